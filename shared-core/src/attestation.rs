@@ -1,0 +1,1 @@
+//! What must be attested, and until when it holds.

@@ -1,0 +1,1 @@
+//! Which bell is due.

@@ -1,0 +1,1 @@
+//! Buddy coverage and its gaps.

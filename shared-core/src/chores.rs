@@ -1,0 +1,1 @@
+//! The chores of a session and how long each takes.

@@ -1,0 +1,1 @@
+//! A steady clock over a wall clock that may jump.

@@ -1,0 +1,1 @@
+//! What phones and doors show each other as QR codes.

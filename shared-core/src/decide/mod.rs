@@ -1,0 +1,1 @@
+//! Commands into facts or refusals, one file a command.

@@ -1,0 +1,140 @@
+//! What can be said: the closed list of facts that a log holds.
+//!
+//! An entry is a fact, who says it, in which session, and when. What happened, happened: nothing here refuses.
+//! How an entry is written down (JSON, JWS) belongs to [`crate::log`]; this module knows no wire.
+
+use crate::ids::{ChoreId, MachineId, PersonId, RoomId, SessionId, StatementId};
+use crate::time::Instant;
+
+/// One line of the log.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Entry {
+    /// When it happened, by the device's steady clock.
+    pub at: Instant,
+    /// The session it belongs to.
+    pub session: SessionId,
+    /// Who says so.
+    pub who: PersonId,
+    /// What happened.
+    pub fact: Fact,
+}
+
+/// What happened. DESIGN.md section 5, "Log lines", gives the wire names.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Fact {
+    /// The session began: the member is in the room.
+    Entered {
+        /// Which room.
+        room: RoomId,
+        /// When they must be gone.
+        out_by: Instant,
+    },
+    /// A statement was attested.
+    Attested {
+        /// Which.
+        statement: StatementId,
+    },
+    /// A machine was started.
+    MachineStarted {
+        /// Which.
+        machine: MachineId,
+        /// What is worked, if said.
+        material: Option<String>,
+    },
+    /// A machine was stopped.
+    MachineStopped {
+        /// Which.
+        machine: MachineId,
+    },
+    /// A buddy confirmed that they are in the room.
+    BuddyConfirmed {
+        /// Who.
+        buddy: PersonId,
+        /// For one machine alone, if said.
+        machine: Option<MachineId>,
+        /// The buddy's signed answer as it was scanned or carried, if there is one.
+        proof: Option<String>,
+    },
+    /// A buddy left, or stopped being one.
+    BuddyLeft {
+        /// Who.
+        buddy: PersonId,
+    },
+    /// The out-by moved.
+    OutByMoved {
+        /// To when.
+        out_by: Instant,
+    },
+    /// The sweep began.
+    SweepStarted {
+        /// How many people sweep.
+        crew: u32,
+    },
+    /// A chore was done.
+    ChoreDone {
+        /// Which.
+        chore: ChoreId,
+        /// How long it took, if known.
+        minutes: Option<f64>,
+        /// SHA-256 (base64url) of a picture kept on the phone, if one was taken.
+        photo: Option<String>,
+    },
+    /// The watcher walked the hot-work place.
+    WatchRound,
+    /// A machine or room was found clean or as a mess.
+    Found {
+        /// Which.
+        place: Place,
+        /// How.
+        condition: Condition,
+        /// In the finder's words.
+        note: Option<String>,
+    },
+    /// A machine was tagged out.
+    TaggedOut {
+        /// Which.
+        machine: MachineId,
+        /// What is wrong, in words.
+        problem: String,
+    },
+    /// A tag was taken off.
+    TagCleared {
+        /// From which machine.
+        machine: MachineId,
+    },
+    /// Something happened that the steward should know.
+    Incident {
+        /// In the teller's words.
+        note: String,
+    },
+    /// The phone's wall clock jumped against its steady clock.
+    ClockJumped {
+        /// By how many seconds; negative is backwards.
+        seconds: i64,
+    },
+    /// The member left the room.
+    Left,
+    /// A fact of a newer app: kept, passed on, and folded to nothing.
+    Unrecognised {
+        /// Its wire name.
+        what: String,
+    },
+}
+
+/// What was found.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Place {
+    /// A machine.
+    Machine(MachineId),
+    /// A room.
+    Room(RoomId),
+}
+
+/// How it was found.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Condition {
+    /// As it should be.
+    Clean,
+    /// Not.
+    Mess,
+}

@@ -1,0 +1,1 @@
+//! Learning how long chores take.

@@ -1,0 +1,1 @@
+//! Noise and vibration adding up.

@@ -1,0 +1,1 @@
+//! Fire watch: until when embers must be looked for.

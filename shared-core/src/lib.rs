@@ -1,0 +1,38 @@
+//! The rules of a shared workshop's sessions.
+//!
+//! Two verbs stand at the centre: [`decide`] turns a command into facts or a refusal, [`state::fold`] turns facts
+//! into state. Everything else is a question asked of the state and the rulebook.
+//!
+//! Pure: no I/O, no clock, no random numbers. Time and entropy are arguments; the same input gives the same bytes
+//! natively and on wasm32. No view is drawn here and no word of a screen's layout is known; refusals are the
+//! exception, because what stops a person is a rule.
+//!
+//! Reading order: words first, then what can be said, then what follows from it.
+
+pub mod attestation;
+pub mod bell;
+pub mod buddy;
+pub mod chores;
+pub mod clock;
+pub mod code;
+pub mod command;
+pub mod decide;
+pub mod entry;
+pub mod estimate;
+pub mod exposure;
+pub mod fire_watch;
+pub mod ids;
+pub mod log;
+pub mod material;
+pub mod members;
+pub mod plan;
+pub mod refusal;
+pub mod report;
+pub mod roster;
+pub mod round;
+pub mod rulebook;
+pub mod state;
+pub mod sync;
+pub mod time;
+pub mod trace;
+pub mod view;

@@ -1,0 +1,1 @@
+//! Which material a machine refuses.

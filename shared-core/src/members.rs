@@ -1,0 +1,56 @@
+//! Who may do what: the members file, until cards exist.
+//!
+//! The hub reads it beside the rulebook and hands it to joined phones. It holds dates, not verdicts: whether
+//! somebody may start a machine is asked in [`crate::decide`].
+
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+
+use crate::ids::PersonId;
+use crate::time::Instant;
+
+/// One person of the shop.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Member {
+    /// Their id, at most 24 bytes, so that a signed answer fits a small code.
+    pub id: PersonId,
+    /// What they are called.
+    pub name: String,
+    /// Inducted until; absent, not inducted.
+    #[serde(default)]
+    pub inducted_until: Option<Instant>,
+    /// Training, and until when they are signed off on it.
+    #[serde(default)]
+    pub signed_off: BTreeMap<String, Instant>,
+    /// Whether they look after the shop.
+    #[serde(default)]
+    pub steward: bool,
+}
+
+/// Everybody of the shop.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct Members(Vec<Member>);
+
+impl Members {
+    /// The members, in the file's order.
+    pub fn new(members: Vec<Member>) -> Self {
+        Self(members)
+    }
+
+    /// The member of that id.
+    pub fn get(&self, id: &PersonId) -> Option<&Member> {
+        self.0.iter().find(|member| member.id == *id)
+    }
+
+    /// What a person is called; their id if they are not in the file.
+    pub fn name<'a>(&'a self, id: &'a PersonId) -> &'a str {
+        self.get(id).map_or(id.as_str(), |member| &member.name)
+    }
+
+    /// All members.
+    pub fn iter(&self) -> std::slice::Iter<'_, Member> {
+        self.0.iter()
+    }
+}

@@ -1,0 +1,1 @@
+//! The reserve and the backward schedule.

@@ -1,0 +1,1 @@
+//! Every refusal, its reason and its next step.

@@ -1,0 +1,1 @@
+//! What a log says about its sessions.

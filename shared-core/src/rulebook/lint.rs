@@ -1,0 +1,1 @@
+//! Every problem of a rulebook at once.

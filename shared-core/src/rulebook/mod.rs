@@ -1,0 +1,240 @@
+//! One shop's rules, as types.
+//!
+//! The rulebook is written in TOML by a steward and read once, by the hub (`toml` feature: [`parse`], [`lint`]);
+//! phones are handed the same types as JSON. What is here has been linted: ids are unique, references resolve.
+//! Nothing here decides anything.
+
+#[cfg(feature = "toml")]
+pub mod lint;
+#[cfg(feature = "toml")]
+pub mod parse;
+#[cfg(feature = "toml")]
+pub mod suggest;
+
+use serde::{Deserialize, Serialize};
+
+use crate::ids::{GearId, MachineId, RoomId, RoundId, StatementId, StopId};
+
+/// Everything a shop asks of its members.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Rulebook {
+    /// The shop itself.
+    pub shop: Shop,
+    /// How the sweep's reserve is reckoned.
+    pub reserve: Reserve,
+    /// What a buddy's confirmation is worth.
+    pub buddy: BuddyRule,
+    /// The watch after hot work.
+    pub fire_watch: FireWatchRule,
+    /// What is attested at the door, in order.
+    pub statements: Vec<Statement>,
+    /// Gear that chores share.
+    pub gear: Vec<Gear>,
+    /// The rooms.
+    pub rooms: Vec<Room>,
+    /// The machines of all rooms.
+    pub machines: Vec<Machine>,
+    /// Recurring duties.
+    pub rounds: Vec<Round>,
+    /// The induction walk.
+    pub stops: Vec<Stop>,
+}
+
+/// The shop itself.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Shop {
+    /// Its name, as members say it.
+    pub name: String,
+    /// An IANA time zone name; phones are handed offsets instead.
+    pub time_zone: String,
+    /// After this many hours attestations lapse.
+    pub session_hours_max: u32,
+    /// Demo data says that it is demo data.
+    #[serde(default)]
+    pub demo: bool,
+    /// The number to call in an emergency, as it is dialled.
+    #[serde(default)]
+    pub emergency: Option<String>,
+}
+
+/// How the sweep's reserve is reckoned.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Reserve {
+    /// Never less than this many minutes.
+    pub floor_minutes: u32,
+    /// The first bell rings this many minutes before the sweep.
+    pub first_bell_minutes: u32,
+    /// The share of observed chore times that the estimate covers, 0 to 1.
+    pub quantile: f64,
+    /// How many observations the written minutes count as.
+    pub prior_weight: u32,
+}
+
+/// What a buddy's confirmation is worth.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct BuddyRule {
+    /// A confirmation covers this many minutes.
+    pub renew_minutes: u32,
+    /// At most this many operators at once.
+    pub covers: u32,
+    /// Whether a buddy may run a buddy machine meanwhile.
+    pub may_operate: bool,
+}
+
+/// The watch after hot work.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct FireWatchRule {
+    /// How long after the last spark.
+    pub minutes: u32,
+    /// Whether the watcher may do nothing else.
+    pub exclusive: bool,
+}
+
+/// One statement, attested by its own act.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Statement {
+    /// Its id.
+    pub id: StatementId,
+    /// What the member says is true.
+    pub text: String,
+    /// What to do instead when it is not.
+    pub decline: String,
+    /// What it is about, for the sign drawn beside it: `eyes`, `loose`, `sober`, ...
+    #[serde(default)]
+    pub sign: Option<String>,
+}
+
+/// Gear that chores share: a vacuum, a broom.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Gear {
+    /// Its id.
+    pub id: GearId,
+    /// How many of it there are.
+    pub count: u32,
+}
+
+/// A room.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Room {
+    /// Its id.
+    pub id: RoomId,
+    /// Its name.
+    pub name: String,
+    /// Its own chores.
+    pub chores: Vec<Chore>,
+}
+
+/// When a room chore belongs to a session.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum When {
+    /// To every session.
+    #[default]
+    Always,
+    /// To whoever leaves the room empty.
+    LastOut,
+}
+
+/// One close-down step of a machine or a room.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Chore {
+    /// Its id within its owner.
+    pub id: String,
+    /// What to do.
+    pub text: String,
+    /// Minutes it takes, in thousandths, so that the arithmetic is exact.
+    pub minutes_milli: i64,
+    /// Minutes more per hour of use, in thousandths. Machine chores only.
+    pub per_hour_milli: i64,
+    /// Never more than this, in thousandths of a minute.
+    pub cap_milli: Option<i64>,
+    /// People needed at once; 0 is unattended.
+    pub hands: u32,
+    /// Chores that come first: of the same owner, `owner/chore`, or in a room chore `machines`.
+    pub after: Vec<String>,
+    /// Gear it occupies.
+    pub gear: Option<GearId>,
+    /// When a room chore belongs to a session; always, for a machine's.
+    pub when: When,
+}
+
+/// A machine.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Machine {
+    /// Its id.
+    pub id: MachineId,
+    /// Its name.
+    pub name: String,
+    /// Where it stands.
+    pub room: RoomId,
+    /// The training that a member must be signed off for.
+    pub training: String,
+    /// Whether its use must be covered by a buddy.
+    pub buddy: bool,
+    /// Whether it makes sparks, flame or arcs.
+    pub hot_work: bool,
+    /// Whether any foot can start it.
+    pub pedal: bool,
+    /// Typical level at the operator's ear.
+    pub noise_dba: Option<f64>,
+    /// Typical hand-arm vibration magnitude.
+    pub vibration_ms2: Option<f64>,
+    /// Protection to wear.
+    pub wear: Vec<String>,
+    /// What must never be worn.
+    pub never_wear: Vec<String>,
+    /// Materials it refuses.
+    pub refuses: Vec<String>,
+    /// What to check before it starts.
+    pub start_checks: Vec<String>,
+    /// Its chores.
+    pub chores: Vec<Chore>,
+}
+
+/// A recurring duty.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Round {
+    /// Its id.
+    pub id: RoundId,
+    /// Where.
+    pub room: RoomId,
+    /// What to do.
+    pub text: String,
+    /// How often, an ISO 8601 duration.
+    pub every: String,
+    /// Who says so.
+    pub source: Option<String>,
+}
+
+/// A stop of the induction walk.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Stop {
+    /// Its id.
+    pub id: StopId,
+    /// Where.
+    pub room: RoomId,
+    /// What is said there.
+    pub text: String,
+}
+
+impl Rulebook {
+    /// The machine of that id.
+    pub fn machine(&self, id: &MachineId) -> Option<&Machine> {
+        self.machines.iter().find(|machine| machine.id == *id)
+    }
+
+    /// The room of that id.
+    pub fn room(&self, id: &RoomId) -> Option<&Room> {
+        self.rooms.iter().find(|room| room.id == *id)
+    }
+
+    /// The machines that stand in a room, in the rulebook's order.
+    pub fn machines_in<'a>(&'a self, room: &'a RoomId) -> impl Iterator<Item = &'a Machine> {
+        self.machines.iter().filter(move |machine| machine.room == *room)
+    }
+
+    /// All gear ids with their counts, in the rulebook's order.
+    pub fn gear_count(&self, id: &GearId) -> u32 {
+        self.gear.iter().find(|gear| gear.id == *id).map_or(0, |gear| gear.count)
+    }
+}

@@ -1,0 +1,1 @@
+//! TOML into a rulebook.

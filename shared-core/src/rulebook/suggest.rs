@@ -1,0 +1,1 @@
+//! Did you mean.

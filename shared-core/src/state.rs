@@ -1,0 +1,1 @@
+//! Folding facts into state.

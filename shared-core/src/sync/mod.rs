@@ -1,0 +1,1 @@
+//! How the log reaches the hub.

@@ -1,0 +1,1 @@
+//! Who could have left it.

@@ -1,0 +1,2 @@
+//! `cargo xtask <command>`: one file per command.
+fn main() {}
