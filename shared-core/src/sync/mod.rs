@@ -1,1 +1,3 @@
 //! How the log reaches the hub.
+
+pub mod shop;
