@@ -54,3 +54,11 @@ impl Members {
         self.0.iter()
     }
 }
+
+impl<'a> IntoIterator for &'a Members {
+    type Item = &'a Member;
+    type IntoIter = std::slice::Iter<'a, Member>;
+    fn into_iter(self) -> Self::IntoIter {
+        self.iter()
+    }
+}

@@ -1,15 +1,29 @@
 //! One shop's rules, as types.
 //!
-//! The rulebook is written in TOML by a steward and read once, by the hub (`toml` feature: [`parse`], [`lint`]);
+//! The rulebook is written in TOML by a steward and read once, by the hub (`toml` feature, module `parse`);
 //! phones are handed the same types as JSON. What is here has been linted: ids are unique, references resolve.
 //! Nothing here decides anything.
 
 #[cfg(feature = "toml")]
-pub mod lint;
+mod cycle;
+#[cfg(feature = "toml")]
+mod fields;
+#[cfg(feature = "toml")]
+mod keys;
+#[cfg(feature = "toml")]
+mod lint;
+#[cfg(feature = "toml")]
+pub mod members_file;
 #[cfg(feature = "toml")]
 pub mod parse;
 #[cfg(feature = "toml")]
+pub mod problem;
+#[cfg(feature = "toml")]
+mod reading;
+#[cfg(feature = "toml")]
 pub mod suggest;
+#[cfg(all(test, feature = "toml"))]
+mod tests;
 
 use serde::{Deserialize, Serialize};
 

@@ -1,0 +1,106 @@
+//! The state of reading one TOML file: every problem found so far, and where each value stands.
+//!
+//! A value's place is kept under its path (`machine.3.room`), so that checks made later on the finished types can
+//! still point at the line. Nothing is refused here and nothing is known of rulebooks.
+
+use std::cell::RefCell;
+use std::collections::{BTreeMap, BTreeSet};
+use std::ops::Range;
+
+use toml::de::DeTable;
+
+use super::problem::Problem;
+
+/// One file being read.
+pub(super) struct Reading<'i> {
+    text: &'i str,
+    line_starts: Vec<usize>,
+    problems: RefCell<BTreeSet<Problem>>,
+    places: RefCell<BTreeMap<String, usize>>,
+    /// Lines with a mistake of syntax: a value there was guessed and is not worth a second complaint.
+    mistake_lines: BTreeSet<u32>,
+}
+
+impl<'i> Reading<'i> {
+    /// Parses as much of `text` as can be, and notes each mistake of syntax.
+    pub(super) fn begin(text: &'i str) -> (Self, DeTable<'i>) {
+        let line_starts = std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect();
+        let mut reading = Self {
+            text,
+            line_starts,
+            problems: RefCell::default(),
+            places: RefCell::default(),
+            mistake_lines: BTreeSet::new(),
+        };
+        let (table, mistakes) = DeTable::parse_recoverable(text);
+        for mistake in mistakes {
+            let at = mistake.span().map_or(0, |span| span.start);
+            reading.problem(at, mistake.message().lines().collect::<Vec<_>>().join(", "), None);
+        }
+        reading.mistake_lines = reading.problems.borrow().iter().map(|mistake| mistake.line).collect();
+        if reading.is_guesswork() {
+            // A value that the parser made up stands nowhere, which is the first line.
+            reading.mistake_lines.insert(1);
+        }
+        (reading, table.into_inner())
+    }
+
+    /// Notes a problem at a byte of the file.
+    pub(super) fn problem(&self, at: usize, what: impl Into<String>, hint: Option<String>) {
+        let (line, column) = self.line_and_column(at);
+        if self.mistake_lines.contains(&line) {
+            return;
+        }
+        self.problems.borrow_mut().insert(Problem { line, column, what: what.into(), hint });
+    }
+
+    /// Notes a problem at a value that was read before, or failing that at what holds it.
+    pub(super) fn problem_at(&self, path: &str, what: impl Into<String>, hint: Option<String>) {
+        self.problem(self.place(path), what, hint);
+    }
+
+    /// Remembers where a value stands.
+    pub(super) fn remember(&self, path: String, span: &Range<usize>) {
+        self.places.borrow_mut().insert(path, span.start);
+    }
+
+    /// Whether that value was there.
+    pub(super) fn has(&self, path: &str) -> bool {
+        self.places.borrow().contains_key(path)
+    }
+
+    /// Whether nothing is wrong so far.
+    pub(super) fn is_clean(&self) -> bool {
+        self.problems.borrow().is_empty()
+    }
+
+    /// Whether the parser met mistakes of syntax: what is missing then may only be unreadable.
+    pub(super) fn is_guesswork(&self) -> bool {
+        !self.mistake_lines.is_empty()
+    }
+
+    /// All problems, in the file's order, each once.
+    pub(super) fn into_problems(self) -> Vec<Problem> {
+        self.problems.into_inner().into_iter().collect()
+    }
+
+    fn place(&self, path: &str) -> usize {
+        let places = self.places.borrow();
+        let mut path = path;
+        loop {
+            match (places.get(path), path.rsplit_once('.')) {
+                (Some(at), _) => return *at,
+                (None, Some((holder, _))) => path = holder,
+                (None, None) => return 0,
+            }
+        }
+    }
+
+    fn line_and_column(&self, at: usize) -> (u32, u32) {
+        let line = self.line_starts.partition_point(|start| *start <= at);
+        let start = self.line_starts.get(line.saturating_sub(1)).copied().unwrap_or(0);
+        let before = self.text.get(start..at.min(self.text.len())).unwrap_or("");
+        let count = |number: usize| u32::try_from(number).unwrap_or(u32::MAX);
+        (count(line), count(before.chars().count()).saturating_add(1))
+    }
+}
