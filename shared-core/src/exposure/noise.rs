@@ -1,0 +1,103 @@
+//! Noise: the share of a day's dose that a session used up, by three published reckonings.
+//!
+//! OSHA and NIOSH count no level under 80 dBA; the EU counts all. They disagree on purpose (5 dB and 3 dB a
+//! halving), so all are given and none is chosen. Rounds nothing: whoever shows a number rounds it.
+
+use crate::time::Span;
+
+/// Levels under this are not counted by OSHA (29 CFR 1910.95(d)(2)(i), from memory) nor, here, by NIOSH.
+const COUNTED_FROM_DBA: f64 = 80.0;
+/// The day that every reckoning is a share of, in hours.
+const DAY_HOURS: f64 = 8.0;
+/// OSHA's action level, as a dose (29 CFR 1910.95(c)(1), from memory).
+const OSHA_ACTION_PCT: f64 = 50.0;
+/// NIOSH's limit, as a dose: 85 dBA over 8 h, which is also the EU's upper action value (2003/10/EC Art. 3(1)(b)).
+const NIOSH_LIMIT_PCT: f64 = 100.0;
+
+/// What a session's noise came to.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Noise {
+    /// Dose in percent: 29 CFR 1910.95 App. A, `D = 100 * sum(C / T)`, `T = 8 / 2^((L - 90) / 5)` hours.
+    pub osha_dose_pct: f64,
+    /// Time-weighted average in dBA: 29 CFR 1910.95 App. A, `16.61 * log10(D / 100) + 90`; none without a dose.
+    pub osha_twa_dba: Option<f64>,
+    /// Dose in percent: NIOSH 98-126, `T = 8 / 2^((L - 85) / 3)` hours.
+    pub niosh_dose_pct: f64,
+    /// Daily exposure level in dB(A): 2003/10/EC, energy over 8 h, all levels counted; none without any noise.
+    pub lex_8h_dba: Option<f64>,
+}
+
+/// Adds up times at a level in dBA.
+pub fn noise(times: &[(f64, Span)]) -> Noise {
+    let dose_pct = |criterion_dba: f64, exchange_db: f64| {
+        let counted = times.iter().filter(|(level_dba, _)| *level_dba >= COUNTED_FROM_DBA);
+        super::sum(
+            counted
+                .map(|(level_dba, span)| 100.0 * span.hours() / allowed_hours(*level_dba, criterion_dba, exchange_db)),
+        )
+    };
+    let osha_dose_pct = dose_pct(90.0, 5.0);
+    let energy = super::sum(times.iter().map(|(level_dba, span)| span.hours() * 10_f64.powf(level_dba / 10.0)));
+    Noise {
+        osha_dose_pct,
+        osha_twa_dba: (osha_dose_pct > 0.0).then(|| 16.61 * (osha_dose_pct / 100.0).log10() + 90.0),
+        niosh_dose_pct: dose_pct(85.0, 3.0),
+        lex_8h_dba: (energy > 0.0).then(|| 10.0 * (energy / DAY_HOURS).log10()),
+    }
+}
+
+/// Whole minutes more at `level_dba` until the first action value is reached: OSHA's (a dose of 50 %) or NIOSH's
+/// (a dose of 100 %, which is also the EU's upper action value, 85 dB(A) over 8 h). Rounded down; 0 if it is reached
+/// already; `None` if the level adds nothing.
+pub fn minutes_left_before_action(level_dba: f64, so_far: &Noise) -> Option<i64> {
+    if level_dba < COUNTED_FROM_DBA {
+        return None;
+    }
+    let hours = |action_pct: f64, dose_pct: f64, criterion_dba: f64, exchange_db: f64| {
+        (action_pct - dose_pct) / 100.0 * allowed_hours(level_dba, criterion_dba, exchange_db)
+    };
+    let osha = hours(OSHA_ACTION_PCT, so_far.osha_dose_pct, 90.0, 5.0);
+    let niosh = hours(NIOSH_LIMIT_PCT, so_far.niosh_dose_pct, 85.0, 3.0);
+    Some(super::whole_minutes_down(osha.min(niosh)))
+}
+
+/// How long a level may last in a day: 8 h at the criterion, half of that with each exchange more.
+fn allowed_hours(level_dba: f64, criterion_dba: f64, exchange_db: f64) -> f64 {
+    DAY_HOURS / ((level_dba - criterion_dba) / exchange_db).exp2()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn nothing_has_no_logarithm() {
+        let none = Noise { osha_dose_pct: 0.0, osha_twa_dba: None, niosh_dose_pct: 0.0, lex_8h_dba: None };
+        assert_eq!(noise(&[]), none);
+        assert!(noise(&[]).osha_dose_pct.is_sign_positive(), "an empty sum of floats would be -0");
+        assert_eq!(noise(&[(95.0, Span::ZERO)]), none);
+        let quiet = noise(&[(79.9, Span::from_minutes(480))]);
+        assert_eq!((quiet.osha_dose_pct, quiet.osha_twa_dba, quiet.niosh_dose_pct), (0.0, None, 0.0));
+        assert!(quiet.lex_8h_dba.is_some_and(|level| (level - 79.9).abs() < 1e-9));
+    }
+
+    /// 85 dBA for 8 h is both action values at once (29 CFR 1910.95(c)(1); NIOSH 98-126 table 1-1).
+    #[test]
+    fn says_how_long_is_left() {
+        let fresh = noise(&[]);
+        let half = noise(&[(85.0, Span::from_minutes(240))]);
+        let spent = noise(&[(100.0, Span::from_minutes(60))]);
+        for (level_dba, so_far, minutes) in [
+            (85.0, fresh, Some(480)),
+            (88.0, fresh, Some(240)),
+            (100.0, fresh, Some(15)),
+            (80.0, fresh, Some(960)),
+            (79.9, fresh, None),
+            (85.0, half, Some(240)),
+            (88.0, half, Some(120)),
+            (85.0, spent, Some(0)),
+        ] {
+            assert_eq!(minutes_left_before_action(level_dba, &so_far), minutes, "{level_dba} dBA after {so_far:?}");
+        }
+    }
+}
