@@ -1,2 +1,43 @@
 //! `cargo xtask <command>`: one file per command.
-fn main() {}
+//!
+//! What builds, bundles, serves and tests Sweepbell on a machine that has Rust and little else. Every step says
+//! what it does and how long it took; a missing piece ends in one line that says how to get it, and exit code 1.
+//! Nothing here is part of the product: no rule, and nothing that a phone or the hub runs.
+
+mod flags;
+mod program;
+mod root;
+mod steps;
+
+mod debian;
+mod toolchain;
+
+mod bundle;
+
+use std::process::ExitCode;
+
+use crate::flags::Flags;
+
+fn main() -> ExitCode {
+    let flags = match Flags::parse(std::env::args().skip(1)) {
+        Ok(flags) => flags,
+        Err(wrong) => {
+            eprintln!("{wrong}\n\n{}", flags::HELP);
+            return ExitCode::from(2);
+        }
+    };
+    let done = match flags {
+        Flags::Help => {
+            println!("{}", flags::HELP);
+            Ok(())
+        }
+        Flags::Bundle { build } => bundle::run(build).map(drop),
+    };
+    match done {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(missing) => {
+            eprintln!("error: {missing:#}");
+            ExitCode::FAILURE
+        }
+    }
+}

@@ -1,0 +1,130 @@
+// The service worker: keeps one whole build on the phone, and answers from it.
+//
+// The build fills in the two marks below. One cache per build, so that a module never meets another build's glue.
+// It never answers for the hub's API, never takes over from a running version unasked (the app asks when no session
+// is open), and throws old builds away only once it is in charge.
+
+const BUILD = '{{build}}';
+const FILES = JSON.parse('{{files}}');
+const CACHE = `build-${BUILD}`;
+const PAGE = '/index.html';
+const API = '/api/';
+
+// The log on the phone, as app/src/shell/journal keeps it.
+const DATABASE = 'sweepbell';
+const STORE = 'log';
+// At most this many entries in one request; the next one follows at once.
+const PUSH_MAX = 500;
+
+self.addEventListener('install', (event) => {
+  // `reload` asks the hub itself: a copy that the browser kept may be of another build.
+  const requests = FILES.map((path) => new Request(path, { cache: 'reload' }));
+  event.waitUntil(caches.open(CACHE).then((cache) => cache.addAll(requests)));
+});
+
+self.addEventListener('activate', (event) => {
+  event.waitUntil(dropOldBuilds().then(() => self.clients.claim()));
+});
+
+async function dropOldBuilds() {
+  const names = await caches.keys();
+  await Promise.all(names.filter((name) => name.startsWith('build-') && name !== CACHE).map((name) => caches.delete(name)));
+}
+
+self.addEventListener('message', (event) => {
+  if (event.data === 'take_over') event.waitUntil(self.skipWaiting());
+});
+
+self.addEventListener('fetch', (event) => {
+  const { request } = event;
+  const url = new URL(request.url);
+  const ours = request.method === 'GET' && url.origin === self.location.origin && !url.pathname.startsWith(API);
+  if (ours) event.respondWith(answer(request));
+});
+
+async function answer(request) {
+  const cache = await caches.open(CACHE);
+  const kept = await cache.match(request.mode === 'navigate' ? PAGE : request, { ignoreSearch: true });
+  return kept ?? fetch(request);
+}
+
+// What the hub pushes is shown as it came; what cannot be read is shown as a plain reminder, because a browser
+// that shows nothing for a push takes the permission away.
+self.addEventListener('push', (event) => {
+  let told = {};
+  try {
+    told = event.data?.json() ?? {};
+  } catch {
+    told = {};
+  }
+  const { title, ...options } = typeof told === 'object' && told !== null ? told : {};
+  event.waitUntil(self.registration.showNotification(typeof title === 'string' ? title : 'Sweepbell', options));
+});
+
+self.addEventListener('notificationclick', (event) => {
+  event.notification.close();
+  event.waitUntil(showApp(event.notification.data?.path));
+});
+
+// Brings an open window forward, or opens one. A path of another site is never followed.
+async function showApp(path) {
+  const wanted = new URL(typeof path === 'string' ? path : '/', self.location.origin);
+  const target = wanted.origin === self.location.origin ? wanted.href : self.location.origin;
+  const windows = await self.clients.matchAll({ type: 'window', includeUncontrolled: true });
+  const open = windows.find((client) => client.visibilityState === 'visible') ?? windows[0];
+  if (!open) return self.clients.openWindow(target);
+  if (path) open.postMessage({ show: wanted.pathname + wanted.search + wanted.hash });
+  return open.focus();
+}
+
+self.addEventListener('sync', (event) => {
+  if (event.tag === 'log') event.waitUntil(syncLog());
+});
+
+// An open app syncs by itself, with all that it knows. Only when there is none are waiting entries sent from here;
+// the app marks them as sent when it next hears from the hub, which takes every entry twice without harm.
+// A failure is thrown, so that the browser tries again later.
+async function syncLog() {
+  const windows = await self.clients.matchAll({ type: 'window', includeUncontrolled: true });
+  if (windows.length > 0) {
+    for (const client of windows) client.postMessage('sync');
+    return;
+  }
+  const waiting = await waitingEntries();
+  for (let from = 0; from < waiting.length; from += PUSH_MAX) await push(waiting.slice(from, from + PUSH_MAX));
+}
+
+async function push(entries) {
+  const body = JSON.stringify({ protocol: 1, push: entries, lost: [], since: 0 });
+  const answer = await fetch('/api/sync', { method: 'POST', headers: { 'content-type': 'application/json' }, body });
+  if (!answer.ok) throw new Error(`the hub answered ${answer.status}`);
+}
+
+async function waitingEntries() {
+  const database = await openDatabase();
+  if (!database) return [];
+  try {
+    const records = await done(database.transaction(STORE, 'readonly').objectStore(STORE).getAll());
+    return records.filter((record) => !record.sent).map((record) => record.jws);
+  } finally {
+    database.close();
+  }
+}
+
+// The app's database as it is. It is never made or upgraded here: that would leave the app with an empty one.
+async function openDatabase() {
+  const known = (await indexedDB.databases?.()) ?? [];
+  if (!known.some((database) => database.name === DATABASE)) return null;
+  const database = await done(indexedDB.open(DATABASE));
+  if (database.objectStoreNames.contains(STORE)) return database;
+  database.close();
+  return null;
+}
+
+function done(request) {
+  return new Promise((resolve, reject) => {
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error);
+    request.onblocked = () => reject(new Error('the database is being changed'));
+  });
+}
