@@ -3,9 +3,11 @@
 use expect_test::{Expect, expect};
 use proptest::prelude::*;
 
+use super::members_file::read_members;
 use super::parse::{book_id, read};
 
-const DEMO: &str = CASES[0];
+const DEMO: &str = include_str!("../../../hub/demo/shop.toml");
+const DEMO_MEMBERS: &str = include_str!("../../../hub/demo/members.toml");
 const CASES: [&str; 2] = [
     include_str!("../../../tests/data/case-log-1-shop.toml"),
     include_str!("../../../tests/data/case-plan-1-shop.toml"),
@@ -42,6 +44,27 @@ fn sound_rulebooks_have_no_problem() {
     for toml in CASES.iter().chain([&SOUND, &DEMO]) {
         assert_eq!(read(toml).1, []);
     }
+}
+
+/// The demo's signs are drawn for a fixed set of words, and its members are signed off on trainings that exist.
+#[test]
+fn the_demo_keeps_to_its_own_words() {
+    let (book, _) = read(DEMO);
+    let book = book.expect("the demo is sound");
+    assert!(book.shop.demo);
+    let wear = ["eyes", "ears", "face", "toes", "sleeves", "gloves", "mask", "weld_shade"];
+    let never = ["gloves", "loose", "rings"];
+    for machine in &book.machines {
+        assert!(machine.wear.iter().all(|word| wear.contains(&word.as_str())), "{:?}", machine.wear);
+        assert!(machine.never_wear.iter().all(|word| never.contains(&word.as_str())), "{:?}", machine.never_wear);
+        assert!(!machine.start_checks.is_empty() && !machine.chores.is_empty(), "{}", machine.id);
+    }
+    let signs: Vec<_> = book.statements.iter().map(|statement| statement.sign.as_deref()).collect();
+    assert_eq!(signs, [Some("loose"), Some("eyes"), Some("sober")]);
+    let trainings = book.machines.iter().map(|machine| machine.training.as_str()).collect();
+    let (members, problems) = read_members(DEMO_MEMBERS, &trainings);
+    assert_eq!(problems, []);
+    assert!(members.is_some_and(|members| members.iter().any(|member| member.steward)));
 }
 
 /// The worked cases that stand beside a checkout, where there are any; two of them are copied into `tests/data`.
