@@ -65,6 +65,13 @@ id! {
     BookId,
 }
 
+impl SessionId {
+    /// A new session's id, from eight bytes of entropy: 16 lower-case hexadecimal digits.
+    pub fn from_entropy(entropy: [u8; 8]) -> Self {
+        Self(format!("{:016x}", u64::from_be_bytes(entropy)))
+    }
+}
+
 impl ChoreId {
     /// The chore `chore` of the machine or room `owner`.
     pub fn of(owner: &str, chore: &str) -> Self {

@@ -1,1 +1,11 @@
-//! The signed log.
+//! The signed log: what an entry looks like outside this program, and how it is proved whole.
+//!
+//! [`wire`] writes one entry as JSON, [`jws`] signs it with the device's key, [`chain`] holds a device's entries in
+//! order. A log needs no list of keys: each line carries the public key it verifies under, and each line names the
+//! one before it. Who that device belongs to is somebody else's question (the hub's, or a card's).
+//!
+//! DESIGN.md section 5, "Log lines". Logs written by any release open for ever.
+
+pub mod chain;
+pub mod jws;
+pub mod wire;

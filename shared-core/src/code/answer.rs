@@ -1,0 +1,221 @@
+//! The buddy's answer: "I am in the room with you", or "I am leaving", signed by the buddy's phone.
+//!
+//! The signature covers the answer and what it answers: session, number used once, operator and room. So an answer
+//! cannot be moved to another session, room or person, nor used twice. [`accept`] says which check failed in words a
+//! person can act on. DESIGN.md section 4, "Buddy".
+//!
+//! Proves that this phone answered this ask. That its owner held it, and looked, is what the shop asks of people.
+
+use std::collections::BTreeSet;
+
+use ed25519_dalek::Signature;
+
+use super::ask::{Ask, Nonce};
+use super::packed::{self, Packer, TooLong, Unpacker};
+use super::{PREFIX, base45};
+use crate::ids::{DeviceId, PersonId, SessionId};
+use crate::log::jws;
+use crate::time::Instant;
+
+/// The longest id of a buddy, in bytes; the members file keeps to it.
+pub const BUDDY_BYTES_MAX: usize = 24;
+/// What is signed starts with this, so that no signature of another kind can pass for an answer.
+const DOMAIN: &[u8] = b"sweepbell buddy answer 1\n";
+
+/// What the buddy says.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kind {
+    /// I am in the room.
+    Here,
+    /// I am leaving.
+    Leaving,
+}
+
+/// An answer before it is signed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Draft {
+    /// What the buddy says.
+    pub kind: Kind,
+    /// The session it is about.
+    pub session: SessionId,
+    /// The ask's number.
+    pub nonce: Nonce,
+    /// When, by the buddy's clock; whole seconds travel. Told, never reckoned with.
+    pub at: Instant,
+    /// Who says so.
+    pub buddy: PersonId,
+    /// The phone that signs.
+    pub device: DeviceId,
+}
+
+/// A buddy's answer.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Answer {
+    /// What it says.
+    pub said: Draft,
+    /// The phone's signature over [`Draft::signing_input`].
+    pub signature: [u8; 64],
+}
+
+/// An answer that counts.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Accepted {
+    /// Who.
+    pub buddy: PersonId,
+    /// What they say.
+    pub kind: Kind,
+}
+
+/// Why an answer does not count.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum AnswerFault {
+    /// The ask is older than [`super::ask::ASK_MINUTES`].
+    #[error("{}", self.reason())]
+    AskTooOld,
+    /// It answers another ask.
+    #[error("{}", self.reason())]
+    OtherAsk,
+    /// It was used before.
+    #[error("{}", self.reason())]
+    UsedBefore,
+    /// The operator answers themself.
+    #[error("{}", self.reason())]
+    Oneself,
+    /// The signature is not that phone's over this answer to this ask, in this room.
+    #[error("{}", self.reason())]
+    Signature,
+    /// Nobody here knows that phone.
+    #[error("{}", self.reason())]
+    UnknownPhone,
+    /// The phone is somebody else's.
+    #[error("{}", self.reason())]
+    OtherPerson,
+}
+
+impl AnswerFault {
+    /// Why, for people.
+    pub const fn reason(self) -> &'static str {
+        match self {
+            Self::AskTooOld => "This ask has run out.",
+            Self::OtherAsk => "That answer is for another ask.",
+            Self::UsedBefore => "That answer was used already.",
+            Self::Oneself => "A buddy is somebody else.",
+            Self::Signature => "That answer is not whole, or not for this room.",
+            Self::UnknownPhone => "This phone does not know your buddy's phone yet.",
+            Self::OtherPerson => "That phone belongs to somebody else.",
+        }
+    }
+
+    /// What to do, for people.
+    pub const fn next_step(self) -> &'static str {
+        match self {
+            Self::AskTooOld | Self::UsedBefore => "Show a new code and have it scanned again.",
+            Self::OtherAsk => "Have your buddy scan the code that is on your screen now.",
+            Self::Oneself => "Ask someone in the room to scan your code.",
+            Self::Signature => "Have your buddy scan your code again, here in the room.",
+            Self::UnknownPhone => "Both phones need the network once after joining. Or ask someone else.",
+            Self::OtherPerson => "Have your buddy use their own phone.",
+        }
+    }
+}
+
+impl Draft {
+    /// The answer to an ask, for `device` to sign.
+    pub fn to(ask: &Ask, kind: Kind, at: Instant, buddy: PersonId, device: DeviceId) -> Self {
+        Self { kind, session: ask.session.clone(), nonce: ask.nonce, at, buddy, device }
+    }
+
+    /// The bytes to sign: this answer, and what of the ask it does not repeat.
+    pub fn signing_input(&self, ask: &Ask) -> Result<Vec<u8>, TooLong> {
+        let mut packer = Packer(DOMAIN.to_vec());
+        packer.bytes(&self.pack()?.0);
+        packer.id(ask.operator.as_str());
+        packer.id(ask.room.as_str());
+        Ok(packer.0)
+    }
+
+    /// The answer, with the signature.
+    pub fn assemble(self, signature: [u8; 64]) -> Answer {
+        Answer { said: self, signature }
+    }
+
+    fn pack(&self) -> Result<Packer, TooLong> {
+        let mut packer = Packer::new(match self.kind {
+            Kind::Here => packed::HERE,
+            Kind::Leaving => packed::LEAVING,
+        });
+        packer.bytes(&packed::session_bytes(&self.session).ok_or(TooLong { bytes: self.session.as_str().len() })?);
+        packer.bytes(&self.nonce);
+        packer.seconds(self.at);
+        if self.buddy.as_str().len() > BUDDY_BYTES_MAX {
+            return Err(TooLong { bytes: self.buddy.as_str().len() });
+        }
+        packer.id(self.buddy.as_str());
+        packer.bytes(&jws::key_bytes(&self.device).ok_or(TooLong { bytes: self.device.as_str().len() })?);
+        Ok(packer)
+    }
+}
+
+impl Answer {
+    /// The code's text.
+    pub fn write(&self) -> Result<String, TooLong> {
+        let mut packer = self.said.pack()?;
+        packer.bytes(&self.signature);
+        packer.text()
+    }
+
+    /// Reads a code's text, as the log keeps it for proof.
+    pub fn read(text: &str) -> Option<Self> {
+        Self::unpack(&base45::decode(text.strip_prefix(PREFIX)?)?)
+    }
+
+    /// Reads what [`Answer::write`] packed.
+    pub(super) fn unpack(bytes: &[u8]) -> Option<Self> {
+        let mut from = Unpacker::new(bytes);
+        let kind = match from.byte()? {
+            packed::HERE => Kind::Here,
+            packed::LEAVING => Kind::Leaving,
+            _ => return None,
+        };
+        let session = SessionId::from_entropy(from.array()?);
+        let nonce = from.array()?;
+        let at = from.seconds()?;
+        let buddy = from.named_id().filter(|buddy| buddy.len() <= BUDDY_BYTES_MAX)?;
+        let device = jws::device_of_bytes(&from.array()?);
+        let signature = from.array()?;
+        from.end(Self { said: Draft { kind, session, nonce, at, buddy: PersonId::new(buddy), device }, signature })
+    }
+}
+
+/// Judges an answer to an ask of one's own. `person_of` knows whose each phone is; `used` are the numbers of answers
+/// accepted before, to which the caller adds this one's when it counts.
+pub fn accept(
+    answer: &Answer,
+    ask: &Ask,
+    now: Instant,
+    me: &PersonId,
+    person_of: &dyn Fn(&DeviceId) -> Option<PersonId>,
+    used: &BTreeSet<Nonce>,
+) -> Result<Accepted, AnswerFault> {
+    let said = &answer.said;
+    if said.session != ask.session || said.nonce != ask.nonce {
+        return Err(AnswerFault::OtherAsk);
+    }
+    if used.contains(&said.nonce) {
+        return Err(AnswerFault::UsedBefore);
+    }
+    if !ask.holds(now) {
+        return Err(AnswerFault::AskTooOld);
+    }
+    if said.buddy == *me || said.buddy == ask.operator {
+        return Err(AnswerFault::Oneself);
+    }
+    let input = said.signing_input(ask).map_err(|_| AnswerFault::Signature)?;
+    let signature = Signature::from_bytes(&answer.signature);
+    jws::verify(&said.device, &input, &signature).map_err(|_| AnswerFault::Signature)?;
+    match person_of(&said.device) {
+        None => Err(AnswerFault::UnknownPhone),
+        Some(person) if person != said.buddy => Err(AnswerFault::OtherPerson),
+        Some(buddy) => Ok(Accepted { buddy, kind: said.kind }),
+    }
+}

@@ -1,0 +1,366 @@
+//! The JSON of one entry: a flat object, `at, session, who, what`, then the fields of its kind.
+//!
+//! Reading is tolerant of what a newer app may add (unknown fields are passed over, an unknown `what` is kept as
+//! [`Fact::Unrecognised`]) and strict about what it knows: a field that is missing or wrong is named. Writing has one
+//! key order, so that the same entry is the same bytes everywhere. DESIGN.md section 5, "Log lines".
+//!
+//! Whoever holds a line keeps its text: an unrecognised fact cannot be written back from its name alone.
+
+use std::collections::BTreeMap;
+use std::fmt;
+
+use serde::de::{Deserialize, Deserializer, Error as _, MapAccess, Visitor};
+use serde_json::Value;
+
+use crate::entry::{Condition, Entry, Fact, Place};
+use crate::ids::{ChoreId, DeviceId, MachineId, PersonId, RoomId, SessionId, StatementId};
+use crate::time::Instant;
+
+/// The longest JSON that is read, in bytes: a note of [`NOTE_CHARS_MAX`] four-byte characters, with room to spare.
+pub const BODY_BYTES_MAX: usize = 8 * 1024;
+/// The longest note, problem or material, in characters.
+pub const NOTE_CHARS_MAX: usize = 2_000;
+/// The longest id, hash or proof, in bytes. A proof is a QR code's text, which is at most 221 here.
+pub const ID_BYTES_MAX: usize = 256;
+/// The longest time that a chore may be said to have taken, in minutes: one day.
+pub const CHORE_MINUTES_MAX: f64 = 1_440.0;
+
+/// Why a line is not an entry.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum WireFault {
+    /// It is longer than [`BODY_BYTES_MAX`].
+    #[error("the entry is {bytes} bytes long, at most {BODY_BYTES_MAX} are taken")]
+    TooLong {
+        /// Its length.
+        bytes: usize,
+    },
+    /// It is not one JSON object, or a key stands in it twice.
+    #[error("not a JSON object: {why}")]
+    NotAnObject {
+        /// What the JSON reader says.
+        why: String,
+    },
+    /// A field is not there.
+    #[error("`{field}` is missing")]
+    Missing {
+        /// Which.
+        field: &'static str,
+    },
+    /// A field is there and is not what it should be.
+    #[error("`{field}` should be {wanted}")]
+    Wrong {
+        /// Which.
+        field: &'static str,
+        /// What it should be.
+        wanted: &'static str,
+    },
+}
+
+/// Reads the body of an entry.
+pub fn read_line(json: &str) -> Result<Entry, WireFault> {
+    entry_of(&Fields::read(json)?)
+}
+
+/// Writes the body of an entry. What is read back is the same entry, but for an unrecognised fact's own fields.
+pub fn write(entry: &Entry) -> String {
+    let mut line = Line::open();
+    line.text("at", &entry.at.to_string());
+    line.text("session", entry.session.as_str());
+    line.text("who", entry.who.as_str());
+    write_fact(&mut line, &entry.fact);
+    line.close()
+}
+
+/// The entry among an object's fields.
+pub(super) fn entry_of(fields: &Fields) -> Result<Entry, WireFault> {
+    Ok(Entry {
+        at: fields.instant("at")?,
+        session: SessionId::new(fields.id("session")?),
+        who: PersonId::new(fields.id("who")?),
+        fact: fact_of(fields)?,
+    })
+}
+
+fn fact_of(fields: &Fields) -> Result<Fact, WireFault> {
+    Ok(match fields.id("what")? {
+        "entered" => Fact::Entered { room: fields.room("room")?, out_by: fields.instant("out_by")? },
+        "attested" => Fact::Attested { statement: StatementId::new(fields.id("statement")?) },
+        "machine_started" => Fact::MachineStarted {
+            machine: fields.machine("machine")?,
+            material: fields.optional("material", Fields::note)?.map(str::to_owned),
+        },
+        "machine_stopped" => Fact::MachineStopped { machine: fields.machine("machine")? },
+        "buddy_confirmed" => Fact::BuddyConfirmed {
+            buddy: PersonId::new(fields.id("buddy")?),
+            machine: fields.optional("machine", Fields::machine)?,
+            proof: fields.optional("proof", Fields::id)?.map(str::to_owned),
+        },
+        "buddy_left" => Fact::BuddyLeft { buddy: PersonId::new(fields.id("buddy")?) },
+        "out_by_moved" => Fact::OutByMoved { out_by: fields.instant("out_by")? },
+        "sweep_started" => Fact::SweepStarted { crew: fields.crew("crew")? },
+        "chore_done" => Fact::ChoreDone {
+            chore: ChoreId::new(fields.id("chore")?),
+            minutes: fields.optional("minutes", Fields::minutes)?,
+            photo: fields.optional("photo", Fields::id)?.map(str::to_owned),
+        },
+        "watch_round" => Fact::WatchRound,
+        "found" => Fact::Found {
+            place: fields.place()?,
+            condition: fields.condition("state")?,
+            note: fields.optional("note", Fields::note)?.map(str::to_owned),
+        },
+        "tagged_out" => {
+            Fact::TaggedOut { machine: fields.machine("machine")?, problem: fields.note("problem")?.to_owned() }
+        }
+        "tag_cleared" => Fact::TagCleared { machine: fields.machine("machine")? },
+        "incident" => Fact::Incident { note: fields.note("note")?.to_owned() },
+        "clock_jumped" => Fact::ClockJumped { seconds: fields.seconds("seconds")? },
+        "left" => Fact::Left,
+        other => Fact::Unrecognised { what: other.to_owned() },
+    })
+}
+
+fn write_fact(line: &mut Line, fact: &Fact) {
+    line.text("what", what_of(fact));
+    match fact {
+        Fact::Entered { room, out_by } => {
+            line.text("room", room.as_str());
+            line.text("out_by", &out_by.to_string());
+        }
+        Fact::Attested { statement } => line.text("statement", statement.as_str()),
+        Fact::MachineStarted { machine, material } => {
+            line.text("machine", machine.as_str());
+            line.maybe("material", material.as_deref());
+        }
+        Fact::MachineStopped { machine } | Fact::TagCleared { machine } => line.text("machine", machine.as_str()),
+        Fact::BuddyConfirmed { buddy, machine, proof } => {
+            line.text("buddy", buddy.as_str());
+            line.maybe("machine", machine.as_ref().map(MachineId::as_str));
+            line.maybe("proof", proof.as_deref());
+        }
+        Fact::BuddyLeft { buddy } => line.text("buddy", buddy.as_str()),
+        Fact::OutByMoved { out_by } => line.text("out_by", &out_by.to_string()),
+        Fact::SweepStarted { crew } => line.raw("crew", &crew.to_string()),
+        Fact::ChoreDone { chore, minutes, photo } => {
+            line.text("chore", chore.as_str());
+            if let Some(minutes) = minutes.filter(|minutes| minutes.is_finite()) {
+                line.raw("minutes", &minutes.to_string());
+            }
+            line.maybe("photo", photo.as_deref());
+        }
+        Fact::Found { place, condition, note } => {
+            match place {
+                Place::Machine(machine) => line.text("machine", machine.as_str()),
+                Place::Room(room) => line.text("room", room.as_str()),
+            }
+            line.text("state", if *condition == Condition::Clean { "clean" } else { "mess" });
+            line.maybe("note", note.as_deref());
+        }
+        Fact::TaggedOut { machine, problem } => {
+            line.text("machine", machine.as_str());
+            line.text("problem", problem);
+        }
+        Fact::Incident { note } => line.text("note", note),
+        Fact::ClockJumped { seconds } => line.raw("seconds", &seconds.to_string()),
+        Fact::WatchRound | Fact::Left | Fact::Unrecognised { .. } => {}
+    }
+}
+
+/// The wire name of a fact.
+pub fn what_of(fact: &Fact) -> &str {
+    match fact {
+        Fact::Entered { .. } => "entered",
+        Fact::Attested { .. } => "attested",
+        Fact::MachineStarted { .. } => "machine_started",
+        Fact::MachineStopped { .. } => "machine_stopped",
+        Fact::BuddyConfirmed { .. } => "buddy_confirmed",
+        Fact::BuddyLeft { .. } => "buddy_left",
+        Fact::OutByMoved { .. } => "out_by_moved",
+        Fact::SweepStarted { .. } => "sweep_started",
+        Fact::ChoreDone { .. } => "chore_done",
+        Fact::WatchRound => "watch_round",
+        Fact::Found { .. } => "found",
+        Fact::TaggedOut { .. } => "tagged_out",
+        Fact::TagCleared { .. } => "tag_cleared",
+        Fact::Incident { .. } => "incident",
+        Fact::ClockJumped { .. } => "clock_jumped",
+        Fact::Left => "left",
+        Fact::Unrecognised { what } => what,
+    }
+}
+
+/// A JSON object that is being written, keys in the order they are given.
+pub(super) struct Line(String);
+
+impl Line {
+    fn open() -> Self {
+        Self("{".to_owned())
+    }
+
+    /// Takes up an object that was closed, to add to it.
+    pub(super) fn reopen(mut closed: String) -> Self {
+        closed.pop();
+        Self(closed)
+    }
+
+    pub(super) fn close(mut self) -> String {
+        self.0.push('}');
+        self.0
+    }
+
+    /// A field whose value is JSON already.
+    pub(super) fn raw(&mut self, key: &str, json: &str) {
+        if self.0.len() > 1 {
+            self.0.push(',');
+        }
+        self.0.push('"');
+        self.0.push_str(key);
+        self.0.push_str("\":");
+        self.0.push_str(json);
+    }
+
+    pub(super) fn text(&mut self, key: &str, text: &str) {
+        let json = serde_json::to_string(text).expect("a string is always JSON");
+        self.raw(key, &json);
+    }
+
+    fn maybe(&mut self, key: &str, text: Option<&str>) {
+        if let Some(text) = text {
+            self.text(key, text);
+        }
+    }
+}
+
+/// A flat JSON object, each key once.
+pub(super) struct Fields(BTreeMap<String, Value>);
+
+impl Fields {
+    pub(super) fn read(json: &str) -> Result<Self, WireFault> {
+        if json.len() > BODY_BYTES_MAX {
+            return Err(WireFault::TooLong { bytes: json.len() });
+        }
+        serde_json::from_str(json).map_err(|fault| WireFault::NotAnObject { why: fault.to_string() })
+    }
+
+    fn get(&self, field: &'static str) -> Result<&Value, WireFault> {
+        match self.0.get(field) {
+            None | Some(Value::Null) => Err(WireFault::Missing { field }),
+            Some(value) => Ok(value),
+        }
+    }
+
+    /// A field that may be left out, or be null.
+    fn optional<'a, T>(
+        &'a self,
+        field: &'static str,
+        read: fn(&'a Self, &'static str) -> Result<T, WireFault>,
+    ) -> Result<Option<T>, WireFault> {
+        match read(self, field) {
+            Err(WireFault::Missing { .. }) => Ok(None),
+            read => read.map(Some),
+        }
+    }
+
+    /// Text within [`ID_BYTES_MAX`]; it may be empty where the caller knows a meaning for that.
+    pub(super) fn short(&self, field: &'static str) -> Result<&str, WireFault> {
+        let wanted = "text of at most 256 bytes";
+        let text = self.get(field)?.as_str().ok_or(WireFault::Wrong { field, wanted })?;
+        if text.len() > ID_BYTES_MAX { Err(WireFault::Wrong { field, wanted }) } else { Ok(text) }
+    }
+
+    fn id(&self, field: &'static str) -> Result<&str, WireFault> {
+        match self.short(field)? {
+            "" => Err(WireFault::Wrong { field, wanted: "text that is not empty" }),
+            text => Ok(text),
+        }
+    }
+
+    fn note(&self, field: &'static str) -> Result<&str, WireFault> {
+        let wanted = "text of at most 2,000 characters";
+        let text = self.get(field)?.as_str().ok_or(WireFault::Wrong { field, wanted })?;
+        if text.chars().count() > NOTE_CHARS_MAX { Err(WireFault::Wrong { field, wanted }) } else { Ok(text) }
+    }
+
+    fn machine(&self, field: &'static str) -> Result<MachineId, WireFault> {
+        self.id(field).map(MachineId::new)
+    }
+
+    fn room(&self, field: &'static str) -> Result<RoomId, WireFault> {
+        self.id(field).map(RoomId::new)
+    }
+
+    pub(super) fn device(&self, field: &'static str) -> Result<DeviceId, WireFault> {
+        self.id(field).map(DeviceId::new)
+    }
+
+    fn instant(&self, field: &'static str) -> Result<Instant, WireFault> {
+        let text = self.id(field)?;
+        Instant::parse(text).ok_or(WireFault::Wrong { field, wanted: "an RFC 3339 date and time" })
+    }
+
+    /// A whole number from 1.
+    pub(super) fn count(&self, field: &'static str) -> Result<u64, WireFault> {
+        let count = self.get(field)?.as_u64().filter(|count| *count > 0);
+        count.ok_or(WireFault::Wrong { field, wanted: "a whole number from 1" })
+    }
+
+    fn crew(&self, field: &'static str) -> Result<u32, WireFault> {
+        let wanted = "a whole number of people, from 1";
+        u32::try_from(self.count(field)?).map_err(|_| WireFault::Wrong { field, wanted })
+    }
+
+    fn seconds(&self, field: &'static str) -> Result<i64, WireFault> {
+        self.get(field)?.as_i64().ok_or(WireFault::Wrong { field, wanted: "a whole number of seconds" })
+    }
+
+    fn minutes(&self, field: &'static str) -> Result<f64, WireFault> {
+        let minutes = self.get(field)?.as_f64().filter(|minutes| (0.0..=CHORE_MINUTES_MAX).contains(minutes));
+        minutes.ok_or(WireFault::Wrong { field, wanted: "minutes, from 0 to a day's" })
+    }
+
+    fn condition(&self, field: &'static str) -> Result<Condition, WireFault> {
+        match self.id(field)? {
+            "clean" => Ok(Condition::Clean),
+            "mess" => Ok(Condition::Mess),
+            _ => Err(WireFault::Wrong { field, wanted: "`clean` or `mess`" }),
+        }
+    }
+
+    fn place(&self) -> Result<Place, WireFault> {
+        let machine = self.optional("machine", Self::machine)?;
+        match (machine, self.optional("room", Self::room)?) {
+            (Some(machine), None) => Ok(Place::Machine(machine)),
+            (None, Some(room)) => Ok(Place::Room(room)),
+            (None, None) => Err(WireFault::Missing { field: "machine or room" }),
+            (Some(_), Some(_)) => Err(WireFault::Wrong { field: "machine or room", wanted: "one of the two" }),
+        }
+    }
+}
+
+impl<'de> Deserialize<'de> for Fields {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        from.deserialize_map(EachKeyOnce)
+    }
+}
+
+/// Two readers of one object could otherwise believe two different values of a repeated key.
+struct EachKeyOnce;
+
+impl<'de> Visitor<'de> for EachKeyOnce {
+    type Value = Fields;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("an object")
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Fields, A::Error> {
+        let mut fields = BTreeMap::new();
+        while let Some((key, value)) = map.next_entry::<String, Value>()? {
+            if fields.contains_key(&key) {
+                return Err(A::Error::custom("a key stands in it twice"));
+            }
+            fields.insert(key, value);
+        }
+        Ok(Fields(fields))
+    }
+}

@@ -1,0 +1,217 @@
+//! What phone and hub say to each other, as JSON.
+//!
+//! One question and one answer, and both may be lost, repeated or cut short without harm. Unknown fields are passed
+//! over, so that either side may learn new ones; a protocol that cannot be spoken is told apart from damage, because
+//! a person can do something about it (load the newer app, or update the hub).
+//!
+//! Carries entries as the signed lines they are. Knows no transport.
+
+use serde::{Deserialize, Serialize, de::DeserializeOwned};
+
+use crate::log::chain::Head;
+use crate::time::Instant;
+
+/// The protocol spoken here.
+pub const PROTOCOL: u32 = 1;
+/// The most entries in one message.
+pub const ENTRIES_MAX: usize = 200;
+/// The most bytes of entries in one message.
+pub const ENTRY_BYTES_MAX: usize = 256 * 1024;
+/// The longest message that is read: full of entries, with quotes, commas and the rest.
+pub const MESSAGE_BYTES_MAX: usize = ENTRY_BYTES_MAX + 64 * 1024;
+
+/// What a phone asks of its hub.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct SyncRequest {
+    /// [`PROTOCOL`].
+    pub protocol: u32,
+    /// The phone's next entries, in order.
+    #[serde(default)]
+    pub push: Vec<String>,
+    /// Sequence numbers of entries that the phone itself can no longer read.
+    #[serde(default)]
+    pub lost: Vec<u64>,
+    /// The cursor of the last answer; 0 from the start.
+    #[serde(default)]
+    pub since: u64,
+}
+
+/// What the hub answers.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct SyncAnswer {
+    /// [`PROTOCOL`].
+    pub protocol: u32,
+    /// The hub's clock when it answered.
+    pub hub_now: Instant,
+    /// The newest entry of this device that the hub keeps; the phone goes on behind it.
+    pub head: Head,
+    /// Entries of this question that the hub does not count, each with the reason.
+    #[serde(default)]
+    pub rejected: Vec<Rejected>,
+    /// Entries of others, oldest first.
+    #[serde(default)]
+    pub pull: Vec<String>,
+    /// What to ask `since` next time.
+    #[serde(default)]
+    pub cursor: u64,
+    /// Whether there is more to pull at once.
+    #[serde(default)]
+    pub more: bool,
+    /// Asks and answers of other phones for this member, as their codes' texts.
+    #[serde(default)]
+    pub carried: Vec<String>,
+    /// A tag that changes when the rulebook or the members change.
+    #[serde(default)]
+    pub shop: String,
+}
+
+/// An entry that the hub does not count.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Rejected {
+    /// Its sequence number; 0 when it could not even be read.
+    pub seq: u64,
+    /// Why.
+    pub why: Why,
+}
+
+/// Why an entry is not counted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Why {
+    /// The line was changed, or is no signed entry at all.
+    Damaged,
+    /// Another device signed it.
+    OtherDevice,
+    /// Entries before it are missing and were not declared lost.
+    Gap,
+    /// There is another entry in its place, or before it.
+    Fork,
+    /// It was declared lost, and the log went on without it.
+    DeclaredLost,
+    /// It speaks for somebody whose phone this is not.
+    OtherMember,
+    /// It is signed and in order, but says nothing that can be read.
+    Unreadable,
+    /// A reason of a newer hub.
+    #[serde(other)]
+    Unknown,
+}
+
+impl Why {
+    /// Whether the hub keeps the entry all the same and the log goes on behind it.
+    pub const fn set_aside(self) -> bool {
+        matches!(self, Self::OtherMember | Self::Unreadable)
+    }
+
+    /// The reason, for people.
+    pub const fn reason(self) -> &'static str {
+        match self {
+            Self::Damaged => "This entry changed after it was signed.",
+            Self::OtherDevice => "This entry was signed by another phone.",
+            Self::Gap => "Entries before this one did not reach the shop.",
+            Self::Fork => "The shop already has a different entry in this place.",
+            Self::DeclaredLost => "The shop's log went on without this entry.",
+            Self::OtherMember => "This entry speaks for another member.",
+            Self::Unreadable => "The shop cannot read this entry.",
+            Self::Unknown => "The shop did not count this entry.",
+        }
+    }
+
+    /// The next step, for people.
+    pub const fn next_step(self) -> &'static str {
+        match self {
+            Self::Damaged | Self::DeclaredLost | Self::OtherMember => "It stays on this phone. Show it to the steward.",
+            Self::OtherDevice => "Send it from the phone that wrote it.",
+            Self::Gap => "Nothing to do: they are sent together next time.",
+            Self::Fork => "Show it to the steward, and join again with a new code.",
+            Self::Unreadable | Self::Unknown => "Load the newest app, then show it to the steward.",
+        }
+    }
+}
+
+/// Why a message cannot be used.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum MessageFault {
+    /// It is longer than [`MESSAGE_BYTES_MAX`].
+    #[error("the message is {bytes} bytes long, at most {MESSAGE_BYTES_MAX} are taken")]
+    TooLong {
+        /// Its length.
+        bytes: usize,
+    },
+    /// The other side speaks a newer protocol.
+    #[error("the other side speaks protocol {theirs}, this one {PROTOCOL}: update this side")]
+    Newer {
+        /// Theirs.
+        theirs: u32,
+    },
+    /// The other side speaks a protocol that is no longer spoken.
+    #[error("the other side speaks protocol {theirs}, this one {PROTOCOL}: update the other side")]
+    Older {
+        /// Theirs.
+        theirs: u32,
+    },
+    /// It was cut short, or is something else.
+    #[error("not a sync message: {why}")]
+    Damaged {
+        /// What the JSON reader says.
+        why: String,
+    },
+}
+
+impl SyncRequest {
+    /// Reads a phone's question.
+    pub fn read(json: &str) -> Result<Self, MessageFault> {
+        read(json)
+    }
+
+    /// Writes it.
+    pub fn write(&self) -> String {
+        write(self)
+    }
+}
+
+impl SyncAnswer {
+    /// An answer with nothing in it yet.
+    pub fn new(hub_now: Instant, head: Head, shop: impl Into<String>) -> Self {
+        let (rejected, pull, carried) = (Vec::new(), Vec::new(), Vec::new());
+        Self { protocol: PROTOCOL, hub_now, head, rejected, pull, cursor: 0, more: false, carried, shop: shop.into() }
+    }
+
+    /// Reads a hub's answer.
+    pub fn read(json: &str) -> Result<Self, MessageFault> {
+        read(json)
+    }
+
+    /// Writes it.
+    pub fn write(&self) -> String {
+        write(self)
+    }
+}
+
+/// Only the protocol is read first: the rest of another protocol's message may be anything.
+#[derive(Deserialize)]
+struct Opening {
+    protocol: u32,
+}
+
+fn read<T: DeserializeOwned>(json: &str) -> Result<T, MessageFault> {
+    if json.len() > MESSAGE_BYTES_MAX {
+        return Err(MessageFault::TooLong { bytes: json.len() });
+    }
+    let Opening { protocol: theirs } = part(json)?;
+    if theirs > PROTOCOL {
+        return Err(MessageFault::Newer { theirs });
+    }
+    if theirs < PROTOCOL {
+        return Err(MessageFault::Older { theirs });
+    }
+    part(json)
+}
+
+fn write<T: Serialize>(message: &T) -> String {
+    serde_json::to_string(message).expect("a message is always JSON")
+}
+
+fn part<T: DeserializeOwned>(json: &str) -> Result<T, MessageFault> {
+    serde_json::from_str(json).map_err(|fault| MessageFault::Damaged { why: fault.to_string() })
+}
