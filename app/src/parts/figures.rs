@@ -1,0 +1,110 @@
+//! Numbers as the heroes of a screen: minutes, clock times, and how long ago.
+//!
+//! Digits are tabular and never below 48 px where they matter. A clock time is the shop's: the offset from UTC is
+//! handed in, since phones keep no time-zone database.
+
+use leptos::prelude::*;
+use shared_core::time::{Instant, MINUTE_MS};
+
+/// The shop's clock at an instant: `7:05`, `20:08`.
+pub fn clock(instant: Instant, offset_minutes: i32) -> String {
+    let minute = (instant.ms().div_euclid(MINUTE_MS) + i64::from(offset_minutes)).rem_euclid(24 * 60);
+    format!("{}:{:02}", minute / 60, minute % 60)
+}
+
+/// A big number with its unit under a short label.
+#[component]
+pub fn BigFigure(
+    /// What is counted.
+    #[prop(into)]
+    label: Signal<String>,
+    /// The number.
+    #[prop(into)]
+    value: Signal<String>,
+    /// Its unit; may be empty.
+    #[prop(optional, into)]
+    unit: Signal<String>,
+) -> impl IntoView {
+    view! {
+        <p class="big-figure">
+            <span class="figure-label">{label}</span>
+            " "
+            <span class="figure-value">{value}</span>
+            " "
+            <span class="figure-unit">{unit}</span>
+        </p>
+    }
+}
+
+/// The key that ties a figure to its mark on the steel rule.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Key {
+    /// The notch of the last spark.
+    Notch,
+    /// The hatch of the sweep.
+    Hatch,
+    /// The dots of the fire watch.
+    Dots,
+    /// The end stop of out-by.
+    Stop,
+}
+
+impl Key {
+    /// The mark in small, 24 by 24.
+    fn markup(self) -> &'static str {
+        match self {
+            Self::Notch => r#"<path class="key-line" d="M20 2v20"/><path class="key-fill" d="M20 5v14L8 12z"/>"#,
+            Self::Hatch => r#"<path class="key-line" d="M3 3h18v18H3zM3 12l9-9M3 21L21 3M12 21l9-9"/>"#,
+            Self::Dots => {
+                r#"<path class="key-dots" d="M5 5h0M12 5h0M19 5h0M5 12h0M12 12h0M19 12h0M5 19h0M12 19h0M19 19h0"/>"#
+            }
+            Self::Stop => r#"<path class="key-line" d="M12 3v13"/><path class="key-fill" d="M2 16h20v5H2z"/>"#,
+        }
+    }
+}
+
+/// A labelled clock time on a line of its own, with the key of its mark on the rule.
+#[component]
+pub fn ClockLine(
+    /// What happens then.
+    #[prop(into)]
+    label: Signal<String>,
+    /// The clock time, or what stands for it.
+    #[prop(into)]
+    value: Signal<String>,
+    /// Its mark on the rule.
+    #[prop(optional)]
+    key: Option<Key>,
+) -> impl IntoView {
+    view! {
+        <p class="clock-line">
+            {key
+                .map(|key| {
+                    view! {
+                        <svg class="key" viewBox="0 0 24 24" aria-hidden="true" inner_html=key.markup()></svg>
+                    }
+                })}
+            <span class="clock-label">{label}</span>
+            " "
+            <span class="clock-value">{value}</span>
+        </p>
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_clock_shows_the_shops_time() {
+        for (instant, offset_minutes, shown) in [
+            ("2026-05-04T18:08:59.999Z", 120, "20:08"),
+            ("2026-05-04T22:30:00Z", 120, "0:30"),
+            ("2026-05-04T00:15:00Z", -300, "19:15"),
+            ("2026-05-04T07:05:00Z", 0, "7:05"),
+        ] {
+            let instant = Instant::parse(instant).expect("a literal instant");
+            assert_eq!(clock(instant, offset_minutes), shown, "{instant} at {offset_minutes}");
+        }
+    }
+}

@@ -1,0 +1,16 @@
+//! The parts that screens are built of: plain values in, callbacks out.
+//!
+//! A part knows no rule, no context and no domain type but an instant. What it shows was decided elsewhere; what is
+//! pressed is told to whoever placed it. How it looks is in `public/styles/parts.css`.
+
+pub mod big_button;
+pub mod chore_row;
+pub mod field;
+pub mod figures;
+pub mod notice;
+pub mod places;
+pub mod qr;
+pub mod quiet_button;
+pub mod sheet;
+pub mod sign;
+pub mod steel_rule;

@@ -1,0 +1,41 @@
+//! The way between the app's places: five words at the foot of every screen.
+//!
+//! Words, not icons. Each takes the width that its word needs, so that longer languages fit; the one you are in is
+//! marked by weight, by a brass bar and for screen readers.
+
+use leptos::prelude::*;
+
+/// One place.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Place {
+    /// Its name.
+    pub name: String,
+    /// Where it is.
+    pub href: String,
+}
+
+/// The foot of every screen.
+#[component]
+pub fn Places(
+    /// What the row is called to a screen reader.
+    #[prop(into)]
+    label: String,
+    /// The places, in order.
+    places: Vec<Place>,
+    /// The index of the place one is in.
+    #[prop(into)]
+    current: Signal<Option<usize>>,
+) -> impl IntoView {
+    let link = move |(index, place): (usize, Place)| {
+        view! {
+            <a class="place" href=place.href aria-current=move || (current.get() == Some(index)).then_some("page")>
+                {place.name}
+            </a>
+        }
+    };
+    view! {
+        <nav class="places" aria-label=label>
+            {places.into_iter().enumerate().map(link).collect_view()}
+        </nav>
+    }
+}

@@ -1,0 +1,51 @@
+//! A full-height sheet over the screen, for one thing to be done and left again.
+//!
+//! It is the browser's own modal `<dialog>`: focus stays inside, what lies under it is inert, and Escape or the
+//! phone's back gesture closes it. The way out stands at the top, in words; the acts stand at the foot, as on a screen.
+
+use leptos::html::Dialog;
+use leptos::prelude::*;
+
+/// A sheet; shown while it is mounted.
+#[component]
+pub fn Sheet(
+    /// What the sheet is for: its heading and its accessible name.
+    #[prop(into)]
+    title: Signal<String>,
+    /// What the way out is called: "Back", "Not now".
+    #[prop(into)]
+    close_label: Signal<String>,
+    /// Called when the member leaves the sheet.
+    #[prop(into)]
+    on_close: Callback<()>,
+    /// The sheet's content: a `.sheet-body` and, where there is an act, a `.acts`.
+    children: Children,
+) -> impl IntoView {
+    let dialog = NodeRef::<Dialog>::new();
+    Effect::new(move |_| {
+        if let Some(dialog) = dialog.get() {
+            // A dialog that is already open, or not yet in the page, refuses; it is then shown as it is.
+            let _ = dialog.show_modal();
+        }
+    });
+    on_cleanup(move || {
+        if let Some(dialog) = dialog.try_get_untracked().flatten() {
+            dialog.close();
+        }
+    });
+    let cancel = move |event: leptos::ev::Event| {
+        event.prevent_default();
+        on_close.run(());
+    };
+    view! {
+        <dialog class="sheet" node_ref=dialog aria-label=title on:cancel=cancel>
+            <header class="sheet-head">
+                <h1 class="sheet-title">{title}</h1>
+                <button type="button" class="quiet-button sheet-close" on:click=move |_| on_close.run(())>
+                    {close_label}
+                </button>
+            </header>
+            {children()}
+        </dialog>
+    }
+}
