@@ -5,7 +5,8 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use anyhow::{Context, Result};
+use anyhow::{Context, Result, bail};
+use walrus::{Export, ExportItem, Module, RefType, Table};
 use wasm_bindgen_cli_support::Bindgen;
 
 use super::Build;
@@ -55,6 +56,59 @@ pub(super) fn need_optimiser() -> Result<()> {
 pub(super) fn shrink(glue: &Path) -> Result<()> {
     let (bound, small) = (glue.join("app_bg.wasm"), glue.join("small.wasm"));
     run(program("wasm-opt").arg("-Oz").args(FEATURES).arg(&bound).arg("-o").arg(&small))?;
-    fs::rename(&small, &bound)?;
+    let small_bytes = mended(&fs::read(&bound)?, &fs::read(&small)?)?;
+    fs::write(&bound, small_bytes)?;
+    fs::remove_file(&small)?;
     Ok(())
+}
+
+/// The optimised module with every exported table being the one that it was before.
+///
+/// Debian 12's optimiser (108) writes each table export as the export of table 0, which is the table of functions. The
+/// glue then puts the page's objects into it, and the app does not start.
+fn mended(before: &[u8], after: &[u8]) -> Result<Vec<u8>> {
+    let read = |bytes: &[u8]| Module::from_buffer(bytes).context("the module cannot be read back");
+    let (before, mut after) = (read(before)?, read(after)?);
+    for (name, kind) in exported_tables(&before) {
+        let export = after.exports.iter().find(|export| export.name == name).map(Export::id);
+        let same_kind: Vec<_> = after.tables.iter().filter(|table| table.element_ty == kind).map(Table::id).collect();
+        let (Some(export), [table]) = (export, &same_kind[..]) else {
+            bail!("the optimiser lost the table `{name}`, or there are two that it could be");
+        };
+        after.exports.get_mut(export).item = ExportItem::Table(*table);
+    }
+    Ok(after.emit_wasm())
+}
+
+/// The exported tables of a module, with what they hold.
+fn exported_tables(module: &Module) -> Vec<(String, RefType)> {
+    let table = |export: &Export| match export.item {
+        ExportItem::Table(table) => Some((export.name.clone(), module.tables.get(table).element_ty)),
+        _ => None,
+    };
+    module.exports.iter().filter_map(table).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A table of functions and one of objects; `exported` picks which of them goes out as `objects`.
+    fn module(exported: RefType) -> Vec<u8> {
+        let mut module = Module::default();
+        let functions = module.tables.add_local(false, 1, None, RefType::FUNCREF);
+        let objects = module.tables.add_local(false, 8, None, RefType::EXTERNREF);
+        module.exports.add("objects", if exported == RefType::FUNCREF { functions } else { objects });
+        module.emit_wasm()
+    }
+
+    #[test]
+    fn an_exported_table_stays_what_it_was() {
+        let right = module(RefType::EXTERNREF);
+        for optimised in [RefType::FUNCREF, RefType::EXTERNREF] {
+            let mended = mended(&right, &module(optimised)).expect("both tables are there");
+            let exported = exported_tables(&Module::from_buffer(&mended).expect("a module"));
+            assert_eq!(exported, [("objects".to_owned(), RefType::EXTERNREF)]);
+        }
+    }
 }
