@@ -1,0 +1,210 @@
+//! Bench: the session's times, its machines, its buddy.
+
+use crate::decide::start_machine;
+use crate::ids::{MachineId, PersonId};
+use crate::plan::Plan;
+use crate::refusal::Refusal;
+use crate::state::{Session, Tag};
+use crate::time::Instant;
+use crate::view::Viewer;
+use crate::{buddy, chores, fire_watch};
+
+/// What Bench shows.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BenchView {
+    /// The room's name.
+    pub room: String,
+    /// When the session began.
+    pub from: Instant,
+    /// When the member must be out.
+    pub out_by: Instant,
+    /// The earliest and latest out-by that may be moved to.
+    pub out_by_range: (Instant, Instant),
+    /// The bells and the sweep, or why they cannot be planned.
+    pub times: Result<Times, Refusal>,
+    /// The machines of this room.
+    pub machines: Vec<MachineRow>,
+    /// Buddies whose word still holds, longest first.
+    pub buddies: Vec<BuddyRow>,
+    /// Whether a machine in this room asks for a buddy.
+    pub buddy_room: bool,
+    /// When the attestations lapse.
+    pub attested_until: Instant,
+}
+
+/// The instants on the steel rule.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Times {
+    /// Finish the pass you are on.
+    pub first_bell: Instant,
+    /// Start to sweep.
+    pub sweep_from: Instant,
+    /// The latest moment for hot work, once there is hot work.
+    pub last_spark: Option<Instant>,
+    /// When one would be free, starting now.
+    pub free_at: Option<Instant>,
+    /// The fire watch, planned or running.
+    pub watch: Option<(Instant, Instant)>,
+    /// Minutes held back.
+    pub reserve_minutes: i64,
+    /// Whether the plan is proven the best.
+    pub optimal: bool,
+}
+
+impl From<&Plan> for Times {
+    fn from(plan: &Plan) -> Self {
+        Self {
+            first_bell: plan.first_bell,
+            sweep_from: plan.sweep_from,
+            last_spark: plan.last_spark,
+            free_at: plan.free_at,
+            watch: plan.watch,
+            reserve_minutes: plan.reserve_minutes,
+            optimal: plan.optimal,
+        }
+    }
+}
+
+/// One machine.
+#[derive(Clone, Debug, PartialEq)]
+pub struct MachineRow {
+    /// Its id.
+    pub id: MachineId,
+    /// Its name.
+    pub name: String,
+    /// Whether it asks for a buddy.
+    pub buddy: bool,
+    /// Whether it is hot work.
+    pub hot_work: bool,
+    /// Whether any foot can start it.
+    pub pedal: bool,
+    /// Stopped, running, or tagged out.
+    pub standing: Standing,
+}
+
+/// How a machine stands for this session.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Standing {
+    /// It may be started after what the sheet asks.
+    Ready(StartSheet),
+    /// It may not, and why.
+    Refused(Refusal),
+    /// It runs under this session.
+    Running {
+        /// Since when.
+        since: Instant,
+        /// Until when a buddy covers it; `None` for a machine that asks for none.
+        covered_until: Option<Cover>,
+    },
+}
+
+/// The cover of a running buddy machine.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Cover {
+    /// Covered until then.
+    Until(Instant),
+    /// Uncovered since then.
+    GapSince(Instant),
+}
+
+/// What to confirm before a machine starts.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StartSheet {
+    /// Protection to wear.
+    pub wear: Vec<String>,
+    /// What must never be worn.
+    pub never_wear: Vec<String>,
+    /// What to check.
+    pub start_checks: Vec<String>,
+    /// Materials that it refuses.
+    pub refuses: Vec<String>,
+}
+
+/// A buddy whose word holds.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BuddyRow {
+    /// Who.
+    pub who: PersonId,
+    /// Their name.
+    pub name: String,
+    /// Until when.
+    pub until: Instant,
+    /// For one machine alone.
+    pub machine: Option<MachineId>,
+    /// Whether their signed answer is kept with it.
+    pub signed: bool,
+}
+
+/// A tag, with the machine's name.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TagRow {
+    /// Which machine.
+    pub machine: MachineId,
+    /// Its name.
+    pub name: String,
+    /// The tag.
+    pub tag: Tag,
+}
+
+/// What Bench shows to this viewer; `None` without an open session.
+pub fn bench(viewer: &Viewer) -> Option<BenchView> {
+    let session = viewer.open_session()?;
+    let plan = chores::plan_of(viewer, session);
+    let machines = viewer.book.machines_in(&session.room).map(|machine| MachineRow {
+        id: machine.id.clone(),
+        name: machine.name.clone(),
+        buddy: machine.buddy,
+        hot_work: machine.hot_work,
+        pedal: machine.pedal,
+        standing: standing(viewer, session, &machine.id),
+    });
+    Some(BenchView {
+        room: super::door::room_name(viewer, &session.room),
+        from: session.from,
+        out_by: session.out_by,
+        out_by_range: crate::decide::arrive::out_by_range_of(viewer.book, session, viewer.now),
+        times: plan.as_ref().map(Times::from).map_err(Clone::clone),
+        machines: machines.collect(),
+        buddies: buddies(viewer, session),
+        buddy_room: viewer.book.machines_in(&session.room).any(|machine| machine.buddy),
+        attested_until: crate::attestation::holds_until(viewer.book, session),
+    })
+}
+
+fn standing(viewer: &Viewer, session: &Session, id: &MachineId) -> Standing {
+    if let Some(use_) = session.running(id) {
+        let asks = viewer.book.machine(id).is_some_and(|machine| machine.buddy);
+        let covered_until = asks.then(|| buddy::cover_now(viewer.book, viewer.state, session, id, viewer.now));
+        return Standing::Running { since: use_.from, covered_until };
+    }
+    match start_machine::may_start(viewer, session, id, None) {
+        Ok(machine) => Standing::Ready(StartSheet {
+            wear: machine.wear.clone(),
+            never_wear: machine.never_wear.clone(),
+            start_checks: machine.start_checks.clone(),
+            refuses: machine.refuses.clone(),
+        }),
+        Err(refusal) => Standing::Refused(refusal),
+    }
+}
+
+fn buddies(viewer: &Viewer, session: &Session) -> Vec<BuddyRow> {
+    let mut rows: Vec<BuddyRow> = buddy::standing(viewer.book, viewer.state, session, viewer.now)
+        .into_iter()
+        .map(|(confirmation, until)| BuddyRow {
+            who: confirmation.buddy.clone(),
+            name: viewer.members.name(&confirmation.buddy).to_owned(),
+            until,
+            machine: confirmation.machine.clone(),
+            signed: confirmation.signed,
+        })
+        .collect();
+    rows.sort_by(|a, b| b.until.cmp(&a.until).then_with(|| a.who.cmp(&b.who)));
+    rows.dedup_by(|later, first| later.who == first.who && later.machine == first.machine);
+    rows
+}
+
+/// The fire watch of this viewer's session, if one is needed.
+pub fn watch(viewer: &Viewer) -> Option<fire_watch::Watch> {
+    fire_watch::watch(viewer.book, viewer.open_session()?, viewer.now)
+}

@@ -1,0 +1,71 @@
+//! Book: this phone's own log, line by line, with the names that its ids stand for.
+
+use crate::entry::{Entry, Fact, Place};
+use crate::ids::{ChoreId, MachineId, RoomId};
+use crate::time::Instant;
+use crate::view::Viewer;
+
+/// One line of the log, for reading.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BookLine {
+    /// Its number in this phone's chain.
+    pub seq: u64,
+    /// When.
+    pub at: Instant,
+    /// What happened.
+    pub fact: Fact,
+    /// The name of the machine, room, buddy or chore that it is about.
+    pub about: Option<String>,
+    /// Whether the hub holds it.
+    pub standing: Standing,
+}
+
+/// Where an entry is.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Standing {
+    /// On this phone, waiting for a network.
+    Waiting,
+    /// The hub holds it.
+    Held,
+    /// The hub would not take it, and why.
+    Rejected(String),
+}
+
+/// The line for an entry of this phone.
+pub fn line(viewer: &Viewer, seq: u64, entry: &Entry, standing: Standing) -> BookLine {
+    BookLine { seq, at: entry.at, fact: entry.fact.clone(), about: about(viewer, &entry.fact), standing }
+}
+
+fn about(viewer: &Viewer, fact: &Fact) -> Option<String> {
+    let machine = |id: &MachineId| Some(crate::chores::machine_name(viewer.book, id));
+    let room = |id: &RoomId| Some(super::door::room_name(viewer, id));
+    match fact {
+        Fact::Entered { room: id, .. } | Fact::Found { place: Place::Room(id), .. } => room(id),
+        Fact::Attested { statement } => {
+            viewer.book.statements.iter().find(|known| known.id == *statement).map(|known| known.text.clone())
+        }
+        Fact::MachineStarted { machine: id, .. }
+        | Fact::MachineStopped { machine: id }
+        | Fact::TaggedOut { machine: id, .. }
+        | Fact::TagCleared { machine: id }
+        | Fact::Found { place: Place::Machine(id), .. } => machine(id),
+        Fact::BuddyConfirmed { buddy, .. } | Fact::BuddyLeft { buddy } => Some(viewer.members.name(buddy).to_owned()),
+        Fact::ChoreDone { chore, .. } => Some(chore_text(viewer, chore)),
+        _ => None,
+    }
+}
+
+fn chore_text(viewer: &Viewer, id: &ChoreId) -> String {
+    let machine = viewer.book.machines.iter().flat_map(|machine| {
+        machine.chores.iter().map(|chore| (machine.id.as_str(), machine.name.as_str(), chore))
+    });
+    let room = viewer
+        .book
+        .rooms
+        .iter()
+        .flat_map(|room| room.chores.iter().map(|chore| (room.id.as_str(), room.name.as_str(), chore)));
+    machine
+        .chain(room)
+        .find(|(owner, _, chore)| ChoreId::of(owner, &chore.id) == *id)
+        .map_or_else(|| id.to_string(), |(_, name, chore)| format!("{name}: {}", chore.text))
+}
