@@ -1,1 +1,158 @@
 //! Buddy coverage and its gaps.
+//!
+//! A confirmation at instant c covers [c, min(c + term, the buddy's leaving, the buddy's session end)). A machine that
+//! asks for a buddy must be covered at every instant of its use; a gap is a maximal stretch that is not. Nothing here
+//! ever says "covered" on the strength of a word older than its term. See DESIGN.md section 4, "Buddy".
+//!
+//! Half-open stretches throughout: at the very instant of a lapse there is no cover, and a renewal then leaves no gap.
+
+use crate::ids::{MachineId, PersonId, RoomId, SessionId};
+use crate::refusal::Refusal;
+use crate::rulebook::Rulebook;
+use crate::state::{Confirmation, Session, State};
+use crate::time::{Instant, Span};
+use crate::view::Viewer;
+use crate::view::bench::Cover;
+
+/// A half-open stretch of time.
+type Stretch = (Instant, Instant);
+
+/// A stretch of use that nobody covered.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Gap {
+    /// Of which machine.
+    pub machine: MachineId,
+    /// From when.
+    pub from: Instant,
+    /// Until when.
+    pub to: Instant,
+}
+
+/// When a confirmation stops to hold: its term, the buddy's leaving, the end of the buddy's own session in the room, or
+/// the buddy's starting a machine that asks for a buddy (unless the shop lets them).
+pub fn holds_until(book: &Rulebook, state: &State, session: &Session, confirmation: &Confirmation) -> Instant {
+    let term = Span::from_minutes(i64::from(book.buddy.renew_minutes));
+    let mut until = confirmation.at + term;
+    for (buddy, at) in &session.departures {
+        if *buddy == confirmation.buddy && *at >= confirmation.at {
+            until = until.min(*at);
+        }
+    }
+    for own in state.sessions.values().filter(|own| own.who == confirmation.buddy) {
+        if own.room == session.room
+            && own.from <= confirmation.at
+            && let Some(left) = own.left().filter(|left| *left >= confirmation.at)
+        {
+            until = until.min(left);
+        }
+        if !book.buddy.may_operate {
+            for use_ in own.uses.iter().filter(|use_| asks_for_buddy(book, &use_.machine)) {
+                if use_.to.is_none_or(|to| to > confirmation.at) {
+                    until = until.min(use_.from.max(confirmation.at));
+                }
+            }
+        }
+    }
+    until.max(confirmation.at)
+}
+
+/// The stretches of one machine's cover, in order, overlaps left in.
+fn cover(book: &Rulebook, state: &State, session: &Session, machine: &MachineId) -> Vec<Stretch> {
+    let mut stretches: Vec<Stretch> = session
+        .confirmations
+        .iter()
+        .filter(|word| word.buddy != session.who)
+        .filter(|word| word.machine.as_ref().is_none_or(|only| only == machine))
+        .map(|word| (word.at, holds_until(book, state, session, word)))
+        .filter(|(from, to)| from < to)
+        .collect();
+    stretches.sort_unstable();
+    stretches
+}
+
+/// Every gap of a session: per use in order of start. Uses that still go on are judged up to `open_end`.
+pub fn gaps(book: &Rulebook, state: &State, session: &Session, open_end: Instant) -> Vec<Gap> {
+    let mut gaps = Vec::new();
+    for use_ in session.uses.iter().filter(|use_| asks_for_buddy(book, &use_.machine)) {
+        let end = session.use_end(use_, open_end);
+        let mut covered_to = use_.from;
+        for (from, to) in cover(book, state, session, &use_.machine) {
+            if from > covered_to && covered_to < end {
+                gaps.push(Gap { machine: use_.machine.clone(), from: covered_to, to: from.min(end) });
+            }
+            covered_to = covered_to.max(to);
+        }
+        if covered_to < end {
+            gaps.push(Gap { machine: use_.machine.clone(), from: covered_to, to: end });
+        }
+    }
+    gaps
+}
+
+/// Whether `machine` is covered at `now`, and until when without a further word; else since when it is not.
+pub fn cover_now(book: &Rulebook, state: &State, session: &Session, machine: &MachineId, now: Instant) -> Cover {
+    let stretches = cover(book, state, session, machine);
+    let mut until = now;
+    for (from, to) in &stretches {
+        if *from <= until && *to > until {
+            until = *to;
+        }
+    }
+    if until > now {
+        return Cover::Until(until);
+    }
+    let begun = session.running(machine).map_or(now, |use_| use_.from);
+    let lapsed = stretches.iter().map(|(_, to)| *to).filter(|to| *to <= now).max();
+    Cover::GapSince(lapsed.map_or(begun, |at| at.max(begun)))
+}
+
+/// The confirmations that hold at `now`, with until when.
+pub fn standing<'a>(
+    book: &Rulebook,
+    state: &State,
+    session: &'a Session,
+    now: Instant,
+) -> Vec<(&'a Confirmation, Instant)> {
+    session
+        .confirmations
+        .iter()
+        .filter(|word| word.buddy != session.who && word.at <= now)
+        .map(|word| (word, holds_until(book, state, session, word)))
+        .filter(|(_, until)| *until > now)
+        .collect()
+}
+
+/// Whether `buddy` may confirm for a session of `operator` in `room`, as far as this phone knows.
+pub fn may_cover(
+    viewer: &Viewer,
+    buddy: &PersonId,
+    session: &SessionId,
+    operator: &PersonId,
+    room: &RoomId,
+) -> Result<(), Refusal> {
+    if buddy == operator {
+        return Err(Refusal::OwnBuddy);
+    }
+    let name = || viewer.members.name(buddy).to_owned();
+    if let Some(own) = viewer.state.open_session_of(buddy) {
+        if own.room != *room {
+            let room = viewer.book.room(&own.room).map_or_else(|| own.room.to_string(), |room| room.name.clone());
+            return Err(Refusal::BuddyElsewhere { buddy: name(), room });
+        }
+        if !viewer.book.buddy.may_operate && own.running_all().any(|use_| asks_for_buddy(viewer.book, &use_.machine)) {
+            return Err(Refusal::BuddyOperates { buddy: name() });
+        }
+    }
+    let covers = viewer.book.buddy.covers;
+    let covering = viewer.state.sessions.values().filter(|other| other.id != *session && other.is_open()).filter(|other| {
+        standing(viewer.book, viewer.state, other, viewer.now).iter().any(|(word, _)| word.buddy == *buddy)
+    });
+    if covering.count() >= covers as usize {
+        return Err(Refusal::BuddyFull { buddy: name(), covers });
+    }
+    Ok(())
+}
+
+fn asks_for_buddy(book: &Rulebook, machine: &MachineId) -> bool {
+    book.machine(machine).is_some_and(|machine| machine.buddy)
+}

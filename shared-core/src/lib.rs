@@ -13,6 +13,7 @@ pub mod attestation;
 pub mod bell;
 pub mod buddy;
 pub mod chores;
+pub mod session_plan;
 pub mod clock;
 pub mod code;
 pub mod command;

@@ -1,1 +1,307 @@
 //! Folding facts into state.
+//!
+//! [`fold`] takes one more entry into what is known. It never fails and never refuses: what happened, happened, and an
+//! entry that makes no sense (a chore of a session that nobody began) changes nothing. Entries of one session come in
+//! their own order; sessions may interleave in any way and the state is the same.
+//!
+//! The state holds facts, not verdicts: coverage, gaps, the plan and the watch are asked of it elsewhere.
+
+use std::collections::BTreeMap;
+
+use crate::entry::{Condition, Entry, Fact, Place};
+use crate::ids::{ChoreId, MachineId, PersonId, RoomId, SessionId, StatementId};
+use crate::time::Instant;
+
+/// All that is known from a log.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct State {
+    /// Every session, open or left.
+    pub sessions: BTreeMap<SessionId, Session>,
+    /// Machines that are tagged out.
+    pub tags: BTreeMap<MachineId, Tag>,
+    /// When each machine was last tagged or cleared, so that late news does not undo newer news.
+    tag_news: BTreeMap<MachineId, Instant>,
+    /// What was found, in the order in which it was learned.
+    pub found: Vec<Found>,
+    /// What the steward should know.
+    pub incidents: Vec<(Instant, String)>,
+}
+
+/// One person's stay in one room.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Session {
+    /// Its id.
+    pub id: SessionId,
+    /// Whose.
+    pub who: PersonId,
+    /// Where.
+    pub room: RoomId,
+    /// Since when.
+    pub from: Instant,
+    /// When they mean to be out, as last said.
+    pub out_by: Instant,
+    /// Where it stands.
+    pub stage: Stage,
+    /// What was attested, and when.
+    pub attested: BTreeMap<StatementId, Instant>,
+    /// Uses of machines, in order of start.
+    pub uses: Vec<Use>,
+    /// Buddies' confirmations, in order.
+    pub confirmations: Vec<Confirmation>,
+    /// Buddies leaving, in order.
+    pub departures: Vec<(PersonId, Instant)>,
+    /// Chores done.
+    pub chores: BTreeMap<ChoreId, Done>,
+    /// Walks of the hot-work place.
+    pub watch_rounds: Vec<Instant>,
+    /// Jumps of the phone's wall clock, in seconds.
+    pub jumps: Vec<(Instant, i64)>,
+    /// Its last entry.
+    pub last_at: Instant,
+}
+
+/// Where a session stands. Working -> Sweeping -> Left; a session may leave without sweeping.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Stage {
+    /// At work.
+    Working,
+    /// Closing down.
+    Sweeping(Sweep),
+    /// Gone.
+    Left {
+        /// When.
+        at: Instant,
+        /// The sweep, if there was one.
+        sweep: Option<Sweep>,
+    },
+}
+
+/// A sweep.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Sweep {
+    /// Since when; the first start counts.
+    pub from: Instant,
+    /// How many people; the last said counts.
+    pub crew: u32,
+}
+
+/// One use of a machine.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Use {
+    /// Which machine.
+    pub machine: MachineId,
+    /// What was worked.
+    pub material: Option<String>,
+    /// Since when.
+    pub from: Instant,
+    /// Until when, once stopped.
+    pub to: Option<Instant>,
+}
+
+/// A buddy's word that they are in the room.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Confirmation {
+    /// When.
+    pub at: Instant,
+    /// Whose.
+    pub buddy: PersonId,
+    /// For one machine alone.
+    pub machine: Option<MachineId>,
+    /// Whether their signed answer is kept with it.
+    pub signed: bool,
+}
+
+/// A chore that was done.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Done {
+    /// When.
+    pub at: Instant,
+    /// How long it took.
+    pub minutes: Option<f64>,
+}
+
+/// A tag on a machine.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Tag {
+    /// What is wrong, in words.
+    pub problem: String,
+    /// Since when.
+    pub since: Instant,
+    /// Who tagged it.
+    pub by: PersonId,
+}
+
+/// Something found.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Found {
+    /// When.
+    pub at: Instant,
+    /// By whom.
+    pub by: PersonId,
+    /// What.
+    pub place: Place,
+    /// How.
+    pub condition: Condition,
+    /// In words.
+    pub note: Option<String>,
+}
+
+impl Session {
+    /// Whether it has not left.
+    pub fn is_open(&self) -> bool {
+        !matches!(self.stage, Stage::Left { .. })
+    }
+
+    /// When it left.
+    pub fn left(&self) -> Option<Instant> {
+        match self.stage {
+            Stage::Left { at, .. } => Some(at),
+            Stage::Working | Stage::Sweeping(_) => None,
+        }
+    }
+
+    /// The sweep, if it began.
+    pub fn sweep(&self) -> Option<Sweep> {
+        match self.stage {
+            Stage::Working => None,
+            Stage::Sweeping(sweep) => Some(sweep),
+            Stage::Left { sweep, .. } => sweep,
+        }
+    }
+
+    /// The use of `machine` that is going on.
+    pub fn running(&self, machine: &MachineId) -> Option<&Use> {
+        self.running_all().find(|use_| use_.machine == *machine)
+    }
+
+    /// All uses that are going on.
+    pub fn running_all(&self) -> impl Iterator<Item = &Use> {
+        self.uses.iter().filter(|use_| use_.to.is_none())
+    }
+
+    /// When a use ended: its stop, else the session's leaving, else `open_end` for one that still goes on.
+    pub fn use_end(&self, use_: &Use, open_end: Instant) -> Instant {
+        use_.to.or(self.left()).unwrap_or(open_end).max(use_.from)
+    }
+
+    /// The machines that it started, each once, in order of first start.
+    pub fn machines(&self) -> Vec<&MachineId> {
+        let mut machines: Vec<&MachineId> = Vec::new();
+        for use_ in &self.uses {
+            if !machines.contains(&&use_.machine) {
+                machines.push(&use_.machine);
+            }
+        }
+        machines
+    }
+}
+
+impl State {
+    /// The state after a whole log, in its order.
+    pub fn of<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Self {
+        let mut state = Self::default();
+        for entry in entries {
+            fold(&mut state, entry);
+        }
+        state
+    }
+
+    /// The open session of a person that began last, as far as is known.
+    pub fn open_session_of(&self, who: &PersonId) -> Option<&Session> {
+        self.sessions.values().filter(|session| session.is_open() && session.who == *who).max_by_key(|s| s.from)
+    }
+}
+
+/// Takes one more entry into what is known.
+pub fn fold(state: &mut State, entry: &Entry) {
+    match &entry.fact {
+        Fact::Entered { room, out_by } => enter(state, entry, room, *out_by),
+        Fact::TaggedOut { machine, problem } => {
+            let tag = Tag { problem: problem.clone(), since: entry.at, by: entry.who.clone() };
+            tell_tag(state, machine, entry.at, Some(tag));
+        }
+        Fact::TagCleared { machine } => tell_tag(state, machine, entry.at, None),
+        Fact::Found { place, condition, note } => state.found.push(Found {
+            at: entry.at,
+            by: entry.who.clone(),
+            place: place.clone(),
+            condition: *condition,
+            note: note.clone(),
+        }),
+        Fact::Incident { note } => state.incidents.push((entry.at, note.clone())),
+        _ => {}
+    }
+    if let Some(session) = state.sessions.get_mut(&entry.session) {
+        session.last_at = session.last_at.max(entry.at);
+        fold_session(session, entry.at, &entry.fact);
+    }
+}
+
+fn enter(state: &mut State, entry: &Entry, room: &RoomId, out_by: Instant) {
+    state.sessions.entry(entry.session.clone()).or_insert_with(|| Session {
+        id: entry.session.clone(),
+        who: entry.who.clone(),
+        room: room.clone(),
+        from: entry.at,
+        out_by,
+        stage: Stage::Working,
+        attested: BTreeMap::new(),
+        uses: Vec::new(),
+        confirmations: Vec::new(),
+        departures: Vec::new(),
+        chores: BTreeMap::new(),
+        watch_rounds: Vec::new(),
+        jumps: Vec::new(),
+        last_at: entry.at,
+    });
+}
+
+fn tell_tag(state: &mut State, machine: &MachineId, at: Instant, tag: Option<Tag>) {
+    if state.tag_news.get(machine).is_some_and(|known| *known > at) {
+        return;
+    }
+    state.tag_news.insert(machine.clone(), at);
+    match tag {
+        Some(tag) => state.tags.insert(machine.clone(), tag),
+        None => state.tags.remove(machine),
+    };
+}
+
+fn fold_session(session: &mut Session, at: Instant, fact: &Fact) {
+    match fact {
+        Fact::Attested { statement } => {
+            session.attested.entry(statement.clone()).or_insert(at);
+        }
+        Fact::MachineStarted { machine, material } => {
+            if session.running(machine).is_none() {
+                session.uses.push(Use { machine: machine.clone(), material: material.clone(), from: at, to: None });
+            }
+        }
+        Fact::MachineStopped { machine } => {
+            if let Some(use_) = session.uses.iter_mut().find(|use_| use_.to.is_none() && use_.machine == *machine) {
+                use_.to = Some(at.max(use_.from));
+            }
+        }
+        Fact::BuddyConfirmed { buddy, machine, proof } => session.confirmations.push(Confirmation {
+            at,
+            buddy: buddy.clone(),
+            machine: machine.clone(),
+            signed: proof.is_some(),
+        }),
+        Fact::BuddyLeft { buddy } => session.departures.push((buddy.clone(), at)),
+        Fact::OutByMoved { out_by } => session.out_by = *out_by,
+        Fact::SweepStarted { crew } => {
+            let from = session.sweep().map_or(at, |sweep| sweep.from);
+            if session.is_open() {
+                session.stage = Stage::Sweeping(Sweep { from, crew: *crew });
+            }
+        }
+        Fact::ChoreDone { chore, minutes, .. } => {
+            session.chores.entry(chore.clone()).or_insert(Done { at, minutes: *minutes });
+        }
+        Fact::WatchRound => session.watch_rounds.push(at),
+        Fact::ClockJumped { seconds } => session.jumps.push((at, *seconds)),
+        Fact::Left if session.is_open() => session.stage = Stage::Left { at, sweep: session.sweep() },
+        _ => {}
+    }
+}

@@ -237,6 +237,11 @@ impl Rulebook {
         self.machines.iter().find(|machine| machine.id == *id)
     }
 
+    /// What a machine is called; its id if the rulebook has no such machine.
+    pub fn machine_name(&self, id: &MachineId) -> String {
+        self.machine(id).map_or_else(|| id.to_string(), |machine| machine.name.clone())
+    }
+
     /// The room of that id.
     pub fn room(&self, id: &RoomId) -> Option<&Room> {
         self.rooms.iter().find(|room| room.id == *id)

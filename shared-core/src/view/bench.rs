@@ -7,7 +7,7 @@ use crate::refusal::Refusal;
 use crate::state::{Session, Tag};
 use crate::time::Instant;
 use crate::view::Viewer;
-use crate::{buddy, chores, fire_watch};
+use crate::{buddy, fire_watch, session_plan};
 
 /// What Bench shows.
 #[derive(Clone, Debug, PartialEq)]
@@ -149,7 +149,7 @@ pub struct TagRow {
 /// What Bench shows to this viewer; `None` without an open session.
 pub fn bench(viewer: &Viewer) -> Option<BenchView> {
     let session = viewer.open_session()?;
-    let plan = chores::plan_of(viewer, session);
+    let plan = session_plan::plan_of(viewer, session);
     let machines = viewer.book.machines_in(&session.room).map(|machine| MachineRow {
         id: machine.id.clone(),
         name: machine.name.clone(),

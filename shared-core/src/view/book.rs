@@ -37,7 +37,7 @@ pub fn line(viewer: &Viewer, seq: u64, entry: &Entry, standing: Standing) -> Boo
 }
 
 fn about(viewer: &Viewer, fact: &Fact) -> Option<String> {
-    let machine = |id: &MachineId| Some(crate::chores::machine_name(viewer.book, id));
+    let machine = |id: &MachineId| Some(viewer.book.machine_name(id));
     let room = |id: &RoomId| Some(super::door::room_name(viewer, id));
     match fact {
         Fact::Entered { room: id, .. } | Fact::Found { place: Place::Room(id), .. } => room(id),

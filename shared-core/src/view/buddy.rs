@@ -70,7 +70,7 @@ pub fn asked(
     Asked {
         name: viewer.members.name(operator).to_owned(),
         room: super::door::room_name(viewer, room),
-        machine: machine.map(|id| crate::chores::machine_name(viewer.book, id)),
+        machine: machine.map(|id| viewer.book.machine_name(id)),
         minutes: viewer.book.buddy.renew_minutes,
         refusal: buddy::may_cover(viewer, viewer.me, session, operator, room).err(),
     }

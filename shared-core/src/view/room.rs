@@ -138,7 +138,7 @@ fn people(viewer: &Viewer, room: &RoomId) -> Vec<PersonHere> {
 fn tagged(viewer: &Viewer) -> Vec<TagRow> {
     let rows = viewer.state.tags.iter().map(|(machine, tag)| TagRow {
         machine: machine.clone(),
-        name: crate::chores::machine_name(viewer.book, machine),
+        name: viewer.book.machine_name(machine),
         tag: tag.clone(),
     });
     rows.collect()
@@ -152,7 +152,7 @@ fn found(viewer: &Viewer) -> Vec<FoundRow> {
         .map(|found| FoundRow {
             at: found.at,
             place: match &found.place {
-                Place::Machine(id) => crate::chores::machine_name(viewer.book, id),
+                Place::Machine(id) => viewer.book.machine_name(id),
                 Place::Room(id) => super::door::room_name(viewer, id),
             },
             condition: found.condition,

@@ -1,6 +1,6 @@
 //! Sweep: the chores in the planned order, the fire watch, what is still missing.
 
-use crate::chores;
+use crate::session_plan;
 use crate::fire_watch::Watch;
 use crate::ids::ChoreId;
 use crate::refusal::Refusal;
@@ -74,7 +74,7 @@ pub fn sweep(viewer: &Viewer) -> Option<SweepView> {
         Stage::Sweeping(sweep) => (Some(sweep.from), sweep.crew),
         _ => (None, 1),
     };
-    let plan = chores::plan_from_now(viewer, session);
+    let plan = session_plan::plan_from_now(viewer, session);
     let others = roster::others_in_room(viewer.state, &session.room, &session.id);
     Some(SweepView {
         room: super::door::room_name(viewer, &session.room),
@@ -82,9 +82,9 @@ pub fn sweep(viewer: &Viewer) -> Option<SweepView> {
         crew,
         out_by: session.out_by,
         free_at: plan.as_ref().map(|plan| plan.free_at.unwrap_or(viewer.now)).map_err(Clone::clone),
-        chores: chores::rows(viewer, session, plan.as_ref().ok()),
+        chores: session_plan::rows(viewer, session, plan.as_ref().ok()),
         watch: bench::watch(viewer),
-        running: session.running_all().map(|use_| chores::machine_name(viewer.book, &use_.machine)).collect(),
+        running: session.running_all().map(|use_| viewer.book.machine_name(&use_.machine)).collect(),
         last_out: others.clone().next().is_none(),
         others: others.map(|other| viewer.members.name(&other.who).to_owned()).collect(),
     })
