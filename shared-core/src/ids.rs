@@ -70,6 +70,11 @@ impl SessionId {
     pub fn from_entropy(entropy: [u8; 8]) -> Self {
         Self(format!("{:016x}", u64::from_be_bytes(entropy)))
     }
+
+    /// Where facts stand that are said outside any session: a tag, something found, an incident.
+    pub fn outside() -> Self {
+        Self("outside".to_owned())
+    }
 }
 
 impl ChoreId {

@@ -1,1 +1,94 @@
 //! Commands into facts or refusals, one file a command.
+//!
+//! [`decide`] never changes anything: what it answers becomes true once the caller has made it durable and folded it.
+//! The order of refusals in a file is the order in which they are asked; for a machine's start that order is the rule.
+
+pub mod arrive;
+pub mod clear_tag;
+pub mod confirm_buddy;
+pub mod end_buddy;
+pub mod finish_chore;
+pub mod leave;
+pub mod move_out_by;
+pub mod report_found;
+pub mod report_incident;
+pub mod start_machine;
+pub mod start_sweep;
+pub mod stop_machine;
+pub mod tag_out;
+pub mod walk_watch;
+
+use crate::command::Command;
+use crate::entry::{Entry, Fact};
+use crate::ids::SessionId;
+use crate::refusal::Refusal;
+use crate::state::{Session, Stage};
+use crate::time::Instant;
+use crate::view::Viewer;
+
+/// The longest words that are kept, in characters.
+pub const WORDS_MOST: usize = 500;
+
+/// What follows from a command, as the viewer knows the world: entries to be made durable together, or why not.
+pub fn decide(viewer: &Viewer, command: Command) -> Result<Vec<Entry>, Refusal> {
+    let facts = match command {
+        Command::Arrive { session, room, entered_at, out_by, attested } => {
+            return arrive::decide(viewer, &session, &room, entered_at, out_by, attested);
+        }
+        Command::StartMachine { machine, material } => start_machine::decide(viewer, &machine, material),
+        Command::StopMachine { machine } => stop_machine::decide(viewer, machine),
+        Command::ConfirmBuddy { buddy, machine, proof } => confirm_buddy::decide(viewer, buddy, machine, proof),
+        Command::EndBuddy { buddy } => end_buddy::decide(viewer, buddy),
+        Command::MoveOutBy { out_by } => move_out_by::decide(viewer, out_by),
+        Command::StartSweep { crew } => start_sweep::decide(viewer, crew),
+        Command::FinishChore { chore, photo } => finish_chore::decide(viewer, chore, photo),
+        Command::WalkWatch => walk_watch::decide(viewer),
+        Command::ReportFound { place, condition, note } => report_found::decide(viewer, place, condition, note),
+        Command::TagOut { machine, problem } => tag_out::decide(viewer, machine, &problem),
+        Command::ClearTag { machine } => clear_tag::decide(viewer, machine),
+        Command::ReportIncident { note } => report_incident::decide(&note),
+        Command::NoteJump { seconds } => open(viewer).map(|_| vec![Fact::ClockJumped { seconds }]),
+        Command::Leave => leave::decide(viewer),
+    }?;
+    Ok(entries(viewer, facts))
+}
+
+/// Facts said now, in this viewer's session if there is one.
+fn entries(viewer: &Viewer, facts: Vec<Fact>) -> Vec<Entry> {
+    let session = viewer.open_session();
+    // Two phones may disagree about now; one session's entries never run backwards.
+    let at = session.map_or(viewer.now, |session| viewer.now.max(session.last_at));
+    let id = session.map_or_else(SessionId::outside, |session| session.id.clone());
+    facts.into_iter().map(|fact| entry(viewer, &id, at, fact)).collect()
+}
+
+fn entry(viewer: &Viewer, session: &SessionId, at: Instant, fact: Fact) -> Entry {
+    Entry { at, session: session.clone(), who: viewer.me.clone(), fact }
+}
+
+/// This viewer's session, or a refusal that says whether there was one.
+fn open<'a>(viewer: &Viewer<'a>) -> Result<&'a Session, Refusal> {
+    let known = viewer.session.and_then(|id| viewer.state.sessions.get(id)).ok_or(Refusal::NoSession)?;
+    if known.is_open() { Ok(known) } else { Err(Refusal::HasLeft) }
+}
+
+/// This viewer's session while it is at work.
+fn working<'a>(viewer: &Viewer<'a>) -> Result<&'a Session, Refusal> {
+    let session = open(viewer)?;
+    match session.stage {
+        Stage::Working => Ok(session),
+        Stage::Sweeping(_) | Stage::Left { .. } => Err(Refusal::Sweeping),
+    }
+}
+
+/// Words that somebody wrote: trimmed, not empty, not too long.
+fn words(text: &str) -> Result<String, Refusal> {
+    let text = text.trim();
+    if text.is_empty() {
+        Err(Refusal::NoWords)
+    } else if text.chars().count() > WORDS_MOST {
+        Err(Refusal::TooLong { most: WORDS_MOST })
+    } else {
+        Ok(text.to_owned())
+    }
+}

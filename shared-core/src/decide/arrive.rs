@@ -1,0 +1,64 @@
+//! Begin a session: inducted, everything attested in order, an out-by that the shop allows.
+
+use crate::attestation;
+use crate::entry::{Entry, Fact};
+use crate::ids::{RoomId, SessionId, StatementId};
+use crate::refusal::Refusal;
+use crate::rulebook::Rulebook;
+use crate::state::Session;
+use crate::time::{HOUR_MS, Instant, Span};
+use crate::view::Viewer;
+
+/// The shortest session: an out-by this many minutes ahead or more.
+pub const OUT_BY_MINUTES_MIN: i64 = 15;
+
+pub(super) fn decide(
+    viewer: &Viewer,
+    session: &SessionId,
+    room: &RoomId,
+    entered_at: Instant,
+    out_by: Instant,
+    attested: Vec<(StatementId, Instant)>,
+) -> Result<Vec<Entry>, Refusal> {
+    may_enter(viewer, room)?;
+    attestation::complete(viewer.book, &attested)?;
+    let (earliest, latest) = out_by_range(viewer.book, viewer.now);
+    if out_by < earliest || out_by > latest {
+        return Err(Refusal::OutByOutOfRange { earliest, latest });
+    }
+    let entered = Fact::Entered { room: room.clone(), out_by };
+    let mut entries = vec![super::entry(viewer, session, entered_at.min(viewer.now), entered)];
+    for (statement, at) in attested {
+        let at = at.clamp(entered_at.min(viewer.now), viewer.now);
+        entries.push(super::entry(viewer, session, at, Fact::Attested { statement }));
+    }
+    Ok(entries)
+}
+
+/// Whether the viewer may enter a room at all.
+pub fn may_enter(viewer: &Viewer, room: &RoomId) -> Result<(), Refusal> {
+    if let Some(open) = viewer.state.open_session_of(viewer.me) {
+        let room = viewer.book.room(&open.room).map_or_else(|| open.room.to_string(), |room| room.name.clone());
+        return Err(Refusal::AlreadyIn { room });
+    }
+    if viewer.book.room(room).is_none() {
+        return Err(Refusal::NoSuchRoom { room: room.clone() });
+    }
+    let member = viewer.members.get(viewer.me).ok_or(Refusal::NotAMember)?;
+    let until = member.inducted_until.ok_or(Refusal::NotInducted)?;
+    if viewer.now >= until { Err(Refusal::InductionExpired { on: until }) } else { Ok(()) }
+}
+
+/// The earliest and the latest out-by of a session that begins at `now`.
+pub fn out_by_range(book: &Rulebook, now: Instant) -> (Instant, Instant) {
+    (now + Span::from_minutes(OUT_BY_MINUTES_MIN), now + hours_max(book))
+}
+
+/// The earliest and the latest out-by that an open session may move to at `now`.
+pub fn out_by_range_of(book: &Rulebook, session: &Session, now: Instant) -> (Instant, Instant) {
+    (now, session.from + hours_max(book))
+}
+
+fn hours_max(book: &Rulebook) -> Span {
+    Span::from_ms(i64::from(book.shop.session_hours_max) * HOUR_MS)
+}

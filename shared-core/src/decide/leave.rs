@@ -1,0 +1,14 @@
+//! Leave the room. Never blocked: what is not done is said before and is in the log; machines still running are taken
+//! down as stopped.
+
+use crate::entry::Fact;
+use crate::refusal::Refusal;
+use crate::view::Viewer;
+
+pub(super) fn decide(viewer: &Viewer) -> Result<Vec<Fact>, Refusal> {
+    let session = super::open(viewer)?;
+    let mut facts: Vec<Fact> =
+        session.running_all().map(|use_| Fact::MachineStopped { machine: use_.machine.clone() }).collect();
+    facts.push(Fact::Left);
+    Ok(facts)
+}
