@@ -25,7 +25,12 @@ pub struct State {
     pub found: Vec<Found>,
     /// What the steward should know.
     pub incidents: Vec<(Instant, String)>,
+    /// The last [`OBSERVED_MOST`] observed times of each chore, oldest first, in milliminutes.
+    observed: BTreeMap<ChoreId, Vec<(Instant, i64)>>,
 }
+
+/// How many observations of a chore count (DESIGN.md section 4, "Chore minutes").
+pub const OBSERVED_MOST: usize = 50;
 
 /// One person's stay in one room.
 #[derive(Clone, Debug, PartialEq)]
@@ -206,6 +211,13 @@ impl State {
         state
     }
 
+    /// The last observed minutes of each chore, whatever the order in which they were learned.
+    #[expect(clippy::cast_precision_loss, reason = "milliminutes of a chore are few")]
+    pub fn observed_minutes(&self) -> BTreeMap<ChoreId, Vec<f64>> {
+        let minutes = |seen: &Vec<(Instant, i64)>| seen.iter().map(|(_, milli)| *milli as f64 / 1000.0).collect();
+        self.observed.iter().map(|(chore, seen)| (chore.clone(), minutes(seen))).collect()
+    }
+
     /// The open session of a person that began last, as far as is known.
     pub fn open_session_of(&self, who: &PersonId) -> Option<&Session> {
         self.sessions.values().filter(|session| session.is_open() && session.who == *who).max_by_key(|s| s.from)
@@ -228,6 +240,9 @@ pub fn fold(state: &mut State, entry: &Entry) {
             condition: *condition,
             note: note.clone(),
         }),
+        Fact::ChoreDone { chore, minutes: Some(minutes), .. } if state.sessions.contains_key(&entry.session) => {
+            observe(state.observed.entry(chore.clone()).or_default(), entry.at, *minutes);
+        }
         Fact::Incident { note } => state.incidents.push((entry.at, note.clone())),
         _ => {}
     }
@@ -254,6 +269,19 @@ fn enter(state: &mut State, entry: &Entry, room: &RoomId, out_by: Instant) {
         jumps: Vec::new(),
         last_at: entry.at,
     });
+}
+
+#[expect(clippy::cast_possible_truncation, reason = "bounded to a week of minutes first")]
+fn observe(seen: &mut Vec<(Instant, i64)>, at: Instant, minutes: f64) {
+    if !(0.0..=10_080.0).contains(&minutes) {
+        return;
+    }
+    let observation = (at, (minutes * 1000.0).round() as i64);
+    let place = seen.partition_point(|known| *known <= observation);
+    seen.insert(place, observation);
+    if seen.len() > OBSERVED_MOST {
+        seen.remove(0);
+    }
 }
 
 fn tell_tag(state: &mut State, machine: &MachineId, at: Instant, tag: Option<Tag>) {

@@ -1,1 +1,118 @@
-//! Who could have left it.
+//! Who could have left it: the least set of windows of use, and the minutes of footage in their union.
+//!
+//! The bracket starts at the last moment before the mess was seen at which the machine was found clean, or at which
+//! somebody who used it had done all its chores. Every use that touches the bracket is a window, from its start to the
+//! later of the session's end and its last chore on the machine. Facts, no blame: the words are a screen's, and they
+//! ask. See DESIGN.md section 4, "Trace".
+
+use crate::entry::{Condition, Place};
+use crate::ids::{ChoreId, MachineId, PersonId, SessionId};
+use crate::rulebook::Machine;
+use crate::state::{Session, State};
+use crate::time::{Instant, Span};
+
+/// The answer to "who could have left it".
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Trace {
+    /// When it was last known to be clean; `None` if never.
+    pub from: Option<Instant>,
+    /// When the mess was seen.
+    pub to: Instant,
+    /// Windows of use, in order of start.
+    pub windows: Vec<Window>,
+    /// Minutes in the union of the windows, rounded up.
+    pub footage_minutes: i64,
+}
+
+/// One use that could have left it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Window {
+    /// Whose session.
+    pub session: SessionId,
+    /// Who.
+    pub who: PersonId,
+    /// From the start of use.
+    pub from: Instant,
+    /// To the later of the session's end and its last chore on the machine, never past the seeing.
+    pub to: Instant,
+    /// Whether the session ticked all of the machine's chores by then.
+    pub chores_done: bool,
+}
+
+/// Who could have left the mess that was seen on `machine` at `seen`.
+pub fn trace(state: &State, machine: &Machine, seen: Instant) -> Trace {
+    let from = last_clean(state, machine, seen);
+    let mut windows = Vec::new();
+    for session in state.sessions.values() {
+        for use_ in session.uses.iter().filter(|use_| use_.machine == machine.id && use_.from < seen) {
+            let end = session.use_end(use_, seen);
+            // A use that had begun before the bracket and went on in it could have left it too.
+            if from.is_some_and(|from| use_.from < from && end <= from) {
+                continue;
+            }
+            windows.push(Window {
+                session: session.id.clone(),
+                who: session.who.clone(),
+                from: use_.from,
+                to: window_end(session, machine, end, seen),
+                chores_done: all_done_at(session, machine, seen).is_some(),
+            });
+        }
+    }
+    windows.sort_by(|a, b| (a.from, a.to, &a.session).cmp(&(b.from, b.to, &b.session)));
+    let footage_minutes = union(windows.iter().map(|window| (window.from, window.to))).minutes_up();
+    Trace { from, to: seen, windows, footage_minutes }
+}
+
+fn last_clean(state: &State, machine: &Machine, seen: Instant) -> Option<Instant> {
+    let found = state
+        .found
+        .iter()
+        .filter(|found| found.condition == Condition::Clean && is(&found.place, &machine.id))
+        .map(|found| found.at);
+    let left = state
+        .sessions
+        .values()
+        .filter(|session| session.uses.iter().any(|use_| use_.machine == machine.id))
+        .filter_map(|session| all_done_at(session, machine, seen));
+    found.chain(left).filter(|at| *at < seen).max()
+}
+
+fn is(place: &Place, machine: &MachineId) -> bool {
+    matches!(place, Place::Machine(id) if id == machine)
+}
+
+/// When a session had done all chores of a machine, if it had by `seen`; never for a machine without chores.
+fn all_done_at(session: &Session, machine: &Machine, seen: Instant) -> Option<Instant> {
+    let mut last = None;
+    for chore in &machine.chores {
+        let done = session.chores.get(&ChoreId::of(machine.id.as_str(), &chore.id))?;
+        last = last.max(Some(done.at));
+    }
+    last.filter(|at| *at <= seen)
+}
+
+fn window_end(session: &Session, machine: &Machine, use_end: Instant, seen: Instant) -> Instant {
+    let last_chore = machine
+        .chores
+        .iter()
+        .filter_map(|chore| session.chores.get(&ChoreId::of(machine.id.as_str(), &chore.id)))
+        .map(|done| done.at)
+        .max();
+    let end = session.left().unwrap_or(seen).max(use_end);
+    last_chore.map_or(end, |at| at.max(end)).min(seen)
+}
+
+/// The length of the union of stretches that come in order of start.
+fn union(stretches: impl Iterator<Item = (Instant, Instant)>) -> Span {
+    let mut covered_to = Instant::from_ms(i64::MIN);
+    let mut total = Span::ZERO;
+    for (from, to) in stretches {
+        let from = from.max(covered_to);
+        if to > from {
+            total = total + (to - from);
+            covered_to = to;
+        }
+    }
+    total
+}

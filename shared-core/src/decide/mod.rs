@@ -22,7 +22,7 @@ use crate::command::Command;
 use crate::entry::{Entry, Fact};
 use crate::ids::SessionId;
 use crate::refusal::Refusal;
-use crate::state::{Session, Stage};
+use crate::state::Session;
 use crate::time::Instant;
 use crate::view::Viewer;
 
@@ -70,15 +70,6 @@ fn entry(viewer: &Viewer, session: &SessionId, at: Instant, fact: Fact) -> Entry
 fn open<'a>(viewer: &Viewer<'a>) -> Result<&'a Session, Refusal> {
     let known = viewer.session.and_then(|id| viewer.state.sessions.get(id)).ok_or(Refusal::NoSession)?;
     if known.is_open() { Ok(known) } else { Err(Refusal::HasLeft) }
-}
-
-/// This viewer's session while it is at work.
-fn working<'a>(viewer: &Viewer<'a>) -> Result<&'a Session, Refusal> {
-    let session = open(viewer)?;
-    match session.stage {
-        Stage::Working => Ok(session),
-        Stage::Sweeping(_) | Stage::Left { .. } => Err(Refusal::Sweeping),
-    }
 }
 
 /// Words that somebody wrote: trimmed, not empty, not too long.

@@ -74,7 +74,7 @@ pub fn sweep(viewer: &Viewer) -> Option<SweepView> {
         Stage::Sweeping(sweep) => (Some(sweep.from), sweep.crew),
         _ => (None, 1),
     };
-    let plan = session_plan::plan_from_now(viewer, session);
+    let plan = session_plan::plan_of(viewer, session);
     let others = roster::others_in_room(viewer.state, &session.room, &session.id);
     Some(SweepView {
         room: super::door::room_name(viewer, &session.room),

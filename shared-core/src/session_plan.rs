@@ -1,0 +1,123 @@
+//! The plan of a session under way: what the planner is asked, and what a screen or a decision needs of the answer.
+//!
+//! What is assumed is written here and nowhere else. Before the sweep one person sweeps; a machine that still runs is
+//! reckoned as running until the sweep, so that a bell never moves earlier merely because work went on; nobody else
+//! known in the room means that the room's last chores are this session's. No rule of scheduling lives here:
+//! see [`crate::plan`].
+
+use std::collections::BTreeSet;
+
+use crate::chores::{self, DueChore};
+use crate::fire_watch::{self, Spark};
+use crate::ids::{ChoreId, MachineId};
+use crate::plan::{self, HotWork, Plan, Request, Use};
+use crate::refusal::Refusal;
+use crate::roster;
+use crate::state::Session;
+use crate::time::{Instant, Span};
+use crate::view::Viewer;
+use crate::view::sweep::{ChoreRow, When};
+
+/// The plan of a session now.
+pub fn plan_of(viewer: &Viewer, session: &Session) -> Result<Plan, Refusal> {
+    plan_with(viewer, session, hot_work(viewer, session), &uses(viewer, session))
+}
+
+/// The last spark that a session would have if it started `machine` now.
+pub fn last_spark_with(viewer: &Viewer, session: &Session, machine: &MachineId) -> Result<Instant, Refusal> {
+    let mut uses = uses(viewer, session);
+    uses.push(Use { machine: machine.clone(), used: until_sweep(viewer, session, viewer.now) });
+    let plan = plan_with(viewer, session, HotWork::Coming, &uses)?;
+    Ok(plan.last_spark.unwrap_or(plan.sweep_from))
+}
+
+fn plan_with(viewer: &Viewer, session: &Session, hot_work: HotWork, uses: &[Use]) -> Result<Plan, Refusal> {
+    let done: BTreeSet<ChoreId> = session.chores.keys().cloned().collect();
+    plan::plan(&Request {
+        book: viewer.book,
+        room: &session.room,
+        out_by: session.out_by,
+        crew: crew(session),
+        last_out: last_out(viewer, session),
+        hot_work,
+        uses,
+        done: &done,
+        now: Some(viewer.now),
+        history: &viewer.state.observed_minutes(),
+    })
+    .map_err(|impossible| Refusal::CannotPlan { why: impossible.to_string() })
+}
+
+/// The chores that this session owes, done or not.
+pub fn due_chores<'a>(viewer: &Viewer<'a>, session: &Session) -> Vec<DueChore<'a>> {
+    chores::of_session(viewer.book, &session.room, session.machines(), last_out(viewer, session))
+}
+
+/// The chore that must be done before `chore` and is not; `None` when its turn has come.
+pub fn waits_for<'d, 'a>(due: &'d [DueChore<'a>], chore: &DueChore, session: &Session) -> Option<&'d DueChore<'a>> {
+    due.iter()
+        .filter(|other| other.id != chore.id && !session.chores.contains_key(&other.id))
+        .find(|other| chore.chore.after.iter().any(|after| chores::names(after, chore, other)))
+}
+
+/// The rows of Sweep: done ones as they were done, then the planned order.
+pub fn rows(viewer: &Viewer, session: &Session, plan: Option<&Plan>) -> Vec<ChoreRow> {
+    let due = due_chores(viewer, session);
+    let step = |id: &ChoreId| plan.and_then(|plan| plan.from_now.iter().find(|step| step.id == *id));
+    let mut rows: Vec<ChoreRow> = due
+        .iter()
+        .map(|chore| {
+            let start = step(&chore.id).map_or(viewer.now, |step| step.start);
+            let when = match (session.chores.get(&chore.id), waits_for(&due, chore, session)) {
+                (Some(done), _) => When::Done(done.at),
+                (None, Some(first)) => When::After { start, first: first.chore.text.clone() },
+                (None, None) => When::Next(start),
+            };
+            let minutes = step(&chore.id).map_or_else(
+                || chores::minutes(chore.chore, Span::ZERO),
+                |step| (step.end - step.start).minutes_up(),
+            );
+            let owner = chore.machine.map_or_else(
+                || viewer.book.room(&session.room).map_or_else(String::new, |room| room.name.clone()),
+                |machine| viewer.book.machine_name(machine),
+            );
+            let text = chore.chore.text.clone();
+            ChoreRow { id: chore.id.clone(), owner, text, minutes, hands: chore.chore.hands, when }
+        })
+        .collect();
+    rows.sort_by_key(|row| match &row.when {
+        When::Done(at) => (0, *at),
+        When::Next(start) | When::After { start, .. } => (1, *start),
+    });
+    rows
+}
+
+fn crew(session: &Session) -> u32 {
+    session.sweep().map_or(1, |sweep| sweep.crew)
+}
+
+fn last_out(viewer: &Viewer, session: &Session) -> bool {
+    roster::others_in_room(viewer.state, &session.room, &session.id).next().is_none()
+}
+
+fn hot_work(viewer: &Viewer, session: &Session) -> HotWork {
+    match fire_watch::last_spark(viewer.book, session, viewer.now) {
+        None => HotWork::None,
+        Some(Spark::Now) => HotWork::Coming,
+        Some(Spark::Ended(at)) => HotWork::Ended(at),
+    }
+}
+
+fn uses(viewer: &Viewer, session: &Session) -> Vec<Use> {
+    let used = |use_: &crate::state::Use| match use_.to {
+        Some(to) => to - use_.from,
+        None => until_sweep(viewer, session, use_.from),
+    };
+    session.uses.iter().map(|use_| Use { machine: use_.machine.clone(), used: used(use_) }).collect()
+}
+
+/// How long a machine that runs since `from` will have run when the shortest sweep begins.
+fn until_sweep(viewer: &Viewer, session: &Session, from: Instant) -> Span {
+    let floor = Span::from_minutes(i64::from(viewer.book.reserve.floor_minutes));
+    ((session.out_by - floor) - from).max(viewer.now - from).max(Span::ZERO)
+}
