@@ -37,3 +37,5 @@ pub mod sync;
 pub mod time;
 pub mod trace;
 pub mod view;
+#[cfg(test)]
+pub(crate) mod testing;

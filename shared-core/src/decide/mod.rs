@@ -17,6 +17,8 @@ pub mod start_sweep;
 pub mod stop_machine;
 pub mod tag_out;
 pub mod walk_watch;
+#[cfg(test)]
+mod tests;
 
 use crate::command::Command;
 use crate::entry::{Entry, Fact};

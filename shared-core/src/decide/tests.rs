@@ -1,0 +1,337 @@
+//! What may and may not be done, as timetables in a small invented shop; and what must hold after any commands at all.
+
+use proptest::prelude::*;
+
+use crate::buddy;
+use crate::command::Command;
+use crate::entry::{Condition, Fact, Place};
+use crate::ids::{ChoreId, PersonId, SessionId, StatementId};
+use crate::state::State;
+use crate::testing::{World, arrive, at, confirm, start, stop};
+use crate::time::{Instant, Span};
+use crate::view::bench::{Cover, Standing, bench};
+use crate::view::sweep::sweep;
+
+/// Runs `(who, minute, command)` in order; every one but the last must be allowed. Answers the last one's refusal.
+#[track_caller]
+fn check(acts: Vec<(&str, i64, Command)>, refused_with: Option<&str>) -> World {
+    let mut world = World::new();
+    let last = acts.len() - 1;
+    for (index, (who, minute, command)) in acts.into_iter().enumerate() {
+        let said = format!("{command:?}");
+        let result = world.act(who, minute, command);
+        if index < last {
+            assert_eq!(result, Ok(()), "{said}");
+        } else {
+            let reason = result.err().map(|refusal| refusal.reason());
+            assert_eq!(reason.as_deref(), refused_with, "{said}");
+        }
+    }
+    world
+}
+
+fn enter(who: &str, minute: i64) -> (&str, i64, Command) {
+    (who, minute, arrive(who, "forge", minute, minute + 180))
+}
+
+#[test]
+fn the_door_asks_in_order() {
+    check(vec![enter("noor", 0)], None);
+    check(vec![enter("teun", 0)], Some("Your induction is not on record yet."));
+    check(vec![enter("nobody", 0)], Some("This phone's person is not in the members list."));
+    check(vec![enter("noor", 100_000)], Some("Your induction has lapsed."));
+    check(vec![enter("noor", 0), enter("noor", 1)], Some("You are already in: Room forge."));
+    check(vec![("noor", 0, arrive("noor", "attic", 0, 60))], Some("This shop has no room called attic."));
+    let late = Some("That is not a time at which this session can end.");
+    check(vec![("noor", 0, arrive("noor", "forge", 0, 14))], late);
+    check(vec![("noor", 0, arrive("noor", "forge", 0, 361))], late);
+    check(vec![("noor", 0, arrive("noor", "forge", 0, 360))], None);
+}
+
+#[test]
+fn every_statement_is_attested_in_order_or_nothing_happens() {
+    for attested in [vec![], vec!["loose"], vec!["eyes", "loose"], vec!["eyes", "eyes"]] {
+        let mut command = arrive("noor", "forge", 0, 60);
+        if let Command::Arrive { attested: all, .. } = &mut command {
+            *all = attested.iter().map(|&id| (StatementId::from(id), at(0))).collect();
+        }
+        let first = if attested == ["loose"] { "eyes is so." } else { "loose is so." };
+        let world = check(vec![("noor", 0, command)], Some(&format!("Still to confirm: {first}")));
+        assert_eq!(world.log, [], "declining is recorded nowhere");
+    }
+}
+
+#[test]
+fn a_machine_start_refuses_with_the_first_that_fails() {
+    check(vec![("noor", 0, start("saw"))], Some("You have no session."));
+    check(vec![enter("noor", 0), ("noor", 1, start("saw"))], None);
+    check(vec![enter("noor", 0), ("noor", 1, start("drill"))], Some("The drill stands in another room: Room fitting."));
+    check(vec![enter("noor", 0), ("noor", 1, start("press"))], Some("This shop has no machine called press."));
+    check(vec![enter("bram", 0), ("bram", 1, start("torch"))], Some("You are not signed off on The torch yet."));
+    check(vec![enter("noor", 49_999), ("noor", 50_000, start("saw"))], Some("Your sign-off for saw has lapsed."));
+    let lapsed = "What you confirmed at the door has lapsed; it was long ago.";
+    check(vec![enter("noor", 0), ("noor", 360, start("saw"))], Some(lapsed));
+    let sweeping = ("noor", 1, Command::StartSweep { crew: 1 });
+    let off = Some("You are sweeping; machines stay off now.");
+    check(vec![enter("noor", 0), sweeping, ("noor", 2, start("saw"))], off);
+    let tag = Command::TagOut { machine: "lathe".into(), problem: " guard loose ".into() };
+    let tagged = Some("The lathe is tagged out: guard loose.");
+    // Tagged out comes before sign-off and before the buddy.
+    check(vec![("ilse", 0, tag.clone()), enter("bram", 1), ("bram", 2, start("lathe"))], tagged);
+    let clear = ("bram", 3, Command::ClearTag { machine: "lathe".into() });
+    let alone = Some("The lathe asks for a buddy, and nobody has confirmed.");
+    check(vec![("ilse", 0, tag), enter("noor", 1), clear, ("noor", 4, start("lathe"))], alone);
+    let soft = Command::StartMachine { machine: "saw".into(), material: Some("Aluminium".into()) };
+    check(vec![enter("noor", 0), ("noor", 1, soft)], Some("The saw must not work Aluminium."));
+    check(
+        vec![enter("noor", 0), ("noor", 1, start("saw")), ("noor", 2, start("saw"))],
+        Some("The saw is already running."),
+    );
+}
+
+#[test]
+fn hot_work_starts_before_last_spark_alone() {
+    // Alone, out by 180: watch 30 exclusive, then torch 4, floor 6, lights 1: last spark at 180 - 41 = 139.
+    let past = "It is past last spark: a fire watch of 30 minutes would not be over in time.";
+    check(vec![enter("noor", 0), ("noor", 138, start("torch"))], None);
+    check(vec![enter("noor", 0), ("noor", 139, start("torch"))], Some(past));
+    check(vec![enter("noor", 0), ("noor", 139, start("saw"))], None);
+}
+
+#[test]
+fn a_buddy_covers_for_a_term_and_no_longer() {
+    let confirmed = || vec![enter("noor", 0), ("noor", 10, confirm("ilse"))];
+    let and = |act: (&'static str, i64, Command)| [confirmed(), vec![act]].concat();
+    check(and(("noor", 24, start("lathe"))), None);
+    let alone = Some("The lathe asks for a buddy, and nobody has confirmed.");
+    check(and(("noor", 25, start("lathe"))), alone);
+    check(vec![enter("noor", 0), ("noor", 1, confirm("noor"))], Some("Nobody can be their own buddy."));
+    check(
+        [and(("noor", 11, Command::EndBuddy { buddy: "ilse".into() })), vec![("noor", 12, start("lathe"))]].concat(),
+        alone,
+    );
+    // A buddy of one is nobody else's; when the first leaves, they are free again.
+    let second = || vec![enter("bram", 11), ("bram", 12, confirm("ilse"))];
+    check([confirmed(), second()].concat(), Some("ILSE is somebody else's buddy now."));
+    check([confirmed(), vec![("noor", 11, Command::Leave)], second()].concat(), None);
+    // A buddy who is signed in elsewhere is not in this room.
+    let elsewhere = ("ilse", 0, arrive("ilse", "fitting", 0, 100));
+    check(
+        vec![elsewhere, enter("noor", 0), ("noor", 1, confirm("ilse"))],
+        Some("ILSE is signed in elsewhere: Room fitting."),
+    );
+    // Nor may a buddy run a machine that asks for a buddy.
+    let runs = || vec![enter("ilse", 0), ("ilse", 1, confirm("bram")), ("ilse", 2, start("lathe")), enter("noor", 3)];
+    check(
+        [runs(), vec![("noor", 4, confirm("ilse"))]].concat(),
+        Some("ILSE is running a machine that asks for a buddy."),
+    );
+}
+
+#[test]
+fn a_gap_is_told_from_lapse_to_renewal() {
+    let world = check(
+        vec![
+            enter("noor", 0),
+            ("noor", 10, confirm("ilse")),
+            ("noor", 12, start("lathe")),
+            ("noor", 30, confirm("ilse")),
+            ("noor", 44, confirm("ilse")),
+            ("noor", 50, stop("lathe")),
+        ],
+        None,
+    );
+    let session = world.state.sessions.values().next().expect("one session");
+    let gaps = buddy::gaps(&world.book, &world.state, session, at(50));
+    assert_eq!(gaps.iter().map(|gap| (gap.from, gap.to)).collect::<Vec<_>>(), [(at(25), at(30))]);
+}
+
+#[test]
+fn renewal_at_the_very_instant_of_lapse_leaves_no_gap() {
+    let world = check(
+        vec![
+            enter("noor", 0),
+            ("noor", 10, confirm("ilse")),
+            ("noor", 10, start("lathe")),
+            ("noor", 25, confirm("ilse")),
+            ("noor", 40, stop("lathe")),
+        ],
+        None,
+    );
+    let session = world.state.sessions.values().next().expect("one session");
+    assert_eq!(buddy::gaps(&world.book, &world.state, session, at(50)), []);
+}
+
+#[test]
+fn the_sweep_stops_machines_and_leads_through_chores() {
+    let chore = |id: &str| Command::FinishChore { chore: ChoreId::from(id), photo: None };
+    let sweeping = || vec![enter("noor", 0), ("noor", 1, start("saw")), ("noor", 30, Command::StartSweep { crew: 1 })];
+    let and = |acts: Vec<(&'static str, i64, Command)>| [sweeping(), acts].concat();
+    let world = check(and(vec![("noor", 34, chore("saw/brush"))]), None);
+    let me = PersonId::from("noor");
+    let view = sweep(&world.viewer(&me, at(34))).expect("sweeping");
+    assert_eq!(view.running, [] as [String; 0]);
+    assert_eq!(view.free_at, Ok(at(41)), "floor 6 and lights 1 are left");
+    assert_eq!(
+        view.chores.iter().map(|row| row.id.as_str()).collect::<Vec<_>>(),
+        ["saw/brush", "forge/floor", "forge/lights"]
+    );
+    let timed = world.log.iter().filter_map(|entry| match entry.fact {
+        Fact::ChoreDone { minutes, .. } => minutes,
+        _ => None,
+    });
+    assert_eq!(timed.collect::<Vec<_>>(), [4.0]);
+    check(and(vec![("noor", 31, chore("forge/floor"))]), Some("Something comes first: Do brush."));
+    check(and(vec![("noor", 31, chore("lathe/brush"))]), Some("That chore is not one of this session's."));
+    check(
+        and(vec![("noor", 31, chore("saw/brush")), ("noor", 32, chore("saw/brush"))]),
+        Some("That chore is done already."),
+    );
+    // Leaving is never blocked.
+    check(and(vec![("noor", 31, Command::Leave)]), None);
+    check(and(vec![("noor", 31, Command::Leave), ("noor", 32, Command::Leave)]), Some("This session has ended."));
+}
+
+#[test]
+fn anybody_may_tag_out_and_a_steward_clears() {
+    let tag = |problem: &str| Command::TagOut { machine: "saw".into(), problem: problem.into() };
+    check(vec![("noor", 0, tag("  "))], Some("Nothing was written."));
+    check(vec![("noor", 0, tag(&"x".repeat(501)))], Some("That is too long to keep."));
+    check(vec![("nobody", 0, tag("bent"))], Some("This phone's person is not in the members list."));
+    let clear = Command::ClearTag { machine: "saw".into() };
+    check(vec![("noor", 0, tag("bent")), ("noor", 1, clear.clone())], Some("Only a steward can do this."));
+    check(vec![("bram", 1, clear)], Some("The saw is not tagged out."));
+    let world = check(vec![enter("noor", 0), ("noor", 1, start("saw")), ("noor", 2, tag("bent"))], None);
+    assert!(world.state.sessions.values().all(|session| session.running_all().next().is_none()));
+    let found = |place| Command::ReportFound { place, condition: Condition::Mess, note: Some("chips".into()) };
+    check(vec![("noor", 0, found(Place::Machine("saw".into())))], None);
+    check(vec![("noor", 0, found(Place::Machine("x".into())))], Some("This shop has no machine called x."));
+}
+
+fn commands() -> impl Strategy<Value = Command> {
+    let machine = prop::sample::select(vec!["lathe", "torch", "saw", "drill"]);
+    let person = prop::sample::select(vec!["noor", "ilse", "bram", "teun"]);
+    prop_oneof![
+        4 => machine.clone().prop_map(start),
+        3 => machine.clone().prop_map(stop),
+        6 => person.clone().prop_map(confirm),
+        1 => person.prop_map(|buddy| Command::EndBuddy { buddy: buddy.into() }),
+        1 => (0i64..400).prop_map(|minute| Command::MoveOutBy { out_by: at(minute) }),
+        1 => (0u32..3).prop_map(|crew| Command::StartSweep { crew }),
+        1 => machine.clone().prop_map(|id| Command::FinishChore { chore: ChoreId::of(id, "brush"), photo: None }),
+        1 => Just(Command::FinishChore { chore: "forge/floor".into(), photo: None }),
+        1 => Just(Command::WalkWatch),
+        1 => machine.clone().prop_map(|machine| Command::TagOut { machine: machine.into(), problem: "bent".into() }),
+        1 => machine.prop_map(|machine| Command::ClearTag { machine: machine.into() }),
+        1 => Just(Command::Leave),
+    ]
+}
+
+type Acts = Vec<(&'static str, i64, Option<Command>)>;
+
+/// Acts of three people with pauses in seconds; `None` is an arrival.
+fn acts() -> impl Strategy<Value = Acts> {
+    let who = prop::sample::select(vec!["noor", "ilse", "bram"]);
+    prop::collection::vec((who, 0i64..600, prop_oneof![1 => Just(None), 8 => commands().prop_map(Some)]), 1..60)
+}
+
+/// Plays acts, whatever is refused, and looks at the world after each.
+fn play(acts: Acts, mut look: impl FnMut(&World, Instant)) -> World {
+    let mut world = World::new();
+    let mut now = at(0);
+    for (index, (who, pause, command)) in acts.into_iter().enumerate() {
+        now = now + Span::from_ms(pause * 1000);
+        let command = command.unwrap_or_else(|| Command::Arrive {
+            session: SessionId::new(format!("{who}-{index}")),
+            room: "forge".into(),
+            entered_at: now,
+            out_by: now + Span::from_minutes(120),
+            attested: ["loose", "eyes"].iter().map(|&id| (StatementId::from(id), now)).collect(),
+        });
+        let _refused = world.act_at(who, now, command);
+        look(&world, now);
+    }
+    world
+}
+
+/// Whether somebody's word covers `machine` at `now`, by the plainest reading of DESIGN.md section 4, "Buddy".
+fn plainly_covered(world: &World, session: &crate::state::Session, machine: &str, now: Instant) -> bool {
+    session.confirmations.iter().any(|word| {
+        let gone = session.departures.iter().any(|(who, at)| *who == word.buddy && *at >= word.at && *at <= now);
+        let own = || world.state.sessions.values().filter(|own| own.who == word.buddy);
+        let left =
+            own().any(|own| own.from <= word.at && own.left().is_some_and(|left| left >= word.at && left <= now));
+        let operated = own().flat_map(|own| own.uses.iter().map(move |use_| (own, use_))).any(|(own, use_)| {
+            let end = own.use_end(use_, now + Span::from_ms(1));
+            use_.machine.as_str() == "lathe" && use_.from <= now && end > word.at
+        });
+        word.buddy != session.who
+            && word.machine.as_ref().is_none_or(|only| only.as_str() == machine)
+            && word.at <= now
+            && now < word.at + Span::from_minutes(15)
+            && !(gone || left || operated)
+    })
+}
+
+proptest! {
+    /// No commands reach a state in which a buddy machine runs uncovered without a gap being told, and none in which
+    /// cover is told where there is none.
+    #[test]
+    fn uncovered_use_is_always_told(acts in acts()) {
+        play(acts, |world, now| {
+            for session in world.state.sessions.values() {
+                for use_ in session.uses.iter().filter(|use_| use_.machine.as_str() == "lathe") {
+                    let end = session.use_end(use_, now);
+                    let gaps = buddy::gaps(&world.book, &world.state, session, now);
+                    let mut moment = use_.from;
+                    while moment < end {
+                        let told = gaps.iter().any(|gap| gap.from <= moment && moment < gap.to);
+                        assert_eq!(!told, plainly_covered(world, session, "lathe", moment), "at {moment}: {session:?}");
+                        moment = moment + Span::from_ms(7_000);
+                    }
+                }
+                if session.running(&"lathe".into()).is_some() {
+                    let cover = buddy::cover_now(&world.book, &world.state, session, &"lathe".into(), now);
+                    assert_eq!(matches!(cover, Cover::Until(_)), plainly_covered(world, session, "lathe", now));
+                }
+            }
+        });
+    }
+
+    /// Folding is a function of the log; every prefix folds; sessions may interleave in any way.
+    #[test]
+    fn folding_is_deterministic_in_any_interleaving(acts in acts(), keys in prop::collection::vec(any::<u8>(), 64)) {
+        let world = play(acts, |_, _| {});
+        for length in 0..=world.log.len() {
+            State::of(&world.log[..length]);
+        }
+        prop_assert_eq!(State::of(&world.log), world.state.clone());
+        // Whole devices late or early: their own order kept, everything else shuffled.
+        let mut shuffled = world.log.clone();
+        shuffled.sort_by_key(|entry| keys[entry.who.as_str().len() + usize::from(entry.who.as_str().as_bytes()[0]) % 32]);
+        let mut late = State::of(&shuffled);
+        late.found.sort_by_key(|found| found.at);
+        prop_assert_eq!(late.sessions, world.state.sessions);
+    }
+
+    /// What Bench offers is what decide allows, and what it refuses is what decide refuses.
+    #[test]
+    fn bench_offers_what_decide_allows(acts in acts()) {
+        play(acts, |world, now| {
+            for who in ["noor", "ilse", "bram"] {
+                let me = PersonId::from(who);
+                let viewer = world.viewer(&me, now);
+                let Some(view) = bench(&viewer) else { continue };
+                for row in view.machines {
+                    let answer = super::decide(&viewer, start(row.id.as_str()));
+                    match row.standing {
+                        Standing::Ready(_) => assert!(answer.is_ok(), "{answer:?}"),
+                        Standing::Refused(refusal) => assert_eq!(answer, Err(refusal)),
+                        Standing::Running { .. } => assert!(answer.is_err()),
+                    }
+                }
+                assert!(super::decide(&viewer, Command::Leave).is_ok(), "leaving is never blocked");
+            }
+        });
+    }
+}
