@@ -140,3 +140,72 @@ fn pressing(bell: &Bell) -> u8 {
         Bell::First => 0,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::testing::at;
+
+    /// Bells as (bell, minute), the minutes of wake-ups, and what is due at each as (bell, minutes late).
+    #[track_caller]
+    fn check(bells: &[(Bell, i64)], wakes: &[(i64, &[(Bell, i64)])]) -> Rung {
+        let set: Vec<Set> = bells.iter().map(|(bell, minute)| Set { bell: bell.clone(), at: at(*minute) }).collect();
+        let mut rung = Rung::default();
+        wake(&set, &mut rung, wakes);
+        rung
+    }
+
+    #[track_caller]
+    fn wake(set: &[Set], rung: &mut Rung, wakes: &[(i64, &[(Bell, i64)])]) {
+        for (minute, expected) in wakes {
+            let due = due(set, rung, at(*minute));
+            let told: Vec<(Bell, i64)> = due.iter().map(|due| (due.bell.clone(), due.late.minutes_up())).collect();
+            assert_eq!(told, *expected, "at {minute}");
+            for due in &due {
+                rung.note(due);
+            }
+        }
+    }
+
+    const EVENING: [(Bell, i64); 3] = [(Bell::First, 60), (Bell::Sweep, 70), (Bell::Last, 90)];
+
+    #[test]
+    fn each_bell_rings_once_at_its_instant() {
+        check(&EVENING, &[
+            (59, &[]),
+            (60, &[(Bell::First, 0)]),
+            (61, &[]),
+            (70, &[(Bell::Sweep, 0)]),
+            (89, &[]),
+            (90, &[(Bell::Last, 0)]),
+            (500, &[]),
+        ]);
+    }
+
+    #[test]
+    fn a_bell_slept_through_says_how_late_and_the_furthest_speaks_for_the_rest() {
+        check(&EVENING, &[(75, &[(Bell::Sweep, 5)]), (76, &[]), (100, &[(Bell::Last, 10)])]);
+        check(&EVENING, &[(300, &[(Bell::Last, 210)]), (301, &[])]);
+    }
+
+    #[test]
+    fn moved_later_it_rings_again_and_moved_earlier_it_does_not() {
+        let mut rung = check(&EVENING, &[(60, &[(Bell::First, 0)]), (70, &[(Bell::Sweep, 0)])]);
+        let earlier = [Set { bell: Bell::Sweep, at: at(65) }];
+        wake(&earlier, &mut rung, &[(71, &[])]);
+        let later = [Set { bell: Bell::Sweep, at: at(130) }];
+        assert_eq!(next(&later, &rung, at(72)), Some(at(130)));
+        wake(&later, &mut rung, &[(129, &[]), (130, &[(Bell::Sweep, 0)]), (131, &[])]);
+    }
+
+    #[test]
+    fn a_lapse_is_told_beside_the_evening() {
+        let lathe = || MachineId::from("lathe");
+        let bells = [(Bell::BuddyLapsing(lathe()), 68), (Bell::BuddyLapsed(lathe()), 70), (Bell::Sweep, 70)];
+        check(&bells, &[
+            (68, &[(Bell::BuddyLapsing(lathe()), 0)]),
+            (70, &[(Bell::BuddyLapsed(lathe()), 0), (Bell::Sweep, 0)]),
+            (71, &[]),
+        ]);
+    }
+}

@@ -99,3 +99,42 @@ pub fn last_spark(book: &Rulebook, session: &Session, open_end: Instant) -> Opti
     }
     Some(Spark::Ended(last))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::command::Command;
+    use crate::testing::{World, at, start, stop};
+
+    /// Runs acts of one person; the watch is 30 minutes, the least that 29 CFR 1910.252(a)(2)(iii)(B) asks for.
+    #[track_caller]
+    fn check(acts: &[(i64, Command)], now: i64, stage: Option<WatchStage>, kept_minutes: Option<(i64, i64, i64)>) {
+        let mut world = World::new();
+        assert_eq!(world.enter("noor", 0, 300), Ok(()));
+        for (minute, command) in acts {
+            assert_eq!(world.act("noor", *minute, command.clone()), Ok(()));
+        }
+        let session = world.state.sessions.values().next().expect("one session");
+        assert_eq!(watch(&world.book, session, at(now)).map(|watch| watch.stage), stage);
+        let minutes = |at_: Instant| (at_ - at(0)).minutes_up();
+        let kept = kept(&world.book, session);
+        let told = kept.map(|kept| (minutes(kept.needed_until), minutes(kept.kept_until), kept.cut_short_minutes));
+        assert_eq!(told, kept_minutes);
+    }
+
+    #[test]
+    fn it_runs_from_the_last_spark_for_its_minutes() {
+        let torch = |from, to| [(from, start("torch")), (to, stop("torch"))];
+        check(&[(5, start("saw"))], 10, None, None);
+        check(&[(5, start("torch"))], 10, Some(WatchStage::Sparking), Some((35, 5, 30)));
+        let watching = Some(WatchStage::Watching { from: at(20), until: at(50) });
+        check(&torch(5, 20), 49, watching, Some((50, 20, 30)));
+        check(&torch(5, 20), 50, Some(WatchStage::Over { at: at(50) }), Some((50, 20, 30)));
+        // A new spark in the watch starts it again.
+        let again = [torch(5, 20), torch(40, 45)].concat();
+        check(&again, 60, Some(WatchStage::Watching { from: at(45), until: at(75) }), Some((75, 45, 30)));
+        // Leaving cuts it short.
+        check(&[&torch(5, 20)[..], &[(38, Command::Leave)]].concat(), 60, Some(WatchStage::Over { at: at(50) }), Some((50, 38, 12)));
+        check(&[&torch(5, 20)[..], &[(58, Command::Leave)]].concat(), 60, Some(WatchStage::Over { at: at(50) }), Some((50, 50, 0)));
+    }
+}
