@@ -171,15 +171,18 @@ mod tests {
 
     #[test]
     fn each_bell_rings_once_at_its_instant() {
-        check(&EVENING, &[
-            (59, &[]),
-            (60, &[(Bell::First, 0)]),
-            (61, &[]),
-            (70, &[(Bell::Sweep, 0)]),
-            (89, &[]),
-            (90, &[(Bell::Last, 0)]),
-            (500, &[]),
-        ]);
+        check(
+            &EVENING,
+            &[
+                (59, &[]),
+                (60, &[(Bell::First, 0)]),
+                (61, &[]),
+                (70, &[(Bell::Sweep, 0)]),
+                (89, &[]),
+                (90, &[(Bell::Last, 0)]),
+                (500, &[]),
+            ],
+        );
     }
 
     #[test]
@@ -202,10 +205,13 @@ mod tests {
     fn a_lapse_is_told_beside_the_evening() {
         let lathe = || MachineId::from("lathe");
         let bells = [(Bell::BuddyLapsing(lathe()), 68), (Bell::BuddyLapsed(lathe()), 70), (Bell::Sweep, 70)];
-        check(&bells, &[
-            (68, &[(Bell::BuddyLapsing(lathe()), 0)]),
-            (70, &[(Bell::BuddyLapsed(lathe()), 0), (Bell::Sweep, 0)]),
-            (71, &[]),
-        ]);
+        check(
+            &bells,
+            &[
+                (68, &[(Bell::BuddyLapsing(lathe()), 0)]),
+                (70, &[(Bell::BuddyLapsed(lathe()), 0), (Bell::Sweep, 0)]),
+                (71, &[]),
+            ],
+        );
     }
 }

@@ -144,9 +144,10 @@ pub fn may_cover(
         }
     }
     let covers = viewer.book.buddy.covers;
-    let covering = viewer.state.sessions.values().filter(|other| other.id != *session && other.is_open()).filter(|other| {
-        standing(viewer.book, viewer.state, other, viewer.now).iter().any(|(word, _)| word.buddy == *buddy)
-    });
+    let covering =
+        viewer.state.sessions.values().filter(|other| other.id != *session && other.is_open()).filter(|other| {
+            standing(viewer.book, viewer.state, other, viewer.now).iter().any(|(word, _)| word.buddy == *buddy)
+        });
     if covering.count() >= covers as usize {
         return Err(Refusal::BuddyFull { buddy: name(), covers });
     }

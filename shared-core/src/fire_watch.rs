@@ -134,7 +134,17 @@ mod tests {
         let again = [torch(5, 20), torch(40, 45)].concat();
         check(&again, 60, Some(WatchStage::Watching { from: at(45), until: at(75) }), Some((75, 45, 30)));
         // Leaving cuts it short.
-        check(&[&torch(5, 20)[..], &[(38, Command::Leave)]].concat(), 60, Some(WatchStage::Over { at: at(50) }), Some((50, 38, 12)));
-        check(&[&torch(5, 20)[..], &[(58, Command::Leave)]].concat(), 60, Some(WatchStage::Over { at: at(50) }), Some((50, 50, 0)));
+        check(
+            &[&torch(5, 20)[..], &[(38, Command::Leave)]].concat(),
+            60,
+            Some(WatchStage::Over { at: at(50) }),
+            Some((50, 38, 12)),
+        );
+        check(
+            &[&torch(5, 20)[..], &[(58, Command::Leave)]].concat(),
+            60,
+            Some(WatchStage::Over { at: at(50) }),
+            Some((50, 50, 0)),
+        );
     }
 }

@@ -13,7 +13,6 @@ pub mod attestation;
 pub mod bell;
 pub mod buddy;
 pub mod chores;
-pub mod session_plan;
 pub mod clock;
 pub mod code;
 pub mod command;
@@ -32,10 +31,11 @@ pub mod report;
 pub mod roster;
 pub mod round;
 pub mod rulebook;
+pub mod session_plan;
 pub mod state;
 pub mod sync;
+#[cfg(test)]
+pub(crate) mod testing;
 pub mod time;
 pub mod trace;
 pub mod view;
-#[cfg(test)]
-pub(crate) mod testing;

@@ -73,10 +73,8 @@ pub fn rows(viewer: &Viewer, session: &Session, plan: Option<&Plan>) -> Vec<Chor
                 (None, Some(first)) => When::After { start, first: first.chore.text.clone() },
                 (None, None) => When::Next(start),
             };
-            let minutes = step(&chore.id).map_or_else(
-                || chores::minutes(chore.chore, Span::ZERO),
-                |step| (step.end - step.start).minutes_up(),
-            );
+            let minutes = step(&chore.id)
+                .map_or_else(|| chores::minutes(chore.chore, Span::ZERO), |step| (step.end - step.start).minutes_up());
             let owner = chore.machine.map_or_else(
                 || viewer.book.room(&session.room).map_or_else(String::new, |room| room.name.clone()),
                 |machine| viewer.book.machine_name(machine),

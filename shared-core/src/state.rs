@@ -300,10 +300,8 @@ fn fold_session(session: &mut Session, at: Instant, fact: &Fact) {
         Fact::Attested { statement } => {
             session.attested.entry(statement.clone()).or_insert(at);
         }
-        Fact::MachineStarted { machine, material } => {
-            if session.running(machine).is_none() {
-                session.uses.push(Use { machine: machine.clone(), material: material.clone(), from: at, to: None });
-            }
+        Fact::MachineStarted { machine, material } if session.running(machine).is_none() => {
+            session.uses.push(Use { machine: machine.clone(), material: material.clone(), from: at, to: None });
         }
         Fact::MachineStopped { machine } => {
             if let Some(use_) = session.uses.iter_mut().find(|use_| use_.to.is_none() && use_.machine == *machine) {

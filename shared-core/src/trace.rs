@@ -126,7 +126,13 @@ mod tests {
 
     /// What `trace` says of the saw, as (bracket start, [(who, from, to, chores done)], footage), in minutes.
     #[track_caller]
-    fn check(acts: Vec<(&str, i64, Command)>, seen: i64, from: Option<i64>, windows: &[(&str, i64, i64, bool)], footage: i64) {
+    fn check(
+        acts: Vec<(&str, i64, Command)>,
+        seen: i64,
+        from: Option<i64>,
+        windows: &[(&str, i64, i64, bool)],
+        footage: i64,
+    ) {
         let mut world = World::new();
         for (who, minute, command) in acts {
             assert_eq!(world.act(who, minute, command), Ok(()));
@@ -158,12 +164,19 @@ mod tests {
     #[test]
     fn the_bracket_runs_from_the_last_clean_to_the_seeing() {
         // Nobody ever left it clean: everybody who used it before, and nobody after.
-        let used = vec![enter("noor", 0), ("noor", 5, start("saw")), ("noor", 9, stop("saw")), ("noor", 20, Command::Leave)];
+        let used =
+            vec![enter("noor", 0), ("noor", 5, start("saw")), ("noor", 9, stop("saw")), ("noor", 20, Command::Leave)];
         check(used.clone(), 60, None, &[("noor", 5, 20, false)], 15);
         check(used.clone(), 4, None, &[], 0);
         check(used.clone(), 12, None, &[("noor", 5, 12, false)], 7);
         // Left clean by its user: the bracket is empty.
-        check([used[..3].to_vec(), vec![brush("noor", 15), ("noor", 20, Command::Leave)]].concat(), 60, Some(15), &[], 0);
+        check(
+            [used[..3].to_vec(), vec![brush("noor", 15), ("noor", 20, Command::Leave)]].concat(),
+            60,
+            Some(15),
+            &[],
+            0,
+        );
         // Found clean by the next.
         check([used.clone(), vec![found_clean("ilse", 30)]].concat(), 60, Some(30), &[], 0);
         // Two uses after that: two windows that overlap, and their union.
@@ -181,7 +194,8 @@ mod tests {
         let windows = [("ilse", 50, 70, false), ("bram", 56, 80, false)];
         check([used, later].concat(), 100, Some(30), &windows, 30);
         // A use that went on while somebody else called it clean could have left it all the same.
-        let through = vec![enter("noor", 0), ("noor", 5, start("saw")), found_clean("ilse", 7), ("noor", 9, stop("saw"))];
+        let through =
+            vec![enter("noor", 0), ("noor", 5, start("saw")), found_clean("ilse", 7), ("noor", 9, stop("saw"))];
         check(through, 30, Some(7), &[("noor", 5, 30, false)], 25);
     }
 }

@@ -16,9 +16,9 @@ pub mod start_machine;
 pub mod start_sweep;
 pub mod stop_machine;
 pub mod tag_out;
-pub mod walk_watch;
 #[cfg(test)]
 mod tests;
+pub mod walk_watch;
 
 use crate::command::Command;
 use crate::entry::{Entry, Fact};
@@ -37,7 +37,7 @@ pub fn decide(viewer: &Viewer, command: Command) -> Result<Vec<Entry>, Refusal> 
         Command::Arrive { session, room, entered_at, out_by, attested } => {
             return arrive::decide(viewer, &session, &room, entered_at, out_by, attested);
         }
-        Command::StartMachine { machine, material } => start_machine::decide(viewer, &machine, material),
+        Command::StartMachine { machine, material } => start_machine::decide(viewer, &machine, material.as_deref()),
         Command::StopMachine { machine } => stop_machine::decide(viewer, machine),
         Command::ConfirmBuddy { buddy, machine, proof } => confirm_buddy::decide(viewer, buddy, machine, proof),
         Command::EndBuddy { buddy } => end_buddy::decide(viewer, buddy),

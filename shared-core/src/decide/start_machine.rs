@@ -13,9 +13,9 @@ use crate::time::Instant;
 use crate::view::Viewer;
 use crate::view::bench::Cover;
 
-pub(super) fn decide(viewer: &Viewer, id: &MachineId, material: Option<String>) -> Result<Vec<Fact>, Refusal> {
+pub(super) fn decide(viewer: &Viewer, id: &MachineId, material: Option<&str>) -> Result<Vec<Fact>, Refusal> {
     let session = super::open(viewer)?;
-    let material = material.as_deref().map(super::words).transpose()?;
+    let material = material.map(super::words).transpose()?;
     may_start(viewer, session, id, material.as_deref())?;
     Ok(vec![Fact::MachineStarted { machine: id.clone(), material }])
 }

@@ -56,9 +56,11 @@ fn about(viewer: &Viewer, fact: &Fact) -> Option<String> {
 }
 
 fn chore_text(viewer: &Viewer, id: &ChoreId) -> String {
-    let machine = viewer.book.machines.iter().flat_map(|machine| {
-        machine.chores.iter().map(|chore| (machine.id.as_str(), machine.name.as_str(), chore))
-    });
+    let machine = viewer
+        .book
+        .machines
+        .iter()
+        .flat_map(|machine| machine.chores.iter().map(|chore| (machine.id.as_str(), machine.name.as_str(), chore)));
     let room = viewer
         .book
         .rooms

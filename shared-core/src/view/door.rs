@@ -76,18 +76,12 @@ pub fn door(viewer: &Viewer, arriving: Option<&Arriving>) -> DoorView {
         return DoorView::Barred(refusal);
     }
     let room = room_name(viewer, &arriving.room);
-    match arriving.next_statement(viewer.book) {
-        Some((index, statement)) => DoorView::Attest {
-            room,
-            step: index + 1,
-            of: viewer.book.statements.len(),
-            statement: statement.clone(),
-        },
-        None => {
-            let (earliest, latest) = decide::arrive::out_by_range(viewer.book, viewer.now);
-            DoorView::OutBy { room, choices: out_by_choices(viewer.now, latest), earliest, latest }
-        }
+    if let Some((index, statement)) = arriving.next_statement(viewer.book) {
+        let statement = statement.clone();
+        return DoorView::Attest { room, step: index + 1, of: viewer.book.statements.len(), statement };
     }
+    let (earliest, latest) = decide::arrive::out_by_range(viewer.book, viewer.now);
+    DoorView::OutBy { room, choices: out_by_choices(viewer.now, latest), earliest, latest }
 }
 
 /// Quarter-hour marks about one, two, three and four hours ahead, none past `latest`.

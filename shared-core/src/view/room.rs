@@ -159,7 +159,7 @@ fn found(viewer: &Viewer) -> Vec<FoundRow> {
             note: found.note.clone(),
         })
         .collect();
-    rows.sort_by(|a, b| b.at.cmp(&a.at));
+    rows.sort_by_key(|row| std::cmp::Reverse(row.at));
     rows.truncate(20);
     rows
 }

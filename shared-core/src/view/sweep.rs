@@ -1,10 +1,10 @@
 //! Sweep: the chores in the planned order, the fire watch, what is still missing.
 
-use crate::session_plan;
 use crate::fire_watch::Watch;
 use crate::ids::ChoreId;
 use crate::refusal::Refusal;
 use crate::roster;
+use crate::session_plan;
 use crate::state::Stage;
 use crate::time::Instant;
 use crate::view::{Viewer, bench};
