@@ -54,6 +54,15 @@ pub fn of_session<'a, 'm>(
     due
 }
 
+/// Whether `after`, a name in what `chore` waits for, means `other`: `machines` in a room's chore is every machine
+/// chore, an id without a slash is a chore of the same owner.
+pub fn names(after: &str, chore: &DueChore, other: &DueChore) -> bool {
+    if after == "machines" && chore.machine.is_none() {
+        return other.machine.is_some();
+    }
+    if after.contains('/') { other.id.as_str() == after } else { other.id == ChoreId::of(chore.id.owner(), after) }
+}
+
 /// Whole minutes that a chore takes by its formula: ceil(min(cap, minutes + `per_hour` x hours used)).
 pub fn minutes(chore: &Chore, used: Span) -> i64 {
     /// Thousandths of a minute times milliseconds an hour: the unit in which the sum has no fraction.

@@ -63,7 +63,7 @@ pub fn waits_for<'d, 'a>(due: &'d [DueChore<'a>], chore: &DueChore, session: &Se
 /// The rows of Sweep: done ones as they were done, then the planned order.
 pub fn rows(viewer: &Viewer, session: &Session, plan: Option<&Plan>) -> Vec<ChoreRow> {
     let due = due_chores(viewer, session);
-    let step = |id: &ChoreId| plan.and_then(|plan| plan.steps.iter().find(|step| step.id == *id));
+    let step = |id: &ChoreId| plan.and_then(|plan| plan.from_now.iter().find(|step| step.id == *id));
     let mut rows: Vec<ChoreRow> = due
         .iter()
         .map(|chore| {

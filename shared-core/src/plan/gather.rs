@@ -9,7 +9,7 @@ use super::model::{Need, PEOPLE, Problem, Task};
 use super::{Impossible, Request};
 use crate::chores::{self, DueChore};
 use crate::estimate;
-use crate::ids::{ChoreId, GearId, MachineId};
+use crate::ids::{GearId, MachineId};
 use crate::time::Span;
 
 /// More people than this fit no room and count as so many; it keeps sums of work far from overflow.
@@ -85,16 +85,6 @@ fn length_ms(request: &Request, one: &DueChore, used: Span) -> i64 {
 
 /// The tasks that come first. What is named but not owed, or done already, counts as met.
 fn waits_for(one: &DueChore, due: &[DueChore]) -> Vec<usize> {
-    let mut first = Vec::new();
-    for name in &one.chore.after {
-        let id = if name.contains('/') { ChoreId::from(name.as_str()) } else { ChoreId::of(one.id.owner(), name) };
-        let all_machines = name == "machines" && one.machine.is_none();
-        for (index, other) in due.iter().enumerate() {
-            let named = if all_machines { other.machine.is_some() } else { other.id == id };
-            if named && !first.contains(&index) {
-                first.push(index);
-            }
-        }
-    }
-    first
+    let named = |other: &DueChore| one.chore.after.iter().any(|after| chores::names(after, one, other));
+    due.iter().enumerate().filter(|(_, other)| named(other)).map(|(index, _)| index).collect()
 }

@@ -95,6 +95,8 @@ pub struct Plan {
     pub watch: Option<(Instant, Instant)>,
     /// The chores left, in the order of their starts.
     pub steps: Vec<Step>,
+    /// The same chores as they would be done if everybody starts now; empty if now was not said.
+    pub from_now: Vec<Step>,
 }
 
 /// One chore with its place in the plan.

@@ -35,6 +35,8 @@ struct Answer {
     free_ms: Option<i64>,
     /// Starts of the tasks after the sweep's start.
     starts: Vec<i64>,
+    /// Starts of the tasks from now, if everybody starts now.
+    free_starts: Vec<i64>,
     gap_ms: i64,
     bound: Bound,
 }
@@ -60,6 +62,7 @@ fn cold(gathered: &Gathered, floor_ms: i64) -> Answer {
         free_ms: Some(solved.makespan_ms),
         gap_ms: solved.gap_ms(),
         bound: solved.bound,
+        free_starts: solved.starts.clone(),
         starts: solved.starts,
     }
 }
@@ -83,6 +86,7 @@ fn coming(gathered: &Gathered, floor_ms: i64, watch: Watch) -> Answer {
             free_ms: Some(all_ms),
             gap_ms: whole.gap_ms(),
             bound: named(&whole, watch),
+            free_starts: whole.starts.clone(),
             starts: whole.starts,
         };
     }
@@ -96,6 +100,7 @@ fn coming(gathered: &Gathered, floor_ms: i64, watch: Watch) -> Answer {
         gap_ms: sweep.gap_ms().max(whole.gap_ms()),
         bound: sweep.bound,
         starts: to_front(&forward, &sweep.starts, all_ms, reserve_ms),
+        free_starts: whole.starts,
     }
 }
 
@@ -117,15 +122,16 @@ fn ended(request: &Request, gathered: &Gathered, floor_ms: i64, watch: Watch, at
         let since_ms = (at - now).ms();
         let least_ms = since_ms + watch.length_ms;
         let solved = solve(&problem.with_held(watch.held(since_ms)), order, least_ms, None);
-        (solved.makespan_ms.max(least_ms), solved.gap_ms())
+        (solved.makespan_ms.max(least_ms), solved.gap_ms(), solved.starts)
     });
     Answer {
         reserve_ms,
         spark_ms: None,
-        free_ms: free.map(|(free_ms, _)| free_ms),
-        gap_ms: sweep.gap_ms().max(free.map_or(0, |(_, gap_ms)| gap_ms)),
+        free_ms: free.as_ref().map(|(free_ms, _, _)| *free_ms),
+        gap_ms: sweep.gap_ms().max(free.as_ref().map_or(0, |(_, gap_ms, _)| *gap_ms)),
         bound: sweep.bound,
         starts,
+        free_starts: free.map_or_else(Vec::new, |(_, _, starts)| starts),
     }
 }
 
@@ -157,20 +163,7 @@ fn place(request: &Request, gathered: &Gathered, answer: &Answer, watch: Watch) 
         HotWork::Ended(at) => Some(at),
         HotWork::Coming | HotWork::None => last_spark,
     };
-    let mut steps: Vec<Step> = gathered
-        .due
-        .iter()
-        .zip(gathered.problem.tasks.iter().zip(&answer.starts))
-        .map(|(due, (task, &start_ms))| Step {
-            id: due.id.clone(),
-            text: due.chore.text.clone(),
-            start: sweep_from + Span::from_ms(start_ms),
-            end: sweep_from + Span::from_ms(start_ms + task.length_ms),
-            hands: due.chore.hands,
-        })
-        .collect();
-    // Stable: of what starts at once, the order of the rulebook.
-    steps.sort_by_key(|step| step.start);
+    let steps = |from: Instant, starts: &[i64]| placed(gathered, from, starts);
     Plan {
         out_by: request.out_by,
         sweep_from,
@@ -182,6 +175,26 @@ fn place(request: &Request, gathered: &Gathered, answer: &Answer, watch: Watch) 
         gap: Span::from_ms(answer.gap_ms),
         bound: answer.bound,
         watch: watch_from.map(|from| (from, from + Span::from_ms(watch.length_ms))),
-        steps,
+        steps: steps(sweep_from, &answer.starts),
+        from_now: request.now.map_or_else(Vec::new, |now| steps(now, &answer.free_starts)),
     }
+}
+
+/// The chores at their starts after `from`, in the order of their starts.
+fn placed(gathered: &Gathered, from: Instant, starts: &[i64]) -> Vec<Step> {
+    let mut steps: Vec<Step> = gathered
+        .due
+        .iter()
+        .zip(gathered.problem.tasks.iter().zip(starts))
+        .map(|(due, (task, &start_ms))| Step {
+            id: due.id.clone(),
+            text: due.chore.text.clone(),
+            start: from + Span::from_ms(start_ms),
+            end: from + Span::from_ms(start_ms + task.length_ms),
+            hands: due.chore.hands,
+        })
+        .collect();
+    // Stable: of what starts at once, the order of the rulebook.
+    steps.sort_by_key(|step| step.start);
+    steps
 }
