@@ -4,6 +4,7 @@
 //! One binary for the folder. A file that nobody lists here would never run, so that fails a test of its own.
 
 mod exposure;
+mod reserve;
 mod table;
 
 use std::collections::BTreeSet;
