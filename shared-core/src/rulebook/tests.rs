@@ -61,8 +61,7 @@ fn the_demo_keeps_to_its_own_words() {
     }
     let signs: Vec<_> = book.statements.iter().map(|statement| statement.sign.as_deref()).collect();
     assert_eq!(signs, [Some("loose"), Some("eyes"), Some("sober")]);
-    let trainings = book.machines.iter().map(|machine| machine.training.as_str()).collect();
-    let (members, problems) = read_members(DEMO_MEMBERS, &trainings);
+    let (members, problems) = read_members(DEMO_MEMBERS, &book.trainings());
     assert_eq!(problems, []);
     assert!(members.is_some_and(|members| members.iter().any(|member| member.steward)));
 }
