@@ -43,6 +43,20 @@ fn what_is_wrong_is_refused_and_the_head_stays() {
     assert!(matches!(intake.take(&lines[1]), Taken::Stored { .. }), "the true entry still goes on");
 }
 
+/// A second story that is longer than the hub's, and one whose newest entry alone is pushed again.
+#[test]
+fn the_next_entry_must_name_the_head() {
+    let lines = lines(2);
+    let head = Head { seq: 1, hash: jws::hash(&lines[0]) };
+    let intake = || Intake::new(Writer::new(1).link().dev, "m1".into(), head.clone(), BTreeMap::new(), &[]);
+    let mut twin = Writer::new(1);
+    twin.write(&said("m1", 40, Fact::WatchRound));
+    let second = twin.write(&said("m1", 50, Fact::Left)).jws;
+    assert_eq!(intake().take(&second), Taken::Refused { seq: 2, why: Why::Fork });
+    assert_eq!(intake().take(&lines[0]), Taken::Duplicate { seq: 1 }, "the head is known without looking it up");
+    assert!(matches!(intake().take(&lines[1]), Taken::Stored { .. }));
+}
+
 /// A phone that was put back to an older state goes on differently from there.
 #[test]
 fn a_second_story_is_refused_where_it_parts() {
