@@ -96,7 +96,7 @@ export async function register(path, waiting) {
 }
 
 export function takeOver() {
-  waitingWorker?.postMessage("SKIP_WAITING");
+  waitingWorker?.postMessage("take_over");
 }
 
 // Asks the browser to wake the worker, and so the app, once there is a network again.
