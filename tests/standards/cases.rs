@@ -56,7 +56,7 @@ fn plans_equal_an_independent_solver() {
     for folder in folders("plan-") {
         let book = book_of(&folder);
         let asked = json_of(&folder, "plan.json");
-        let uses: Vec<Use> = asked["uses"].as_array().expect("uses").iter().map(used).collect();
+        let uses: Vec<Use> = asked["uses"].as_array().expect("uses").iter().map(use_of).collect();
         let hot_work = match (&asked["hot_work_ended"], asked["hot_work"].as_bool()) {
             (Value::String(ended), _) => HotWork::Ended(Instant::parse(ended).expect("RFC 3339")),
             (_, Some(true)) => HotWork::Coming,
@@ -84,11 +84,11 @@ fn plans_equal_an_independent_solver() {
     }
 }
 
-fn used(use_: &Value) -> Use {
-    let minutes = use_["minutes"].as_f64().expect("minutes");
+fn use_of(asked: &Value) -> Use {
+    let minutes = asked["minutes"].as_f64().expect("minutes");
     #[expect(clippy::cast_possible_truncation, reason = "minutes of an evening")]
     let used = Span::from_ms((minutes * 60_000.0).round() as i64);
-    Use { machine: MachineId::from(string(&use_["machine"])), used }
+    Use { machine: MachineId::from(string(&asked["machine"])), used }
 }
 
 #[test]
@@ -129,11 +129,8 @@ fn report_json(report: &Report) -> Value {
 }
 
 fn session_json(session: &SessionReport) -> Value {
-    let gaps: Vec<Value> = session
-        .buddy_gaps
-        .iter()
-        .map(|gap| json!({"machine": gap.machine, "from": gap.from, "to": gap.to}))
-        .collect();
+    let gaps: Vec<Value> =
+        session.buddy_gaps.iter().map(|gap| json!({"machine": gap.machine, "from": gap.from, "to": gap.to})).collect();
     let watch = session.watch.map(|watch| {
         json!({
             "needed_until": watch.needed_until, "kept_until": watch.kept_until,
