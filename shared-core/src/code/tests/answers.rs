@@ -104,7 +104,10 @@ fn any_flipped_bit_of_an_answer_is_found() {
 #[test]
 fn a_kept_answer_reads_back() {
     let good = answer(&ask(), Kind::Here, "m2", 2);
-    assert_eq!(Answer::read(&good.write().expect("it fits")), Some(good));
+    let kept = Answer::read(&good.write().expect("it fits")).expect("it was written");
+    assert!(kept.is_signed_for(&"m1".into(), &"fitting".into()));
+    assert!(!kept.is_signed_for(&"m1".into(), &"forge".into()) && !kept.is_signed_for(&"m3".into(), &"fitting".into()));
+    assert_eq!(kept, good);
     assert_eq!(Answer::read(&ask().write().expect("it fits")), None);
     assert_eq!(Answer::read("rubbish"), None);
 }

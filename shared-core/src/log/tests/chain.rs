@@ -73,14 +73,21 @@ fn a_log_tells_each_problem_at_its_line() {
         &[log[0], log[1], log[3], log[4], log[5]],
         expect![[r#"
         4 of 2
-        3: entries 2 to 2 of this device are missing"#]],
+        3: entry 2 of this device is missing"#]],
     );
     check(
         &[log[0], log[3], log[2], log[5]],
         expect![[r#"
         2 of 1
-        2: entries 2 to 2 of this device are missing
+        2: entry 2 of this device is missing
         3: entry 2 does not follow this device's entries before it: there are two stories"#]],
+    );
+    check(
+        &[log[5], log[4]],
+        expect![[r#"
+        0 of 2
+        1: entries 1 to 3 of this device are missing
+        2: entry 1 of this device is missing"#]],
     );
     check(
         &[log[0], log[0], log[2]],
