@@ -13,7 +13,7 @@ use ed25519_dalek::Signature;
 use super::ask::{Ask, Nonce};
 use super::packed::{self, Packer, TooLong, Unpacker};
 use super::{PREFIX, base45};
-use crate::ids::{DeviceId, PersonId, RoomId, SessionId};
+use crate::ids::{DeviceId, PersonId, SessionId};
 use crate::log::jws;
 use crate::time::Instant;
 
@@ -127,14 +127,10 @@ impl Draft {
 
     /// The bytes to sign: this answer, and what of the ask it does not repeat.
     pub fn signing_input(&self, ask: &Ask) -> Result<Vec<u8>, TooLong> {
-        self.signed_bytes(&ask.operator, &ask.room)
-    }
-
-    fn signed_bytes(&self, operator: &PersonId, room: &RoomId) -> Result<Vec<u8>, TooLong> {
         let mut packer = Packer(DOMAIN.to_vec());
         packer.bytes(&self.pack()?.0);
-        packer.id(operator.as_str());
-        packer.id(room.as_str());
+        packer.id(ask.operator.as_str());
+        packer.id(ask.room.as_str());
         Ok(packer.0)
     }
 
@@ -171,14 +167,6 @@ impl Answer {
     /// Reads a code's text, as the log keeps it for proof.
     pub fn read(text: &str) -> Option<Self> {
         Self::unpack(&base45::decode(text.strip_prefix(PREFIX)?)?)
-    }
-
-    /// Whether its phone signed it for that operator in that room: what can still be asked of an answer that a log
-    /// keeps as proof, when the ask is gone. Whose phone it is, and which session it is about, stand in `said`.
-    pub fn is_signed_for(&self, operator: &PersonId, room: &RoomId) -> bool {
-        let signature = Signature::from_bytes(&self.signature);
-        let signed = |input: Vec<u8>| jws::verify(&self.said.device, &input, &signature).is_ok();
-        self.said.signed_bytes(operator, room).is_ok_and(signed)
     }
 
     /// Reads what [`Answer::write`] packed.
@@ -222,9 +210,9 @@ pub fn accept(
     if said.buddy == *me || said.buddy == ask.operator {
         return Err(AnswerFault::Oneself);
     }
-    if !answer.is_signed_for(&ask.operator, &ask.room) {
-        return Err(AnswerFault::Signature);
-    }
+    let input = said.signing_input(ask).map_err(|_| AnswerFault::Signature)?;
+    let signature = Signature::from_bytes(&answer.signature);
+    jws::verify(&said.device, &input, &signature).map_err(|_| AnswerFault::Signature)?;
     match person_of(&said.device) {
         None => Err(AnswerFault::UnknownPhone),
         Some(person) if person != said.buddy => Err(AnswerFault::OtherPerson),

@@ -13,9 +13,6 @@ pub mod base45;
 pub mod door;
 pub mod packed;
 
-#[cfg(test)]
-mod tests;
-
 use crate::ids::{MachineId, RoomId};
 use answer::Answer;
 use ask::Ask;

@@ -1,6 +1,0 @@
-//! Tests of the signed log, one file a module.
-
-mod chain;
-mod golden;
-mod jws;
-mod wire;
