@@ -12,8 +12,8 @@ use ed25519_dalek::Signature;
 
 use super::ask::{Ask, Nonce};
 use super::packed::{self, Packer, TooLong, Unpacker};
-use super::{PREFIX, base45};
-use crate::ids::{DeviceId, PersonId, SessionId};
+use super::{ANSWER_BYTES_MAX, PREFIX, base45};
+use crate::ids::{DeviceId, PersonId, RoomId, SessionId};
 use crate::log::jws;
 use crate::time::Instant;
 
@@ -127,10 +127,14 @@ impl Draft {
 
     /// The bytes to sign: this answer, and what of the ask it does not repeat.
     pub fn signing_input(&self, ask: &Ask) -> Result<Vec<u8>, TooLong> {
+        self.signed_bytes(&ask.operator, &ask.room)
+    }
+
+    fn signed_bytes(&self, operator: &PersonId, room: &RoomId) -> Result<Vec<u8>, TooLong> {
         let mut packer = Packer(DOMAIN.to_vec());
         packer.bytes(&self.pack()?.0);
-        packer.id(ask.operator.as_str());
-        packer.id(ask.room.as_str());
+        packer.id(operator.as_str());
+        packer.id(room.as_str());
         Ok(packer.0)
     }
 
@@ -144,14 +148,14 @@ impl Draft {
             Kind::Here => packed::HERE,
             Kind::Leaving => packed::LEAVING,
         });
-        packer.bytes(&packed::session_bytes(&self.session).ok_or(TooLong { bytes: self.session.as_str().len() })?);
+        packer.bytes(&packed::session_bytes(&self.session)?);
         packer.bytes(&self.nonce);
         packer.seconds(self.at);
         if self.buddy.as_str().len() > BUDDY_BYTES_MAX {
-            return Err(TooLong { bytes: self.buddy.as_str().len() });
+            return Err(TooLong { bytes: self.buddy.as_str().len(), max: BUDDY_BYTES_MAX });
         }
         packer.id(self.buddy.as_str());
-        packer.bytes(&jws::key_bytes(&self.device).ok_or(TooLong { bytes: self.device.as_str().len() })?);
+        packer.bytes(&jws::key_bytes(&self.device).ok_or(TooLong { bytes: self.device.as_str().len(), max: 43 })?);
         Ok(packer)
     }
 }
@@ -161,12 +165,20 @@ impl Answer {
     pub fn write(&self) -> Result<String, TooLong> {
         let mut packer = self.said.pack()?;
         packer.bytes(&self.signature);
-        packer.text()
+        packer.text(ANSWER_BYTES_MAX)
     }
 
     /// Reads a code's text, as the log keeps it for proof.
     pub fn read(text: &str) -> Option<Self> {
         Self::unpack(&base45::decode(text.strip_prefix(PREFIX)?)?)
+    }
+
+    /// Whether its phone signed it for that operator in that room: what can still be asked of an answer that a log
+    /// keeps as proof, when the ask is gone. Whose phone it is, and which session it is about, stand in `said`.
+    pub fn is_signed_for(&self, operator: &PersonId, room: &RoomId) -> bool {
+        let signature = Signature::from_bytes(&self.signature);
+        let signed = |input: Vec<u8>| jws::verify(&self.said.device, &input, &signature).is_ok();
+        self.said.signed_bytes(operator, room).is_ok_and(signed)
     }
 
     /// Reads what [`Answer::write`] packed.
@@ -210,9 +222,9 @@ pub fn accept(
     if said.buddy == *me || said.buddy == ask.operator {
         return Err(AnswerFault::Oneself);
     }
-    let input = said.signing_input(ask).map_err(|_| AnswerFault::Signature)?;
-    let signature = Signature::from_bytes(&answer.signature);
-    jws::verify(&said.device, &input, &signature).map_err(|_| AnswerFault::Signature)?;
+    if !answer.is_signed_for(&ask.operator, &ask.room) {
+        return Err(AnswerFault::Signature);
+    }
     match person_of(&said.device) {
         None => Err(AnswerFault::UnknownPhone),
         Some(person) if person != said.buddy => Err(AnswerFault::OtherPerson),

@@ -31,7 +31,7 @@ pub enum ChainFault {
     #[error("another device signed this entry")]
     WrongDevice,
     /// Entries before it are not there.
-    #[error("entries {from} to {to} of this device are missing")]
+    #[error("{}", missing(*from, *to))]
     Gap {
         /// The first that is missing.
         from: u64,
@@ -44,6 +44,14 @@ pub enum ChainFault {
         /// Its sequence number.
         seq: u64,
     },
+}
+
+fn missing(from: u64, to: u64) -> String {
+    if from == to {
+        format!("entry {from} of this device is missing")
+    } else {
+        format!("entries {from} to {to} of this device are missing")
+    }
 }
 
 /// What became of a line that fits.

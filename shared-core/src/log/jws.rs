@@ -17,7 +17,9 @@ use crate::entry::Entry;
 use crate::ids::{BookId, DeviceId};
 
 /// The longest line that is read, in bytes: the longest payload, in base64url, with header and signature.
-pub const JWS_BYTES_MAX: usize = HEADER.len() + 1 + BODY_BYTES_MAX.div_ceil(3) * 4 + 1 + SIGNATURE_CHARS;
+pub const JWS_BYTES_MAX: usize = HEADER.len() + 1 + PAYLOAD_BYTES_MAX.div_ceil(3) * 4 + 1 + SIGNATURE_CHARS;
+/// The longest payload in bytes: the longest body and its link, whose fields are bounded each.
+pub const PAYLOAD_BYTES_MAX: usize = BODY_BYTES_MAX + 512;
 /// The largest sequence number: the largest integer that every JSON reader keeps whole (RFC 8259 section 6).
 pub const SEQ_MAX: u64 = (1 << 53) - 1;
 
@@ -170,7 +172,8 @@ pub fn unseal(jws: &str) -> Result<Sealed, JwsFault> {
     let signature = BASE64URL.decode(signature).map_err(|_| JwsFault::Base64 { part: "signature" })?;
     let signature = Signature::from_slice(&signature).map_err(|_| JwsFault::Signature)?;
     let payload = BASE64URL.decode(payload).map_err(|_| JwsFault::Base64 { part: "payload" })?;
-    let fields = Fields::read(std::str::from_utf8(&payload).map_err(|_| JwsFault::NotText)?).map_err(JwsFault::Link)?;
+    let payload = std::str::from_utf8(&payload).map_err(|_| JwsFault::NotText)?;
+    let fields = Fields::read(payload, PAYLOAD_BYTES_MAX).map_err(JwsFault::Link)?;
     let link = link_of(&fields)?;
     verify(&link.dev, input.as_bytes(), &signature)?;
     Ok(Sealed { link, body: wire::entry_of(&fields) })
@@ -182,7 +185,7 @@ pub fn claimed_seq(jws: &str) -> Option<u64> {
         return None;
     }
     let payload = BASE64URL.decode(jws.split('.').nth(1)?).ok()?;
-    Fields::read(std::str::from_utf8(&payload).ok()?).ok()?.count("seq").ok()
+    Fields::read(std::str::from_utf8(&payload).ok()?, PAYLOAD_BYTES_MAX).ok()?.count("seq").ok()
 }
 
 /// The hash by which the next line names this one: base64url SHA-256 of its ASCII.

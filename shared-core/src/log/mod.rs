@@ -9,3 +9,8 @@
 pub mod chain;
 pub mod jws;
 pub mod wire;
+
+#[cfg(test)]
+pub(crate) mod testing;
+#[cfg(test)]
+mod tests;

@@ -16,7 +16,7 @@ use crate::entry::{Condition, Entry, Fact, Place};
 use crate::ids::{ChoreId, DeviceId, MachineId, PersonId, RoomId, SessionId, StatementId};
 use crate::time::Instant;
 
-/// The longest JSON that is read, in bytes: a note of [`NOTE_CHARS_MAX`] four-byte characters, with room to spare.
+/// The longest body that is read, in bytes: a note of [`NOTE_CHARS_MAX`] four-byte characters fits.
 pub const BODY_BYTES_MAX: usize = 8 * 1024;
 /// The longest note, problem or material, in characters.
 pub const NOTE_CHARS_MAX: usize = 2_000;
@@ -28,11 +28,13 @@ pub const CHORE_MINUTES_MAX: f64 = 1_440.0;
 /// Why a line is not an entry.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum WireFault {
-    /// It is longer than [`BODY_BYTES_MAX`].
-    #[error("the entry is {bytes} bytes long, at most {BODY_BYTES_MAX} are taken")]
+    /// It is longer than [`BODY_BYTES_MAX`], or a signed payload longer than that and its link.
+    #[error("the entry is {bytes} bytes long, at most {max} are taken")]
     TooLong {
         /// Its length.
         bytes: usize,
+        /// The most that is taken.
+        max: usize,
     },
     /// It is not one JSON object, or a key stands in it twice.
     #[error("not a JSON object: {why}")]
@@ -58,7 +60,7 @@ pub enum WireFault {
 
 /// Reads the body of an entry.
 pub fn read_line(json: &str) -> Result<Entry, WireFault> {
-    entry_of(&Fields::read(json)?)
+    entry_of(&Fields::read(json, BODY_BYTES_MAX)?)
 }
 
 /// Writes the body of an entry. What is read back is the same entry, but for an unrecognised fact's own fields.
@@ -69,6 +71,12 @@ pub fn write(entry: &Entry) -> String {
     line.text("who", entry.who.as_str());
     write_fact(&mut line, &entry.fact);
     line.close()
+}
+
+/// Whether an entry, written down, can be read back by everybody: to be asked before it is signed, since a signed
+/// line that nobody can read keeps its place in the chain for ever.
+pub fn check(entry: &Entry) -> Result<(), WireFault> {
+    read_line(&write(entry)).map(|_| ())
 }
 
 /// The entry among an object's fields.
@@ -235,9 +243,9 @@ impl Line {
 pub(super) struct Fields(BTreeMap<String, Value>);
 
 impl Fields {
-    pub(super) fn read(json: &str) -> Result<Self, WireFault> {
-        if json.len() > BODY_BYTES_MAX {
-            return Err(WireFault::TooLong { bytes: json.len() });
+    pub(super) fn read(json: &str, max: usize) -> Result<Self, WireFault> {
+        if json.len() > max {
+            return Err(WireFault::TooLong { bytes: json.len(), max });
         }
         serde_json::from_str(json).map_err(|fault| WireFault::NotAnObject { why: fault.to_string() })
     }

@@ -1,0 +1,154 @@
+//! Keys, entries and logs for tests. Nothing of it ships.
+
+use ed25519_dalek::SigningKey;
+use proptest::prelude::*;
+
+use super::chain::Head;
+use super::jws::{self, Link, Signed};
+use crate::entry::{Condition, Entry, Fact, Place};
+use crate::ids::{BookId, ChoreId, PersonId, SessionId};
+use crate::time::Instant;
+
+/// A device's key; every number is another device.
+pub(crate) fn key(number: u8) -> SigningKey {
+    SigningKey::from_bytes(&[number; 32])
+}
+
+/// An instant, `minutes` after the tests' day began.
+pub(crate) fn minute(minutes: i64) -> Instant {
+    Instant::from_ms(1_777_000_000_000 + minutes * 60_000)
+}
+
+/// An entry of `who`.
+pub(crate) fn said(who: &str, minutes: i64, fact: Fact) -> Entry {
+    Entry { at: minute(minutes), session: SessionId::from_entropy([7; 8]), who: PersonId::from(who), fact }
+}
+
+/// A device that writes its log.
+pub(crate) struct Writer {
+    pub(crate) key: SigningKey,
+    pub(crate) head: Head,
+}
+
+impl Writer {
+    pub(crate) fn new(number: u8) -> Self {
+        Self { key: key(number), head: Head::default() }
+    }
+
+    pub(crate) fn link(&self) -> Link {
+        Link {
+            dev: jws::device_of(&self.key.verifying_key()),
+            seq: self.head.seq + 1,
+            prev: self.head.hash.clone(),
+            book: BookId::from("1rnk-W8d8cB2KOcL0rYJrHHnQd0MSqT9aUb5oQmbN8c"),
+        }
+    }
+
+    /// Signs the next entry.
+    pub(crate) fn write(&mut self, entry: &Entry) -> Signed {
+        let signed = jws::sign(entry, &self.link(), &self.key);
+        self.head = Head { seq: signed.seq, hash: jws::hash(&signed.jws) };
+        signed
+    }
+}
+
+/// One entry of each kind, with every field in some entry present and in another absent.
+pub(crate) fn one_of_each() -> Vec<Entry> {
+    let out_by = minute(180);
+    let machine = || "pillar-drill".into();
+    let facts = vec![
+        Fact::Entered { room: "fitting".into(), out_by },
+        Fact::Attested { statement: "eyes".into() },
+        Fact::MachineStarted { machine: machine(), material: Some("mild steel".to_owned()) },
+        Fact::MachineStarted { machine: machine(), material: None },
+        Fact::MachineStopped { machine: machine() },
+        Fact::BuddyConfirmed { buddy: "m2".into(), machine: Some(machine()), proof: Some("SWB1:BB8".to_owned()) },
+        Fact::BuddyConfirmed { buddy: "m2".into(), machine: None, proof: None },
+        Fact::BuddyLeft { buddy: "m2".into() },
+        Fact::OutByMoved { out_by: Instant::from_ms(out_by.ms() + 1) },
+        Fact::SweepStarted { crew: 2 },
+        Fact::ChoreDone { chore: ChoreId::of("fitting", "floor"), minutes: Some(4.5), photo: Some("p".repeat(43)) },
+        Fact::ChoreDone { chore: ChoreId::of("pillar-drill", "chips"), minutes: None, photo: None },
+        Fact::WatchRound,
+        Fact::Found { place: Place::Room("fitting".into()), condition: Condition::Clean, note: None },
+        Fact::Found {
+            place: Place::Machine(machine()),
+            condition: Condition::Mess,
+            note: Some("chips \"everywhere\",\nand oil \u{2014} \u{1f9f9}".to_owned()),
+        },
+        Fact::TaggedOut { machine: machine(), problem: "guard is loose".to_owned() },
+        Fact::TagCleared { machine: machine() },
+        Fact::Incident { note: "a cut finger, dressed".to_owned() },
+        Fact::ClockJumped { seconds: -95 },
+        Fact::Unrecognised { what: "weighed".to_owned() },
+        Fact::Left,
+    ];
+    (0..).zip(facts).map(|(minutes, fact)| said("m1", minutes, fact)).collect()
+}
+
+fn id() -> impl Strategy<Value = String> {
+    "[a-z0-9-]{1,24}|\\PC{1,8}"
+}
+
+fn note() -> impl Strategy<Value = String> {
+    "\\PC{0,40}|[\"\\\\\n\t\u{0}\u{7f}]{0,6}"
+}
+
+fn any_instant() -> impl Strategy<Value = Instant> {
+    // The years that RFC 3339 can write: 0000 to 9999.
+    (-62_167_219_200_000_i64..=253_402_300_799_999).prop_map(Instant::from_ms)
+}
+
+fn any_place() -> impl Strategy<Value = Place> {
+    prop_oneof![
+        id().prop_map(|machine| Place::Machine(machine.as_str().into())),
+        id().prop_map(|room| Place::Room(room.as_str().into())),
+    ]
+}
+
+fn any_fact() -> impl Strategy<Value = Fact> {
+    let text = || proptest::option::of(note());
+    let short = || proptest::option::of(id());
+    let minutes = proptest::option::of((0_u32..=1_440_000).prop_map(|milli| f64::from(milli) / 1_000.0));
+    prop_oneof![
+        (id(), any_instant()).prop_map(|(room, out_by)| Fact::Entered { room: room.as_str().into(), out_by }),
+        id().prop_map(|statement| Fact::Attested { statement: statement.as_str().into() }),
+        (id(), text()).prop_map(|(id, material)| Fact::MachineStarted { machine: id.as_str().into(), material }),
+        id().prop_map(|machine| Fact::MachineStopped { machine: machine.as_str().into() }),
+        (id(), short(), short()).prop_map(|(buddy, machine, proof)| Fact::BuddyConfirmed {
+            buddy: buddy.as_str().into(),
+            machine: machine.map(|machine| machine.as_str().into()),
+            proof,
+        }),
+        id().prop_map(|buddy| Fact::BuddyLeft { buddy: buddy.as_str().into() }),
+        any_instant().prop_map(|out_by| Fact::OutByMoved { out_by }),
+        (1_u32..).prop_map(|crew| Fact::SweepStarted { crew }),
+        (id(), minutes, short()).prop_map(|(chore, minutes, photo)| Fact::ChoreDone {
+            chore: chore.as_str().into(),
+            minutes,
+            photo,
+        }),
+        Just(Fact::WatchRound),
+        (any_place(), any::<bool>(), text()).prop_map(|(place, clean, note)| Fact::Found {
+            place,
+            condition: if clean { Condition::Clean } else { Condition::Mess },
+            note,
+        }),
+        (id(), note()).prop_map(|(machine, problem)| Fact::TaggedOut { machine: machine.as_str().into(), problem }),
+        id().prop_map(|machine| Fact::TagCleared { machine: machine.as_str().into() }),
+        note().prop_map(|note| Fact::Incident { note }),
+        any::<i64>().prop_map(|seconds| Fact::ClockJumped { seconds }),
+        Just(Fact::Left),
+        "x_[a-z_]{1,20}".prop_map(|what| Fact::Unrecognised { what }),
+    ]
+}
+
+/// Any entry that can be said.
+pub(crate) fn any_entry() -> impl Strategy<Value = Entry> {
+    (any_instant(), id(), id(), any_fact()).prop_map(|(at, session, who, fact)| Entry {
+        at,
+        session: SessionId::new(session),
+        who: PersonId::new(who),
+        fact,
+    })
+}

@@ -1,0 +1,6 @@
+//! Tests of the signed log, one file a module.
+
+mod chain;
+mod golden;
+mod jws;
+mod wire;

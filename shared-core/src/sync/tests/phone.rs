@@ -1,0 +1,109 @@
+//! What the phone sends, what it makes of an answer, and how long it waits.
+
+use crate::log::chain::Head;
+use crate::log::testing::minute;
+use crate::sync::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, Rejected, SyncAnswer, Why};
+use crate::sync::peer::{BACKOFF_MAX_MS, Phone, Story};
+use crate::time::{Instant, Span};
+
+fn head(seq: u64) -> Head {
+    Head { seq, hash: format!("h{seq}") }
+}
+
+fn answered(phone: &mut Phone, seq: u64, rejected: Vec<Rejected>) {
+    let mut answer = SyncAnswer::new(minute(0), head(seq), "r");
+    answer.rejected = rejected;
+    assert!(phone.receive(minute(0), answer, &head(900)).is_some());
+}
+
+fn sent(phone: &mut Phone, waiting: &[(u64, &str)]) -> usize {
+    phone.generate(minute(0), waiting, &[]).expect("nothing is in flight").push.len()
+}
+
+#[test]
+fn a_batch_is_bounded_in_number_and_in_bytes() {
+    let many: Vec<_> = (1..=900).map(|seq| (seq, "line")).collect();
+    assert_eq!(sent(&mut Phone::default(), &many), ENTRIES_MAX);
+    let long = "x".repeat(10_000);
+    let long: Vec<_> = (1..=900).map(|seq| (seq, long.as_str())).collect();
+    assert_eq!(sent(&mut Phone::default(), &long), ENTRY_BYTES_MAX / 10_000);
+    assert_eq!(sent(&mut Phone::default(), &[]), 0, "it asks for what others said");
+}
+
+#[test]
+fn what_is_refused_is_tried_alone_until_it_gets_past() {
+    let waiting: Vec<_> = (1..=9).map(|seq| (seq, "line")).collect();
+    let mut phone = Phone::default();
+    assert_eq!(sent(&mut phone, &waiting), 9);
+    answered(&mut phone, 4, vec![Rejected { seq: 5, why: Why::Damaged }, Rejected { seq: 6, why: Why::Gap }]);
+    assert_eq!(sent(&mut phone, &waiting), 1, "entry 5 alone");
+    answered(&mut phone, 5, vec![]);
+    assert_eq!(sent(&mut phone, &waiting), 4, "and the rest behind it");
+}
+
+#[test]
+fn what_was_set_aside_holds_nothing_up() {
+    let waiting: Vec<_> = (1..=9).map(|seq| (seq, "line")).collect();
+    let mut phone = Phone::default();
+    sent(&mut phone, &waiting);
+    answered(&mut phone, 6, vec![Rejected { seq: 5, why: Why::OtherMember }]);
+    assert_eq!(sent(&mut phone, &waiting), 3);
+}
+
+#[test]
+fn the_clocks_are_compared_halfway() {
+    let mut phone = Phone::default();
+    sent(&mut phone, &[]);
+    let answer = SyncAnswer::new(minute(10), head(0), "r");
+    let received = phone.receive(minute(0) + Span::from_ms(500), answer.clone(), &head(0)).expect("in flight");
+    assert_eq!((received.clock_offset.ms(), received.round_trip.ms()), (600_000 - 250, 500));
+    assert!(received.shop_changed);
+    assert_eq!(phone.receive(minute(9), answer, &head(0)), None, "nothing is in flight");
+}
+
+#[test]
+fn another_story_at_the_hub_is_seen() {
+    for (own, theirs, story) in [
+        (head(4), head(4), Story::Same),
+        (head(4), head(2), Story::Same),
+        (head(4), head(5), Story::Forked),
+        (head(4), Head { seq: 4, hash: "else".to_owned() }, Story::Forked),
+    ] {
+        let mut phone = Phone::default();
+        sent(&mut phone, &[]);
+        let answer = SyncAnswer::new(minute(0), theirs.clone(), "r");
+        assert_eq!(phone.receive(minute(0), answer, &own).map(|received| received.story), Some(story), "{theirs:?}");
+    }
+}
+
+/// Full jitter: anything up to a bound of 1 s, 2 s, 4 s, ... 5 min.
+#[test]
+fn waits_double_up_to_five_minutes() {
+    let mut phone = Phone::default();
+    let bounds: Vec<i64> = (0..12).map(|_| phone.failed(u32::MAX).ms() + 1).collect();
+    let doubled = [1_000, 2_000, 4_000, 8_000, 16_000, 32_000, 64_000, 128_000, 256_000];
+    assert_eq!(bounds[..9], doubled);
+    assert_eq!(bounds[9..], [BACKOFF_MAX_MS; 3]);
+    assert_eq!(phone.failed(0), Span::ZERO);
+    assert_eq!(phone.failed(1 << 31).ms(), BACKOFF_MAX_MS / 2);
+    phone.online();
+    assert_eq!(phone.failed(u32::MAX).ms(), 999);
+}
+
+/// What is kept across a restart is the cursor; a question in flight is not.
+#[test]
+fn a_restart_asks_again() {
+    let mut phone = Phone::default();
+    sent(&mut phone, &[(1, "line")]);
+    let kept = serde_json::to_string(&phone).expect("plain data");
+    let mut phone: Phone = serde_json::from_str(&kept).expect("plain data");
+    assert!(!phone.is_asking());
+    let mut answer = SyncAnswer::new(Instant::from_ms(0), head(1), "r");
+    answer.cursor = 41;
+    assert_eq!(sent(&mut phone, &[(1, "line")]), 1);
+    phone.receive(minute(0), answer, &head(1)).expect("in flight");
+    assert_eq!(
+        phone.generate(minute(0), &[(1, "line")], &[1, 2]).map(|ask| (ask.push.len(), ask.since, ask.lost)),
+        Some((0, 41, vec![2]))
+    );
+}
