@@ -13,8 +13,9 @@ const API = '/api/';
 // The log on the phone, as app/src/shell/journal keeps it.
 const DATABASE = 'sweepbell';
 const STORE = 'log';
-// At most this many entries in one request; the next one follows at once.
-const PUSH_MAX = 500;
+// The most that one question may carry; shared-core/src/sync/message.rs says why.
+const ENTRIES_MAX = 200;
+const ENTRY_BYTES_MAX = 256 * 1024;
 
 self.addEventListener('install', (event) => {
   // `reload` asks the hub itself: a copy that the browser kept may be of another build.
@@ -90,8 +91,24 @@ async function syncLog() {
     for (const client of windows) client.postMessage('sync');
     return;
   }
-  const waiting = await waitingEntries();
-  for (let from = 0; from < waiting.length; from += PUSH_MAX) await push(waiting.slice(from, from + PUSH_MAX));
+  for (const entries of inQuestions(await waitingEntries())) await push(entries);
+}
+
+// Splits entries, in their order, so that each part fits one question.
+function inQuestions(entries) {
+  const questions = [];
+  let bytes = 0;
+  for (const entry of entries) {
+    const last = questions.at(-1);
+    if (last && last.length < ENTRIES_MAX && bytes + entry.length <= ENTRY_BYTES_MAX) {
+      last.push(entry);
+      bytes += entry.length;
+    } else {
+      questions.push([entry]);
+      bytes = entry.length;
+    }
+  }
+  return questions;
 }
 
 async function push(entries) {
@@ -105,7 +122,7 @@ async function waitingEntries() {
   if (!database) return [];
   try {
     const records = await done(database.transaction(STORE, 'readonly').objectStore(STORE).getAll());
-    return records.filter((record) => !record.sent).map((record) => record.jws);
+    return records.filter((record) => record.state === 'waiting').map((record) => record.jws);
   } finally {
     database.close();
   }

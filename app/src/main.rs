@@ -1,8 +1,11 @@
 //! Mounts the app, and nothing else.
 #![expect(unreachable_pub, reason = "one binary: `pub` means shared between its modules")]
-#![expect(dead_code, reason = "the screens take the parts up next")]
+#![expect(dead_code, reason = "the loop and the screens take these up next")]
 
+mod intent;
 mod parts;
+mod shell;
+mod store;
 
 use leptos::prelude::*;
 

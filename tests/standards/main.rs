@@ -3,7 +3,11 @@
 //!
 //! One binary for the folder. A file that nobody lists here would never run, so that fails a test of its own.
 
+mod attest;
+mod cases;
 mod exposure;
+mod jose;
+mod reserve;
 mod table;
 
 use std::collections::BTreeSet;

@@ -68,6 +68,8 @@ fn allowed_hours(level_dba: f64, criterion_dba: f64, exchange_db: f64) -> f64 {
 
 #[cfg(test)]
 mod tests {
+    use proptest::prelude::*;
+
     use super::*;
 
     #[test]
@@ -98,6 +100,33 @@ mod tests {
             (85.0, spent, Some(0)),
         ] {
             assert_eq!(minutes_left_before_action(level_dba, &so_far), minutes, "{level_dba} dBA after {so_far:?}");
+        }
+    }
+
+    proptest! {
+        /// Time cut in two is the same time, and more time is never less of a dose.
+        #[test]
+        fn time_adds_up(level_dba in 60.0..120.0_f64, first in 0..600_i64, more in 1..600_i64) {
+            let (first, more) = (Span::from_minutes(first), Span::from_minutes(more));
+            let cut = noise(&[(level_dba, first), (level_dba, more)]);
+            let whole = noise(&[(level_dba, first + more)]);
+            prop_assert!((cut.osha_dose_pct - whole.osha_dose_pct).abs() <= 1e-9 * whole.osha_dose_pct);
+            prop_assert!((cut.niosh_dose_pct - whole.niosh_dose_pct).abs() <= 1e-9 * whole.niosh_dose_pct);
+            let alone = noise(&[(level_dba, first)]);
+            prop_assert!(alone.osha_dose_pct <= whole.osha_dose_pct && alone.niosh_dose_pct <= whole.niosh_dose_pct);
+        }
+
+        /// The minutes that are left fit under both action values, and one more does not.
+        #[test]
+        fn what_is_left_is_exact(level_dba in 80.0..120.0_f64, before_dba in 60.0..100.0_f64, before in 0..300_i64) {
+            let before = (before_dba, Span::from_minutes(before));
+            let left = minutes_left_before_action(level_dba, &noise(&[before])).expect("it adds up");
+            let reached = |minutes: i64| {
+                let then = noise(&[before, (level_dba, Span::from_minutes(minutes))]);
+                then.osha_dose_pct > OSHA_ACTION_PCT + 1e-6 || then.niosh_dose_pct > NIOSH_LIMIT_PCT + 1e-6
+            };
+            prop_assert!(left == 0 || !reached(left));
+            prop_assert!(reached(left + 1));
         }
     }
 }

@@ -25,6 +25,8 @@ pub mod suggest;
 #[cfg(all(test, feature = "toml"))]
 mod tests;
 
+use std::collections::BTreeSet;
+
 use serde::{Deserialize, Serialize};
 
 use crate::ids::{GearId, MachineId, RoomId, RoundId, StatementId, StopId};
@@ -250,6 +252,11 @@ impl Rulebook {
     /// The machines that stand in a room, in the rulebook's order.
     pub fn machines_in<'a>(&'a self, room: &'a RoomId) -> impl Iterator<Item = &'a Machine> {
         self.machines.iter().filter(move |machine| machine.room == *room)
+    }
+
+    /// Every training that a machine asks for.
+    pub fn trainings(&self) -> BTreeSet<&str> {
+        self.machines.iter().map(|machine| machine.training.as_str()).collect()
     }
 
     /// All gear ids with their counts, in the rulebook's order.

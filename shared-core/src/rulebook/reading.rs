@@ -34,8 +34,13 @@ impl<'i> Reading<'i> {
         };
         let (table, mistakes) = DeTable::parse_recoverable(text);
         for mistake in mistakes {
-            let at = mistake.span().map_or(0, |span| span.start);
-            reading.problem(at, mistake.message().lines().collect::<Vec<_>>().join(", "), None);
+            let span = mistake.span().unwrap_or(0..0);
+            let what = mistake.message().lines().collect::<Vec<_>>().join(", ");
+            let what = match text.get(span.clone()) {
+                Some(key) if what == "duplicate key" => format!("`{key}` is here a second time"),
+                _ => what,
+            };
+            reading.problem(span.start, what, None);
         }
         reading.mistake_lines = reading.problems.borrow().iter().map(|mistake| mistake.line).collect();
         if reading.is_guesswork() {

@@ -61,8 +61,7 @@ fn the_demo_keeps_to_its_own_words() {
     }
     let signs: Vec<_> = book.statements.iter().map(|statement| statement.sign.as_deref()).collect();
     assert_eq!(signs, [Some("loose"), Some("eyes"), Some("sober")]);
-    let trainings = book.machines.iter().map(|machine| machine.training.as_str()).collect();
-    let (members, problems) = read_members(DEMO_MEMBERS, &trainings);
+    let (members, problems) = read_members(DEMO_MEMBERS, &book.trainings());
     assert_eq!(problems, []);
     assert!(members.is_some_and(|members| members.iter().any(|member| member.steward)));
 }
@@ -126,8 +125,8 @@ name = "b"
 [shop]
 "#,
         expect![[r#"
-            3:1: duplicate key
-            4:2: duplicate key"#]],
+            3:1: `name` is here a second time
+            4:2: `shop` is here a second time"#]],
     );
 }
 
@@ -508,6 +507,16 @@ after = ["bay/mop"]
 }
 
 #[test]
+fn nothing_at_the_door() {
+    check(
+        "statement = []\nroom = []\n[shop]\nname = \"Yard\"\ntime_zone = \"UTC\"\nsession_hours_max = 12\n",
+        expect![[r#"
+            1:13: there is no [[statement]] (a shop asks something at its door)
+            2:8: there is no [[room]] (a session happens in a room)"#]],
+    );
+}
+
+#[test]
 fn a_reserved_word() {
     check_with_sound(
         r#"[[room.chore]]
@@ -627,6 +636,24 @@ fn what_is_not_written_has_its_default() {
 fn a_book_is_named_by_its_bytes() {
     assert_eq!(book_id(b"").as_str(), "47DEQpj8HBSa-_TImW-5JCeuQeRkm5NMpJWZG3hSuFU");
     assert_eq!(book_id(b"abc").as_str(), "ungWv48Bz-pBQUDeXa4iI7ADYaOWF3qctBD_YfIAFa0");
+}
+
+#[test]
+fn depth_and_length_are_only_problems() {
+    for times in [1000, 20_000] {
+        for toml in [
+            "[".repeat(times),
+            format!("a = {}", "[".repeat(times)),
+            format!("a = {}", "{a=".repeat(times)),
+            format!("{}b = 1", "a.".repeat(times)),
+            "[[room]]\n".repeat(times / 10),
+            "x = = 1\n".repeat(times / 10),
+            format!("{SOUND}{} = 1", "x".repeat(times)),
+        ] {
+            assert_eq!(read(&toml).0, None);
+            either_a_book_or_problems_within(&toml);
+        }
+    }
 }
 
 /// A text made of the demo rulebook by a few cuts and insertions.

@@ -1,0 +1,44 @@
+// One request to the hub, with a time limit; and its stream of events. Knows paths from its caller alone.
+
+// Resolves to [status, content type, seconds of Retry-After, text]; throws "offline" or "slow".
+export async function call(method, path, body, limitMs) {
+  const stop = new AbortController();
+  const timer = setTimeout(() => stop.abort(), limitMs);
+  try {
+    const answer = await fetch(path, {
+      method,
+      body: body || undefined,
+      headers: body ? { "content-type": "application/json" } : {},
+      credentials: "same-origin",
+      cache: "no-store",
+      signal: stop.signal,
+    });
+    const after = Number(answer.headers.get("retry-after")) || 0;
+    return [answer.status, answer.headers.get("content-type") ?? "", after, await answer.text()];
+  } catch {
+    throw stop.signal.aborted ? "slow" : "offline";
+  } finally {
+    clearTimeout(timer);
+  }
+}
+
+let source = null;
+
+// Listens to the hub until told otherwise: `told(kind, data)`, and `told("closed", "")` when the hub ends it for good.
+export function listen(path, kinds, told) {
+  hush();
+  source = new EventSource(path);
+  for (const kind of kinds) source.addEventListener(kind, (event) => told(kind, event.data ?? ""));
+  source.onopen = () => told("open", "");
+  source.onerror = () => {
+    if (source?.readyState === EventSource.CLOSED) {
+      source = null;
+      told("closed", "");
+    }
+  };
+}
+
+export function hush() {
+  source?.close();
+  source = null;
+}

@@ -1,0 +1,140 @@
+//! Everything that can wake the app: one closed list, and the one door through which it is said.
+//!
+//! A screen sends intentions and gets no answer back; it reads what became of them in [`crate::store::AppView`].
+//! An intention is no fact: `shared_core::decide` says what follows. A new one does not compile until the loop handles
+//! it (`shell::desk`).
+
+use futures_channel::mpsc::UnboundedSender;
+use leptos::prelude::expect_context;
+use shared_core::code::answer::Kind;
+use shared_core::command::Command;
+use shared_core::ids::{ChoreId, MachineId, PersonId, RoomId, StatementId};
+use shared_core::sync::message::SyncAnswer;
+use shared_core::sync::shop::{JoinChoices, ShopBundle};
+use shared_core::time::Instant;
+
+use crate::shell::hub_link::{HubEvent, LinkFault};
+use crate::shell::journal::Fault;
+use crate::shell::prefs::Theme;
+use crate::shell::wakeups::Wake;
+
+/// What somebody or something wants.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Intent {
+    /// A member at a screen.
+    Ui(Ui),
+    /// The phone.
+    Phone(Phone),
+    /// The hub.
+    Hub(Hub),
+}
+
+/// What a member wants.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Ui {
+    /// An act of a session under way, a tag, something found. Not [`Command::Arrive`]: that is [`Ui::Begin`].
+    Do(Command),
+    /// A code was scanned, typed, opened as a link or handed over: the loop finds out what it is.
+    Scanned(String),
+    /// To come in here.
+    ArriveAt(RoomId),
+    /// The statement on the screen is true.
+    Attest(StatementId),
+    /// The statement on the screen is not true. Nothing is written anywhere.
+    Decline,
+    /// All is attested and this is the out-by: the session begins.
+    Begin {
+        /// When the member must be gone.
+        out_by: Instant,
+    },
+    /// Ask for a buddy: a code is shown. With `to`, the hub hands it to that person as well.
+    AskBuddy {
+        /// For one machine alone.
+        machine: Option<MachineId>,
+        /// Whose phone is asked over the network.
+        to: Option<PersonId>,
+    },
+    /// Answer the ask that is on the screen.
+    AnswerBuddy(Kind),
+    /// Close the buddy's sheet.
+    CloseBuddy,
+    /// Take a picture of a chore that is done; the chore is ticked with it.
+    PhotographChore(ChoreId),
+    /// A join code was typed.
+    JoinWith(String),
+    /// This is who I am.
+    JoinAs(PersonId),
+    /// The bell was heard.
+    Hush,
+    /// The notice was read.
+    Dismiss,
+    /// Another theme.
+    Wear(Theme),
+    /// The phone may show notices, or be asked whether it may.
+    AllowNotices,
+    /// Sync now.
+    Sync,
+    /// Let the new version take over now.
+    Update,
+}
+
+/// What the phone reports.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Phone {
+    /// Time has passed, or the phone slept.
+    Woke(Wake),
+    /// Another tab wrote to the log.
+    OtherTab,
+    /// A picture was taken of a chore, or none was.
+    Photographed(ChoreId, Result<Option<String>, Fault>),
+    /// A new version of the app stands ready.
+    UpdateWaits,
+}
+
+/// What the hub answers or says.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Hub {
+    /// It said something by itself.
+    Said(HubEvent),
+    /// An exchange of the log ended; `None` where another tab had its turn.
+    Synced(Option<Result<Box<SyncAnswer>, LinkFault>>),
+    /// The shop, as it stands.
+    Shop(Result<Box<ShopBundle>, LinkFault>),
+    /// What stands behind a join code.
+    Choices(String, Result<JoinChoices, LinkFault>),
+    /// This device was taken up.
+    Joined(Result<(), LinkFault>),
+    /// A code was handed over, or not.
+    Carried(Result<(), LinkFault>),
+}
+
+/// The one door for intentions.
+#[derive(Clone, Debug)]
+pub struct Dispatch(UnboundedSender<Intent>);
+
+impl Dispatch {
+    /// A door to the loop behind `sender`.
+    pub fn new(sender: UnboundedSender<Intent>) -> Self {
+        Self(sender)
+    }
+
+    /// Says what a member wants.
+    pub fn ui(&self, wanted: Ui) {
+        self.send(Intent::Ui(wanted));
+    }
+
+    /// Asks for an act.
+    pub fn act(&self, command: Command) {
+        self.ui(Ui::Do(command));
+    }
+
+    /// Says what anything wants. After the loop has ended nobody listens any more, and nothing is lost by that.
+    pub fn send(&self, intent: Intent) {
+        let _ = self.0.unbounded_send(intent);
+    }
+}
+
+/// The door for intentions, inside the app.
+pub fn use_dispatch() -> Dispatch {
+    expect_context::<Dispatch>()
+}

@@ -1,0 +1,103 @@
+//! The camera that faces away, looking for a code while its picture is on the screen.
+//!
+//! The browser's own detector reads the picture where there is one; elsewhere grey values of its middle are read here.
+//! Nothing is kept and nothing leaves the phone. The camera is dark whenever the page is hidden or the view is gone.
+
+use leptos::html::Video;
+use leptos::prelude::*;
+use wasm_bindgen::prelude::*;
+use web_sys::HtmlVideoElement;
+
+use super::js::word;
+
+#[wasm_bindgen(module = "/js/camera.js")]
+extern "C" {
+    #[wasm_bindgen(catch)]
+    async fn start(
+        video: &HtmlVideoElement,
+        read: &Closure<dyn FnMut(Vec<u8>, usize, usize) -> Option<String>>,
+        found: &Closure<dyn FnMut(String)>,
+    ) -> Result<JsValue, JsValue>;
+}
+
+/// Why there is no picture.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum CameraFault {
+    /// There is no camera, or the page may not ask for one.
+    #[error("there is no camera")]
+    Missing,
+    /// The member or the browser said no.
+    #[error("the camera may not be used")]
+    Refused,
+    /// Another program has it.
+    #[error("the camera is in use")]
+    Busy,
+    /// The browser says something else.
+    #[error("the camera does not start: {0}")]
+    Other(String),
+}
+
+/// The camera's picture. Tells `on_text` of each code that it reads, once while it stays the same.
+#[component]
+pub fn CameraView(
+    /// Told of what a code says.
+    on_text: Callback<String>,
+    /// Told why there is no picture.
+    on_fault: Callback<CameraFault>,
+) -> impl IntoView {
+    let video = NodeRef::<Video>::new();
+    let eye = StoredValue::new_local(None::<Eye>);
+    Effect::new(move |_| {
+        let Some(video) = video.get() else { return };
+        leptos::task::spawn_local(async move {
+            match Eye::open(&video, move |text| on_text.run(text)).await {
+                // The view may be gone by now: an eye that cannot be stored is dropped, and closes.
+                Ok(opened) => drop(eye.try_set_value(Some(opened))),
+                Err(fault) => on_fault.run(fault),
+            }
+        });
+    });
+    view! { <video node_ref=video class="camera" autoplay playsinline muted/> }
+}
+
+/// An open camera, until it is dropped.
+struct Eye {
+    stop: js_sys::Function,
+    _read: Closure<dyn FnMut(Vec<u8>, usize, usize) -> Option<String>>,
+    _found: Closure<dyn FnMut(String)>,
+}
+
+impl Eye {
+    async fn open(video: &HtmlVideoElement, mut tell: impl FnMut(String) + 'static) -> Result<Self, CameraFault> {
+        let read = Closure::new(|luma: Vec<u8>, width: usize, height: usize| decode(&luma, width, height));
+        let mut last = String::new();
+        let found = Closure::new(move |text: String| {
+            if text != last {
+                last.clone_from(&text);
+                tell(text);
+            }
+        });
+        let stop = start(video, &read, &found).await.map_err(|thrown| match word(&thrown).as_str() {
+            "none" => CameraFault::Missing,
+            "refused" => CameraFault::Refused,
+            "busy" => CameraFault::Busy,
+            other => CameraFault::Other(other.to_owned()),
+        })?;
+        Ok(Self { stop: stop.unchecked_into(), _read: read, _found: found })
+    }
+}
+
+impl Drop for Eye {
+    fn drop(&mut self) {
+        let _ = self.stop.call0(&JsValue::UNDEFINED);
+    }
+}
+
+/// The first code that can be read in a picture of grey values, row by row.
+fn decode(luma: &[u8], width: usize, height: usize) -> Option<String> {
+    if luma.len() != width * height {
+        return None;
+    }
+    let mut picture = rqrr::PreparedImage::prepare_from_greyscale(width, height, |x, y| luma[y * width + x]);
+    picture.detect_grids().iter().find_map(|grid| grid.decode().ok()).map(|(_, text)| text)
+}

@@ -1,0 +1,229 @@
+//! The hub, over HTTP: one request at a time limit, every fault a type; and its stream of events.
+//!
+//! Nothing here is waited for by a screen. Without a network each call ends in [`LinkFault::Offline`], which is
+//! normal. A session that has run out is begun again once, silently, by signing the hub's challenge; a device that
+//! the hub does not know gets [`LinkFault::NotJoined`].
+
+use base64::prelude::{BASE64_URL_SAFE_NO_PAD, Engine};
+use js_sys::Array;
+use serde::{Serialize, de::DeserializeOwned};
+use shared_core::ids::PersonId;
+use shared_core::sync::shop::{
+    Carry, Challenge, ChallengeAsked, Join, JoinCheck, JoinChoices, Problem, SessionAsked, ShopBundle, join_bytes,
+    session_bytes,
+};
+use wasm_bindgen::prelude::*;
+
+use super::keys::{KeyFault, Signer};
+
+const LIMIT_MS: u32 = 15_000;
+
+#[wasm_bindgen(module = "/js/hub_link.js")]
+extern "C" {
+    #[wasm_bindgen(catch)]
+    async fn call(method: &str, path: &str, body: &str, limit_ms: u32) -> Result<JsValue, JsValue>;
+    #[wasm_bindgen(js_name = listen)]
+    fn js_listen(path: &str, kinds: Vec<String>, told: &Closure<dyn FnMut(String, String)>);
+}
+
+/// Why the hub did not do it.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum LinkFault {
+    /// No network, no hub, or no answer in time.
+    #[error("the hub is out of reach")]
+    Offline,
+    /// The hub does not know this device.
+    #[error("this phone has not joined the shop")]
+    NotJoined,
+    /// Too much at once.
+    #[error("the hub asks to wait {after_seconds} s")]
+    TooMany {
+        /// When to come back.
+        after_seconds: u32,
+    },
+    /// It said no, and why.
+    #[error("{}", .0.title)]
+    Refused(Problem),
+    /// It answered what this version cannot read, or asks for a newer one.
+    #[error("the hub speaks a newer language than this app")]
+    Newer,
+    /// The device could not sign.
+    #[error(transparent)]
+    Key(#[from] KeyFault),
+}
+
+/// What the hub says by itself.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum HubEvent {
+    /// There are new lines.
+    Log,
+    /// Somebody hands over a code.
+    Carry(shared_core::sync::shop::Carried),
+    /// The shop's bundle changed.
+    Shop,
+    /// The stream is up.
+    Open,
+    /// The stream ended for good; it is begun anew after the next session.
+    Closed,
+}
+
+/// What stands behind a join code.
+pub async fn check_join(code: &str) -> Result<JoinChoices, LinkFault> {
+    ask(Method::Post, "/api/join/check", Some(&JoinCheck { code: code.to_owned() })).await
+}
+
+/// This device speaks for `member` from now on.
+pub async fn join(code: &str, member: &PersonId, key: &impl Signer) -> Result<(), LinkFault> {
+    let signature = signed(key, &join_bytes(code, member)).await?;
+    let join = Join { code: code.to_owned(), member: member.clone(), dev: key.device_id().clone(), signature };
+    tell("/api/join", &join).await
+}
+
+/// The shop, as it stands.
+pub async fn shop(key: &impl Signer) -> Result<ShopBundle, LinkFault> {
+    in_session(key, async || ask::<(), _>(Method::Get, "/api/shop", None).await).await
+}
+
+/// One exchange of the log; the bodies belong to `shared_core::sync`.
+pub async fn sync<Q: Serialize, A: DeserializeOwned>(key: &impl Signer, body: &Q) -> Result<A, LinkFault> {
+    in_session(key, async || ask(Method::Post, "/api/sync", Some(body)).await).await
+}
+
+/// Hands a code's text to a member's phones.
+pub async fn carry(key: &impl Signer, carry: &Carry) -> Result<(), LinkFault> {
+    in_session(key, async || tell("/api/carry", carry).await).await
+}
+
+/// Listens to what the hub says, until the stream ends.
+pub fn listen(mut heard: impl FnMut(HubEvent) + 'static) {
+    let told = Closure::new(move |kind: String, data: String| {
+        let event = match kind.as_str() {
+            "log" => HubEvent::Log,
+            "shop" => HubEvent::Shop,
+            "open" => HubEvent::Open,
+            "closed" => HubEvent::Closed,
+            _ => match serde_json::from_str(&data) {
+                Ok(carried) => HubEvent::Carry(carried),
+                Err(_) => return,
+            },
+        };
+        heard(event);
+    });
+    js_listen("/api/live", ["log", "carry", "shop"].map(str::to_owned).to_vec(), &told);
+    told.forget();
+}
+
+#[derive(Clone, Copy)]
+enum Method {
+    Get,
+    Post,
+}
+
+/// Asks; where the session has run out, begins one and asks once more.
+async fn in_session<T>(key: &impl Signer, asked: impl AsyncFn() -> Result<T, LinkFault>) -> Result<T, LinkFault> {
+    match asked().await {
+        Err(LinkFault::Refused(problem)) if problem.status == 401 => {
+            begin_session(key).await?;
+            asked().await
+        }
+        answer => answer,
+    }
+}
+
+async fn begin_session(key: &impl Signer) -> Result<(), LinkFault> {
+    let dev = key.device_id().clone();
+    let given: Result<Challenge, _> =
+        ask(Method::Post, "/api/session/challenge", Some(&ChallengeAsked { dev: dev.clone() })).await;
+    let unknown = |fault| match fault {
+        LinkFault::Refused(problem) if matches!(problem.status, 401 | 403 | 404) => LinkFault::NotJoined,
+        fault => fault,
+    };
+    let challenge = given.map_err(unknown)?.challenge;
+    let signature = signed(key, &session_bytes(&challenge)).await?;
+    tell("/api/session", &SessionAsked { dev, challenge, signature }).await.map_err(unknown)
+}
+
+async fn signed(key: &impl Signer, bytes: &[u8]) -> Result<String, LinkFault> {
+    Ok(BASE64_URL_SAFE_NO_PAD.encode(key.sign(bytes).await?))
+}
+
+/// Asks for something that is answered with JSON.
+async fn ask<Q: Serialize, A: DeserializeOwned>(method: Method, path: &str, body: Option<&Q>) -> Result<A, LinkFault> {
+    let text = request(method, path, body).await?;
+    serde_json::from_str(&text).map_err(|_| LinkFault::Newer)
+}
+
+/// Tells something that is answered with nothing.
+async fn tell<Q: Serialize>(path: &str, body: &Q) -> Result<(), LinkFault> {
+    request(Method::Post, path, Some(body)).await.map(drop)
+}
+
+async fn request<Q: Serialize>(method: Method, path: &str, body: Option<&Q>) -> Result<String, LinkFault> {
+    let body = body.map_or_else(String::new, |body| serde_json::to_string(body).expect("bodies are plain data"));
+    let method = match method {
+        Method::Get => "GET",
+        Method::Post => "POST",
+    };
+    let answer = call(method, path, &body, LIMIT_MS).await.map_err(|_| LinkFault::Offline)?;
+    let answer = Array::from(&answer);
+    let number = |at| answer.get(at).as_f64().unwrap_or_default();
+    let text = |at| answer.get(at).as_string().unwrap_or_default();
+    read_answer(whole(number(0)), &text(1), whole(number(2)), text(3))
+}
+
+/// A status or a count of seconds, which JavaScript gives as a double.
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped first")]
+fn whole(number: f64) -> u32 {
+    number.clamp(0.0, 86_400.0) as u32
+}
+
+/// What an answer means. A proxy's page of HTML under a status of success is no answer of the hub's.
+fn read_answer(status: u32, kind: &str, after_seconds: u32, text: String) -> Result<String, LinkFault> {
+    match status {
+        204 => Ok(text),
+        200..=299 if kind.contains("json") => Ok(text),
+        200..=299 | 502..=504 => Err(LinkFault::Offline),
+        426 => Err(LinkFault::Newer),
+        429 => Err(LinkFault::TooMany { after_seconds: after_seconds.max(1) }),
+        _ => {
+            let mut problem: Problem = serde_json::from_str(&text).unwrap_or_default();
+            problem.status = u16::try_from(status).unwrap_or_default();
+            if problem.title.is_empty() {
+                problem.title = format!("The hub answered {status}.");
+            }
+            Err(LinkFault::Refused(problem))
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_answer_has_one_meaning() {
+        let problem = r#"{"type":"/problems/join-code","title":"No such code","detail":"Ask the steward."}"#;
+        let refused = |status, title: &str, kind: &str, detail: &str| {
+            Err(LinkFault::Refused(Problem { kind: kind.into(), title: title.into(), status, detail: detail.into() }))
+        };
+        for (status, kind, after, text, meaning) in [
+            (200, "application/json", 0, "{}", Ok("{}".to_owned())),
+            (204, "", 0, "", Ok(String::new())),
+            (200, "text/html", 0, "<p>Sign in to the network", Err(LinkFault::Offline)),
+            (503, "", 0, "", Err(LinkFault::Offline)),
+            (426, "", 0, "", Err(LinkFault::Newer)),
+            (429, "", 7, "", Err(LinkFault::TooMany { after_seconds: 7 })),
+            (429, "", 0, "", Err(LinkFault::TooMany { after_seconds: 1 })),
+            (
+                404,
+                "application/problem+json",
+                0,
+                problem,
+                refused(404, "No such code", "/problems/join-code", "Ask the steward."),
+            ),
+            (500, "text/plain", 0, "oh", refused(500, "The hub answered 500.", "", "")),
+        ] {
+            assert_eq!(read_answer(status, kind, after, text.to_owned()), meaning, "{status} {kind} {text}");
+        }
+    }
+}

@@ -1,0 +1,169 @@
+//! The journal in the browser's database, with strict durability.
+//!
+//! When the database is lost twice in a row the lines of an act go to a spare place in local storage, and the caller
+//! is told so: better a log that says where it lies than a member who is told that nothing happened. The spare is
+//! emptied into the log at the next load.
+//!
+//! The statements themselves are in `js/journal.js`; this file turns words into types.
+
+use gloo_storage::{LocalStorage, Storage};
+use serde::{Deserialize, Serialize};
+use serde_json::{Value, json};
+use wasm_bindgen::prelude::*;
+
+use shared_core::log::chain::Head;
+
+use super::{Change, Fault, Journal, Kept, Key, Line, Loaded};
+use crate::shell::js::word;
+use crate::shell::tabs::{self, Lock};
+
+const SPARE: &str = "sweepbell.spare";
+
+#[wasm_bindgen(module = "/js/journal.js")]
+extern "C" {
+    #[wasm_bindgen(catch, js_name = load)]
+    async fn js_load() -> Result<JsValue, JsValue>;
+    #[wasm_bindgen(catch, js_name = head)]
+    async fn js_head() -> Result<JsValue, JsValue>;
+    #[wasm_bindgen(catch, js_name = append)]
+    async fn js_append(expected: &str, next: &str, lines: &str) -> Result<(), JsValue>;
+    #[wasm_bindgen(catch, js_name = change)]
+    async fn js_change(puts: &str, deletes: &str) -> Result<(), JsValue>;
+    #[wasm_bindgen(catch, js_name = kvGet)]
+    pub async fn kv_get(key: &str) -> Result<JsValue, JsValue>;
+    #[wasm_bindgen(catch, js_name = kvOnce)]
+    pub async fn kv_once(key: &str, value: &JsValue) -> Result<JsValue, JsValue>;
+    #[wasm_bindgen(catch, js_name = photoPut)]
+    pub async fn photo_put(sha: &str, bytes: &JsValue) -> Result<(), JsValue>;
+    #[wasm_bindgen(catch, js_name = photoGet)]
+    pub async fn photo_get(sha: &str) -> Result<JsValue, JsValue>;
+    #[wasm_bindgen(catch, js_name = keepBallast)]
+    async fn js_keep_ballast() -> Result<(), JsValue>;
+}
+
+/// The browser's database.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct IndexedDb;
+
+/// The lines of an act that the database would not take.
+#[derive(Serialize, Deserialize)]
+struct Spare {
+    expected: Head,
+    next: Head,
+    lines: Vec<Line>,
+}
+
+impl Journal for IndexedDb {
+    type Turn = Lock;
+
+    async fn turn(&self) -> Lock {
+        tabs::lock_log().await
+    }
+
+    async fn load(&self) -> Result<Loaded, Fault> {
+        empty_spare().await?;
+        parse(js_load().await)
+    }
+
+    async fn head(&self) -> Result<Head, Fault> {
+        if let Some(last) = spare().last() {
+            return Ok(last.next.clone());
+        }
+        parse(js_head().await)
+    }
+
+    async fn append(&self, expected: &Head, next: &Head, lines: &[Line]) -> Result<Kept, Fault> {
+        if !spare().is_empty() {
+            return put_in_spare(expected, next, lines);
+        }
+        match js_append(&text(expected), &text(next), &text(lines)).await.map_err(|thrown| fault(&thrown)) {
+            Ok(()) => Ok(Kept::Durably),
+            Err(Fault::Lost) => put_in_spare(expected, next, lines),
+            Err(fault) => Err(fault),
+        }
+    }
+
+    async fn change(&self, changes: &[Change]) -> Result<(), Fault> {
+        let mut puts = Vec::new();
+        let mut deletes = Vec::new();
+        for change in changes {
+            match change {
+                Change::Line(line) => puts.push(json!(["log", line])),
+                Change::Other(other) => puts.push(json!(["others", other])),
+                Change::LineAside { seq, aside } => {
+                    puts.push(json!(["aside", aside]));
+                    deletes.push(json!(["log", seq]));
+                }
+                Change::OtherAside(aside) => {
+                    puts.push(json!(["aside", aside]));
+                    deletes.push(json!(["others", aside.id]));
+                }
+                Change::Value(key, value) => puts.push(json!(["kv", value, key.name()])),
+            }
+        }
+        let (puts, deletes) = (Value::Array(puts).to_string(), Value::Array(deletes).to_string());
+        js_change(&puts, &deletes).await.map_err(|thrown| fault(&thrown))
+    }
+
+    async fn read(&self, key: Key) -> Result<Option<String>, Fault> {
+        kv_get(key.name()).await.map(|value| value.as_string()).map_err(|thrown| fault(&thrown))
+    }
+}
+
+/// Keeps room back for the day that the phone is full. Without room for it there is nothing to keep back.
+pub async fn keep_ballast() {
+    let _ = js_keep_ballast().await;
+}
+
+/// What the database's word means.
+pub fn fault(thrown: &JsValue) -> Fault {
+    match word(thrown).as_str() {
+        "moved" => Fault::Moved,
+        "full" => Fault::Full,
+        "lost" => Fault::Lost,
+        other => Fault::Unavailable(other.to_owned()),
+    }
+}
+
+fn parse<T: for<'de> Deserialize<'de>>(answer: Result<JsValue, JsValue>) -> Result<T, Fault> {
+    let text = answer.map_err(|thrown| fault(&thrown))?.as_string().unwrap_or_default();
+    serde_json::from_str(&text).map_err(|why| Fault::Unavailable(why.to_string()))
+}
+
+fn text<T: Serialize + ?Sized>(value: &T) -> String {
+    serde_json::to_string(value).expect("lines and heads are plain data")
+}
+
+fn spare() -> Vec<Spare> {
+    LocalStorage::get(SPARE).unwrap_or_default()
+}
+
+fn put_in_spare(expected: &Head, next: &Head, lines: &[Line]) -> Result<Kept, Fault> {
+    let mut acts = spare();
+    if acts.last().is_some_and(|last| last.next != *expected) {
+        return Err(Fault::Moved);
+    }
+    acts.push(Spare { expected: expected.clone(), next: next.clone(), lines: lines.to_vec() });
+    LocalStorage::set(SPARE, &acts).map_err(|_| Fault::Full)?;
+    Ok(Kept::InSpare)
+}
+
+/// Moves spared acts into the log, in their order. An act that the log holds already was written after all; one whose
+/// place is taken by another is kept aside, where it is counted and shown.
+async fn empty_spare() -> Result<(), Fault> {
+    for Spare { expected, next, lines } in spare() {
+        match js_append(&text(&expected), &text(&next), &text(&lines)).await.map_err(|thrown| fault(&thrown)) {
+            Ok(()) => {}
+            Err(Fault::Moved) => {
+                let held: Loaded = parse(js_load().await)?;
+                let foreign = lines.iter().filter(|line| !held.log.iter().any(|kept| kept.jws == line.jws));
+                let why = "another line took its place while the storage was away";
+                let aside = foreign.map(|line| json!(["aside", { "id": line.jws, "jws": line.jws, "why": why }]));
+                js_change(&Value::Array(aside.collect()).to_string(), "[]").await.map_err(|thrown| fault(&thrown))?;
+            }
+            Err(fault) => return Err(fault),
+        }
+    }
+    LocalStorage::delete(SPARE);
+    Ok(())
+}

@@ -1,0 +1,104 @@
+//! A journal in memory, with faults to order: what the loop is tested against.
+//!
+//! Two clones share one store, as two tabs do.
+
+use std::cell::RefCell;
+use std::rc::Rc;
+
+use shared_core::log::chain::Head;
+
+use super::{Change, Fault, Journal, Kept, Key, Line, Loaded};
+
+/// A journal that forgets everything when it is dropped.
+#[derive(Clone, Debug, Default)]
+pub struct Memory(Rc<RefCell<Store>>);
+
+#[derive(Debug, Default)]
+struct Store {
+    kept: Loaded,
+    values: Vec<(Key, String)>,
+    fault_next: Option<Fault>,
+}
+
+impl Memory {
+    /// The next write fails so.
+    pub fn fail_next(&self, fault: Fault) {
+        self.0.borrow_mut().fault_next = Some(fault);
+    }
+
+    /// What is kept.
+    pub fn kept(&self) -> Loaded {
+        self.0.borrow().kept.clone()
+    }
+
+    /// Spoils a line, as a bad disk would.
+    pub fn spoil(&self, seq: u64) {
+        let mut store = self.0.borrow_mut();
+        let line = store.kept.log.iter_mut().find(|line| line.seq == seq).expect("a line to spoil");
+        line.jws.insert(40, '!');
+    }
+
+    fn fault(&self) -> Result<(), Fault> {
+        self.0.borrow_mut().fault_next.take().map_or(Ok(()), Err)
+    }
+}
+
+impl Journal for Memory {
+    type Turn = ();
+
+    async fn turn(&self) {}
+
+    async fn load(&self) -> Result<Loaded, Fault> {
+        Ok(self.kept())
+    }
+
+    async fn head(&self) -> Result<Head, Fault> {
+        Ok(self.0.borrow().kept.head.clone().unwrap_or_default())
+    }
+
+    async fn append(&self, expected: &Head, next: &Head, lines: &[Line]) -> Result<Kept, Fault> {
+        self.fault()?;
+        let mut store = self.0.borrow_mut();
+        if store.kept.head.clone().unwrap_or_default() != *expected {
+            return Err(Fault::Moved);
+        }
+        store.kept.log.extend_from_slice(lines);
+        store.kept.head = Some(next.clone());
+        Ok(Kept::Durably)
+    }
+
+    async fn change(&self, changes: &[Change]) -> Result<(), Fault> {
+        self.fault()?;
+        let mut store = self.0.borrow_mut();
+        for change in changes.iter().cloned() {
+            match change {
+                Change::Line(line) => {
+                    store.kept.log.retain(|kept| kept.seq != line.seq);
+                    store.kept.log.push(line);
+                    store.kept.log.sort_by_key(|kept| kept.seq);
+                }
+                Change::Other(other) => {
+                    store.kept.others.retain(|kept| kept.id != other.id);
+                    store.kept.others.push(other);
+                }
+                Change::LineAside { seq, .. } => {
+                    store.kept.log.retain(|kept| kept.seq != seq);
+                    store.kept.aside += 1;
+                }
+                Change::OtherAside(aside) => {
+                    store.kept.others.retain(|kept| kept.id != aside.id);
+                    store.kept.aside += 1;
+                }
+                Change::Value(key, value) => {
+                    store.values.retain(|(kept, _)| *kept != key);
+                    store.values.push((key, value));
+                }
+            }
+        }
+        Ok(())
+    }
+
+    async fn read(&self, key: Key) -> Result<Option<String>, Fault> {
+        Ok(self.0.borrow().values.iter().find(|(kept, _)| *kept == key).map(|(_, value)| value.clone()))
+    }
+}

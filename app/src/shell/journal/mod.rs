@@ -1,0 +1,168 @@
+//! The phone's journal: where lines become durable, and the only truth about what was said.
+//!
+//! An act is one [`Journal::append`]: all of its lines and the chain's new head, or nothing. It resolves once the
+//! lines are on the disk, never before; until then nothing may be shown as done (DESIGN.md section 3). Lines of other
+//! devices, a copy of the shop and small values lie beside the log and follow from it or from the hub.
+//!
+//! Knows no rule and reads no entry. What is kept of preferences is no journal: see [`super::prefs`].
+
+pub mod indexed_db;
+#[cfg(test)]
+pub mod memory;
+pub mod open;
+
+use serde::{Deserialize, Serialize};
+use shared_core::log::chain::Head;
+use shared_core::time::Instant;
+
+/// Where lines are kept.
+pub trait Journal {
+    /// Held while an act is decided and written, so that two tabs take turns.
+    type Turn;
+
+    /// Waits for this tab's turn.
+    async fn turn(&self) -> Self::Turn;
+
+    /// Everything, as it lies there: unverified.
+    async fn load(&self) -> Result<Loaded, Fault>;
+
+    /// The head of this device's chain.
+    async fn head(&self) -> Result<Head, Fault>;
+
+    /// Writes the lines of one act, if the head still is `expected`.
+    async fn append(&self, expected: &Head, next: &Head, lines: &[Line]) -> Result<Kept, Fault>;
+
+    /// Writes what follows from the hub or from a check: all of it or nothing.
+    async fn change(&self, changes: &[Change]) -> Result<(), Fault>;
+
+    /// A small value, if it is there.
+    async fn read(&self, key: Key) -> Result<Option<String>, Fault>;
+}
+
+/// One line of this device.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Line {
+    /// From 1.
+    pub seq: u64,
+    /// The signed entry.
+    pub jws: String,
+    /// When it was written.
+    pub at: Instant,
+    /// What the hub said of it.
+    #[serde(flatten)]
+    pub standing: Standing,
+}
+
+/// What the hub said of a line.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(tag = "state", rename_all = "lowercase")]
+pub enum Standing {
+    /// Nothing yet.
+    #[default]
+    Waiting,
+    /// It holds it.
+    Acked,
+    /// It will not take it. The line stays, and is shown with the reason.
+    Rejected {
+        /// In the hub's words.
+        why: String,
+    },
+}
+
+/// One line of another device.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Other {
+    /// Device and sequence number: a line is kept once.
+    pub id: String,
+    /// The signed entry.
+    pub jws: String,
+}
+
+/// A line that could not be read again.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Aside {
+    /// Where it lay.
+    pub id: String,
+    /// As it was found.
+    pub jws: String,
+    /// What is wrong with it.
+    pub why: String,
+}
+
+/// What [`Journal::load`] finds.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Loaded {
+    /// This device's lines, by sequence number.
+    pub log: Vec<Line>,
+    /// Those of other devices.
+    pub others: Vec<Other>,
+    /// The head as it was written with the last act.
+    pub head: Option<Head>,
+    /// How many lines lie aside.
+    pub aside: u32,
+}
+
+/// Small values.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Key {
+    /// The shop as the hub last handed it out.
+    Shop,
+    /// How far the log of others has been read.
+    Sync,
+}
+
+impl Key {
+    /// Its name in the database.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Shop => "shop",
+            Self::Sync => "sync",
+        }
+    }
+}
+
+/// A change that is no act.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Change {
+    /// The hub spoke about a line of this device; or handed a lost one back.
+    Line(Line),
+    /// A line of another device arrived.
+    Other(Other),
+    /// A line of this device is unreadable.
+    LineAside {
+        /// Its place in the chain.
+        seq: u64,
+        /// The line and what is wrong with it.
+        aside: Aside,
+    },
+    /// A line of another device is unreadable.
+    OtherAside(Aside),
+    /// A small value.
+    Value(Key, String),
+}
+
+/// How surely lines are kept.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kept {
+    /// On the disk, in the log.
+    Durably,
+    /// In the browser's small store, because its database would not answer. Moved to the log at the next start.
+    InSpare,
+}
+
+/// Why nothing was written.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum Fault {
+    /// Another tab wrote first: load again and decide again.
+    #[error("another tab wrote first")]
+    Moved,
+    /// There is no room.
+    #[error("the phone's storage is full")]
+    Full,
+    /// The database went away, came back and went away again.
+    #[error("the phone's storage went away")]
+    Lost,
+    /// There is no database, or it says something new.
+    #[error("the phone's storage does not answer: {0}")]
+    Unavailable(String),
+}

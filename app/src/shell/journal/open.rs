@@ -1,0 +1,77 @@
+//! Opening the journal: every line is proved again before it is believed.
+//!
+//! A line of this device that cannot be read is set aside with the reason and its number is given to the hub as lost;
+//! the rest goes on (STYLE: nothing is lost, nothing blocks). Lines of others are proved likewise. Reads and writes
+//! nothing itself: it says what to change.
+
+use shared_core::ids::DeviceId;
+use shared_core::log::chain::Head;
+use shared_core::log::jws::{self, Signed};
+
+use super::{Aside, Change, Line, Loaded, Other};
+
+/// A journal that has been proved.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Opened {
+    /// This device's lines, in order.
+    pub own: Vec<Own>,
+    /// Lines of other devices.
+    pub others: Vec<Signed>,
+    /// The head of this device's chain.
+    pub head: Head,
+    /// Numbers of lines of this device that are gone.
+    pub lost: Vec<u64>,
+    /// How many lines lie aside, those of now included.
+    pub aside: u32,
+    /// What to write down.
+    pub changes: Vec<Change>,
+}
+
+/// A line of this device, read.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Own {
+    /// As it lies in the journal.
+    pub line: Line,
+    /// What it says.
+    pub signed: Signed,
+}
+
+/// Proves everything that was loaded.
+pub fn open(loaded: Loaded, dev: &DeviceId) -> Opened {
+    let mut opened = Opened { aside: loaded.aside, ..Opened::default() };
+    for line in loaded.log {
+        match proved(&line, dev) {
+            Ok(signed) => opened.own.push(Own { line, signed }),
+            Err(why) => {
+                let Line { seq, jws, .. } = line;
+                let aside = Aside { id: format!("own {seq}"), jws, why };
+                opened.changes.push(Change::LineAside { seq, aside });
+            }
+        }
+    }
+    for Other { id, jws } in loaded.others {
+        match jws::open(&jws) {
+            Ok(signed) => opened.others.push(signed),
+            Err(why) => opened.changes.push(Change::OtherAside(Aside { id, jws, why: why.to_string() })),
+        }
+    }
+    opened.aside += u32::try_from(opened.changes.len()).unwrap_or(u32::MAX);
+    opened.head = loaded.head.unwrap_or_else(|| last_of(&opened.own));
+    opened.lost = (1..=opened.head.seq).filter(|seq| !opened.own.iter().any(|own| own.line.seq == *seq)).collect();
+    opened
+}
+
+fn proved(line: &Line, dev: &DeviceId) -> Result<Signed, String> {
+    let signed = jws::open(&line.jws).map_err(|why| why.to_string())?;
+    if signed.dev != *dev {
+        return Err("an earlier key of this phone signed it".to_owned());
+    }
+    if signed.seq != line.seq {
+        return Err(format!("it says that it is entry {}, but lies in place {}", signed.seq, line.seq));
+    }
+    Ok(signed)
+}
+
+fn last_of(own: &[Own]) -> Head {
+    own.last().map_or_else(Head::default, |own| Head { seq: own.line.seq, hash: jws::hash(&own.line.jws) })
+}

@@ -1,0 +1,61 @@
+//! Preferences, and a copy of the running session for the fastest start. In the browser's small store.
+//!
+//! The log is the truth. The copy is shown only until the log has been read, and is written after the log, never
+//! instead of it; a copy that cannot be read is as good as none.
+
+use gloo_storage::{LocalStorage, Storage};
+use serde::{Deserialize, Serialize};
+use shared_core::ids::RoomId;
+use shared_core::time::Instant;
+
+const THEME: &str = "sweepbell.theme";
+const RUNNING: &str = "sweepbell.running";
+
+/// Dark steel or drawing paper.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Theme {
+    /// As the phone has it.
+    #[default]
+    Phone,
+    /// Blackened steel.
+    Dark,
+    /// Drawing paper.
+    Light,
+}
+
+/// What the first screen shows of a running session before the log has been read.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Running {
+    /// Where.
+    pub room: RoomId,
+    /// Since when.
+    pub from: Instant,
+    /// Until when at most.
+    pub out_by: Instant,
+    /// When the sweep starts.
+    pub sweep_from: Instant,
+}
+
+/// The theme that was chosen.
+pub fn theme() -> Theme {
+    LocalStorage::get(THEME).unwrap_or_default()
+}
+
+/// Keeps the theme. A full store keeps the old one, which harms nobody.
+pub fn keep_theme(theme: Theme) {
+    let _ = LocalStorage::set(THEME, theme);
+}
+
+/// The copy of the running session.
+pub fn running() -> Option<Running> {
+    LocalStorage::get(RUNNING).ok()
+}
+
+/// Renews the copy, or takes it away.
+pub fn keep_running(running: Option<&Running>) {
+    match running {
+        Some(running) => drop(LocalStorage::set(RUNNING, running)),
+        None => LocalStorage::delete(RUNNING),
+    }
+}

@@ -1,0 +1,346 @@
+//! What the screens show, and nothing else: one signal a screen, written by [`render`] alone.
+//!
+//! Every value is a pure projection of `shared_core::view` or a plain fact of the phone (what waits, what rings). A
+//! screen reads, and never writes. A signal changes only when its value does. `now` ticks each second: read it at
+//! the leaf that draws time, never in a screen's own closure.
+
+use leptos::prelude::*;
+use shared_core::bell::Bell;
+use shared_core::code::Unreadable;
+use shared_core::code::answer::AnswerFault;
+use shared_core::ids::PersonId;
+use shared_core::refusal::Refusal;
+use shared_core::sync::shop::{JoinChoices, UtcOffset};
+use shared_core::time::{Instant, Span};
+use shared_core::view::bench::BenchView;
+use shared_core::view::book::BookLine;
+use shared_core::view::buddy::{Asked, Covering};
+use shared_core::view::door::DoorView;
+use shared_core::view::room::RoomView;
+use shared_core::view::sweep::SweepView;
+
+use crate::shell::hub_link::LinkFault;
+use crate::shell::journal::Fault;
+use crate::shell::keys::{Keeping, KeyFault};
+use crate::shell::prefs::{Running, Theme};
+
+/// What all screens show at one moment.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Shown {
+    /// Whether the app can be used yet.
+    pub gate: Gate,
+    /// Door.
+    pub door: Option<DoorView>,
+    /// Bench, in a session.
+    pub bench: Option<BenchView>,
+    /// Sweep, in a session.
+    pub sweep: Option<SweepView>,
+    /// Room.
+    pub room: Option<RoomView>,
+    /// Book: this phone's log, newest first.
+    pub book: Vec<BookLine>,
+    /// The sheet between two buddies.
+    pub buddy: BuddySheet,
+    /// Whom this member covers.
+    pub covering: Vec<Covering>,
+    /// What rings now.
+    pub bell: Option<Ringing>,
+    /// What the last intention came to, if it is worth a word.
+    pub notice: Option<Notice>,
+    /// What waits, and how the hub is.
+    pub sync: SyncBadge,
+    /// The shop and who holds this phone.
+    pub shop: Option<ShopLine>,
+    /// The screen to go to: a new number asks to go there.
+    pub going: Going,
+    /// Dark or light.
+    pub theme: Theme,
+    /// Steady time, each second.
+    pub now: Instant,
+}
+
+/// Whether the app can be used.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub enum Gate {
+    /// The log is being read. What ran when the app was last seen can be shown meanwhile.
+    #[default]
+    Starting,
+    /// As above, with the copy of the running session.
+    Resuming(Running),
+    /// There is no storage to keep a log in: a private window, say.
+    NoStorage(Fault),
+    /// The phone's key is damaged.
+    NoKey(KeyFault),
+    /// This phone belongs to nobody yet: a join code is wanted.
+    JoinCode {
+        /// Why the last one did not do.
+        fault: Option<LinkFault>,
+    },
+    /// The code is being looked at.
+    JoinChecking,
+    /// The code is good: who are you?
+    JoinChoose {
+        /// Among whom.
+        choices: JoinChoices,
+        /// Why the last try failed.
+        fault: Option<LinkFault>,
+    },
+    /// Joined; the shop's rules are on their way.
+    Fetching {
+        /// Why the last try failed.
+        fault: Option<LinkFault>,
+    },
+    /// Ready.
+    Open,
+}
+
+/// The shop and who holds this phone.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShopLine {
+    /// The shop's name.
+    pub name: String,
+    /// Whether its data is invented.
+    pub demo: bool,
+    /// The emergency number, as it is dialled.
+    pub emergency: Option<String>,
+    /// Who holds this phone.
+    pub me: PersonId,
+    /// What they are called.
+    pub my_name: String,
+    /// The shop's offsets from UTC, ascending.
+    pub utc_offsets: Vec<UtcOffset>,
+}
+
+impl ShopLine {
+    /// Minutes east of UTC on the shop's clocks at `at`.
+    pub fn utc_offset_minutes(&self, at: Instant) -> i32 {
+        let begun = self.utc_offsets.iter().rev().find(|offset| offset.from <= at);
+        begun.or(self.utc_offsets.first()).map_or(0, |offset| offset.minutes)
+    }
+}
+
+/// The sheet between two buddies.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub enum BuddySheet {
+    /// Closed.
+    #[default]
+    Closed,
+    /// The operator's: show this code, then scan the answer.
+    Asking {
+        /// The code's text.
+        code: String,
+        /// Until when it may be answered.
+        until: Instant,
+        /// Whose phone is asked over the network as well.
+        to: Option<String>,
+    },
+    /// The buddy's: somebody asks.
+    Asked(Asked),
+    /// The buddy's: show this code back.
+    Answered {
+        /// The code's text.
+        code: String,
+        /// What became of handing it over by the network.
+        carried: Carriage,
+        /// What is said, and to whom.
+        to: String,
+    },
+}
+
+/// What became of a code that the network was to hand over.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Carriage {
+    /// On its way.
+    #[default]
+    Underway,
+    /// The hub has it.
+    Handed,
+    /// It could not be: the code on the screen does it.
+    Failed,
+}
+
+/// A bell that rings.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ringing {
+    /// Which.
+    pub bell: Bell,
+    /// When it was due.
+    pub at: Instant,
+    /// By how much it was late.
+    pub late: Span,
+    /// The machine it is about.
+    pub machine: Option<String>,
+}
+
+/// What an intention came to.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Notice {
+    /// A rule says no.
+    Refused(Refusal),
+    /// It was not saved, so it does not count.
+    NotSaved(Fault),
+    /// It was not signed, so it does not count.
+    NotSigned(KeyFault),
+    /// It counts, but lies in the browser's small store until the app is opened again.
+    KeptInSpare,
+    /// A statement was declined: what to do instead, in the rulebook's words.
+    Declined(String),
+    /// The code could not be read.
+    Unreadable(Unreadable),
+    /// A machine's code was scanned.
+    MachineScanned {
+        /// Its name.
+        name: String,
+    },
+    /// The buddy's answer does not count.
+    BadAnswer(AnswerFault),
+    /// The ids of this shop are too long for a code.
+    CodeTooLong,
+    /// A buddy confirmed.
+    BuddyHere {
+        /// Their name.
+        name: String,
+    },
+    /// A buddy left.
+    BuddyGone {
+        /// Their name.
+        name: String,
+    },
+    /// The picture was not kept. The chore can be ticked without it.
+    NoPhoto(Fault),
+    /// The hub did not do it.
+    Link(LinkFault),
+    /// Lines of the log could not be read again and lie aside.
+    SetAside {
+        /// How many.
+        lines: u32,
+    },
+    /// The wall clock jumped; the session's times are not moved by that.
+    ClockJumped {
+        /// By how many seconds; negative backwards.
+        seconds: i64,
+    },
+    /// The hub's story of this phone differs from the phone's own.
+    Forked,
+}
+
+/// What waits, and how the hub is.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct SyncBadge {
+    /// Lines that the hub does not hold yet.
+    pub waiting: usize,
+    /// Lines that it would not take.
+    pub rejected: usize,
+    /// Lines that could not be read again.
+    pub aside: u32,
+    /// The last word of the hub.
+    pub link: Link,
+    /// Add this to the phone's clock for the hub's, as last estimated.
+    pub clock_offset: Option<Span>,
+    /// A new version stands ready.
+    pub update_waits: bool,
+    /// Where the device's key lies.
+    pub keeping: Option<Keeping>,
+}
+
+/// How the hub is.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub enum Link {
+    /// Not asked yet.
+    #[default]
+    Unknown,
+    /// It answered then.
+    Reached(Instant),
+    /// It did not.
+    Fault(LinkFault),
+}
+
+/// A screen to go to.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Going {
+    /// Counts the askings.
+    pub count: u32,
+    /// Where to.
+    pub to: Screen,
+}
+
+/// The five screens.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Screen {
+    /// Arrive.
+    #[default]
+    Door,
+    /// Work.
+    Bench,
+    /// Close down.
+    Sweep,
+    /// Who is here.
+    Room,
+    /// The log.
+    Book,
+}
+
+macro_rules! app_view {
+    ($($field:ident: $kind:ty),* $(,)?) => {
+        /// The read half: a signal for each field of [`Shown`].
+        #[derive(Clone, Copy)]
+        pub struct AppView {
+            $(
+                #[doc = concat!("See [`Shown::", stringify!($field), "`].")]
+                pub $field: ReadSignal<$kind>,
+            )*
+        }
+
+        /// The write half, which only the loop holds.
+        #[derive(Clone, Copy)]
+        pub struct Render {
+            $($field: WriteSignal<$kind>,)*
+        }
+
+        /// Both halves, showing `shown`.
+        pub fn app_view(shown: Shown) -> (AppView, Render) {
+            let Shown { $($field),* } = shown;
+            $(let $field = signal($field);)*
+            (AppView { $($field: $field.0),* }, Render { $($field: $field.1),* })
+        }
+
+        /// Shows `next`: each signal is written if its value differs, and wakes its readers only then.
+        pub fn render(to: Render, next: Shown) {
+            let Shown { $($field),* } = next;
+            $(set(to.$field, $field);)*
+        }
+    };
+}
+
+app_view! {
+    gate: Gate,
+    door: Option<DoorView>,
+    bench: Option<BenchView>,
+    sweep: Option<SweepView>,
+    room: Option<RoomView>,
+    book: Vec<BookLine>,
+    buddy: BuddySheet,
+    covering: Vec<Covering>,
+    bell: Option<Ringing>,
+    notice: Option<Notice>,
+    sync: SyncBadge,
+    shop: Option<ShopLine>,
+    going: Going,
+    theme: Theme,
+    now: Instant,
+}
+
+fn set<T: PartialEq + Send + Sync + 'static>(signal: WriteSignal<T>, next: T) {
+    signal.maybe_update(|value| {
+        let differs = *value != next;
+        if differs {
+            *value = next;
+        }
+        differs
+    });
+}
+
+/// What the screens show, inside the app.
+pub fn use_app_view() -> AppView {
+    expect_context::<AppView>()
+}

@@ -1,0 +1,28 @@
+// How the browser tests run: Debian's Chromium, a phone held upright, one file at a time.
+// `cargo xtask test` builds the app and the hub first and says where they are; see hub.js.
+
+import { defineConfig } from '@playwright/test';
+import { CHROMIUM, CHROMIUM_FLAGS } from './chromium.js';
+
+export default defineConfig({
+  testDir: '.',
+  testMatch: '**/*.spec.js',
+  outputDir: 'results',
+  // Two workers on two cores starve each other's clocks.
+  workers: 1,
+  forbidOnly: true,
+  retries: 0,
+  timeout: 60_000,
+  expect: { timeout: 10_000 },
+  reporter: [['list']],
+  use: {
+    viewport: { width: 390, height: 844 },
+    deviceScaleFactor: 2,
+    hasTouch: true,
+    isMobile: true,
+    locale: 'en-GB',
+    timezoneId: 'UTC',
+    trace: 'retain-on-failure',
+    launchOptions: { executablePath: CHROMIUM, args: CHROMIUM_FLAGS },
+  },
+});
