@@ -4,8 +4,11 @@
 
 mod intent;
 mod parts;
+mod route;
+mod screens;
 mod shell;
 mod store;
+mod words;
 
 use leptos::prelude::*;
 

@@ -32,9 +32,6 @@ pub(crate) async fn file(
         return Err(Problem::MethodNotAllowed);
     }
     let path = request.uri().path().to_owned();
-    if path == "/api" || path == "/api/" {
-        return Err(Problem::NotFound);
-    }
     let is_screen = path != "/" && !file_name(&path).contains('.');
     let response =
         if is_screen { page(&hub.config.dist, request).await } else { named(&hub.config.dist, request).await };

@@ -6,5 +6,4 @@ mod checker;
 mod property;
 mod published;
 pub(crate) mod shop;
-mod whole;
 mod worked;
