@@ -1,5 +1,6 @@
 //! The subcommands, one a file, and what they have in common: files read, JSON written, failures told.
 
+mod codes;
 mod export;
 mod lint;
 mod plan;
@@ -38,6 +39,7 @@ enum Command {
     Trace(trace::Trace),
     Verify(verify::Verify),
     Export(export::Export),
+    Codes(codes::Codes),
 }
 
 impl Arguments {
@@ -51,6 +53,7 @@ impl Arguments {
             Command::Trace(it) => it.run(),
             Command::Verify(it) => it.run(),
             Command::Export(it) => it.run(),
+            Command::Codes(it) => it.run(),
         }
     }
 }
