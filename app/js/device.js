@@ -40,17 +40,7 @@ export function every(ms, told) {
 
 export const now = () => Date.now();
 export const steady = () => performance.now();
-
-// Whether the page was seen all the time since the last asking: a page out of sight may have been asleep.
-let seen = !document.hidden;
-document.addEventListener("visibilitychange", () => (seen &&= !document.hidden));
-
-export function seenSince() {
-  const was = seen;
-  seen = !document.hidden;
-  return was;
-}
-export const origin = () => location.origin;
+export const online = () => navigator.onLine;
 
 // A lock across tabs: resolves to what lets go of it; to undefined where it is taken and `atOnce` is set; to nothing
 // that matters where there are no locks.

@@ -8,8 +8,14 @@ use crate::bundle::Build;
 pub(crate) const HELP: &str = "\
 cargo xtask <command>
 
-  bundle [--dev]   build the app into dist/: hashed names, service worker, gzip and brotli copies, size budget
-  help             this list
+  serve [--dev] [..]  bundle the app, build the hub and start it with the demo shop; every other word goes to
+                      `sweepbell serve`: --shop SHOP.toml --members MEMBERS.toml, --listen ADDRESS:PORT, ...
+  test                everything: format, tidy, clippy, tests, bundle and its size, wasm parity, browser
+  bundle [--dev]      build the app into dist/: hashed names, service worker, gzip and brotli copies, size budget
+  browser [..]        the browser tests alone; every word goes to the test runner
+  parity              the same bytes from the rules on wasm32 as here
+  tidy                what this repository asks of its files
+  help                this list
 
 --dev builds in seconds what is several times the size, for the inner loop.";
 
@@ -23,26 +29,74 @@ pub(crate) enum Flags {
         /// Which of the two builds.
         build: Build,
     },
+    /// Bundle, build the hub, start it.
+    Serve {
+        /// Which of the two builds.
+        build: Build,
+        /// Passed on to `sweepbell serve`.
+        hub: Vec<String>,
+    },
+    /// Run every check.
+    Test,
+    /// Run the browser tests.
+    Browser {
+        /// Passed on to the test runner.
+        runner: Vec<String>,
+    },
+    /// Compare the rules on wasm32 with the rules here.
+    Parity,
+    /// Check the repository's files.
+    Tidy,
 }
 
 impl Flags {
     /// Reads the arguments after the program's name; what is wrong with them is said in one line.
     pub(crate) fn parse(mut arguments: impl Iterator<Item = String>) -> Result<Self, String> {
         let command = arguments.next().unwrap_or_else(|| "help".to_owned());
-        let rest: Vec<String> = arguments.collect();
-        match command.as_str() {
-            "help" | "--help" | "-h" => Ok(Self::Help),
-            "bundle" => Ok(Self::Bundle { build: build(&rest)? }),
-            other => Err(format!("there is no command `{other}`")),
+        let mut rest: Vec<String> = arguments.collect();
+        let flags = match command.as_str() {
+            "help" | "--help" | "-h" => Self::Help,
+            "bundle" => Self::Bundle { build: build(&mut rest) },
+            "serve" => Self::Serve { build: build(&mut rest), hub: std::mem::take(&mut rest) },
+            "test" => Self::Test,
+            "browser" => Self::Browser { runner: std::mem::take(&mut rest) },
+            "parity" => Self::Parity,
+            "tidy" => Self::Tidy,
+            other => return Err(format!("there is no command `{other}`")),
+        };
+        match rest.first() {
+            Some(extra) => Err(format!("`{command}` has no option `{extra}`")),
+            None => Ok(flags),
         }
     }
 }
 
-/// Reads the one option of commands that only choose a build.
-fn build(rest: &[String]) -> Result<Build, String> {
-    match rest {
-        [] => Ok(Build::Release),
-        [only] if only == "--dev" => Ok(Build::Dev),
-        [other, ..] => Err(format!("`{other}` is not an option here")),
+/// Takes `--dev` out of the words.
+fn build(rest: &mut Vec<String>) -> Build {
+    let words = rest.len();
+    rest.retain(|word| word != "--dev");
+    if rest.len() == words { Build::Release } else { Build::Dev }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_become_flags() {
+        let words = |line: &str| line.split_whitespace().map(str::to_owned).collect::<Vec<_>>();
+        for (line, flags) in [
+            ("", Ok(Flags::Help)),
+            ("bundle --dev", Ok(Flags::Bundle { build: Build::Dev })),
+            ("serve", Ok(Flags::Serve { build: Build::Release, hub: Vec::new() })),
+            ("serve --shop a --dev", Ok(Flags::Serve { build: Build::Dev, hub: words("--shop a") })),
+            ("browser -g door", Ok(Flags::Browser { runner: words("-g door") })),
+            ("test", Ok(Flags::Test)),
+            ("test --quick", Err("`test` has no option `--quick`".to_owned())),
+            ("fly", Err("there is no command `fly`".to_owned())),
+        ] {
+            assert_eq!(Flags::parse(words(line).into_iter()), flags, "{line}");
+        }
+        assert!(words(HELP).iter().filter(|word| word.starts_with("--")).all(|word| word.len() > 2));
     }
 }

@@ -12,9 +12,17 @@ mod steps;
 mod debian;
 mod toolchain;
 
+mod browser;
 mod bundle;
+mod hub;
+mod parity;
+mod serve;
+mod test;
+mod tidy;
 
 use std::process::ExitCode;
+
+use anyhow::Result;
 
 use crate::flags::Flags;
 
@@ -26,18 +34,26 @@ fn main() -> ExitCode {
             return ExitCode::from(2);
         }
     };
-    let done = match flags {
-        Flags::Help => {
-            println!("{}", flags::HELP);
-            Ok(())
-        }
-        Flags::Bundle { build } => bundle::run(build).map(drop),
-    };
-    match done {
+    match run(flags) {
         Ok(()) => ExitCode::SUCCESS,
         Err(missing) => {
             eprintln!("error: {missing:#}");
             ExitCode::FAILURE
         }
+    }
+}
+
+fn run(flags: Flags) -> Result<()> {
+    match flags {
+        Flags::Help => {
+            println!("{}", flags::HELP);
+            Ok(())
+        }
+        Flags::Bundle { build } => bundle::run(build).map(drop),
+        Flags::Serve { build, hub } => serve::run(build, &hub),
+        Flags::Test => test::run(),
+        Flags::Browser { runner } => browser::run(&runner).map(drop),
+        Flags::Parity => parity::run().map(drop),
+        Flags::Tidy => tidy::run().map(drop),
     }
 }

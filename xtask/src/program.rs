@@ -4,6 +4,7 @@
 //! xtask: cargo inside cargo otherwise takes the outer one's compiler and package for its own.
 
 use std::ffi::OsStr;
+use std::io::{BufRead as _, BufReader};
 use std::path::Path;
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
@@ -49,6 +50,62 @@ pub(crate) fn run(command: &mut Command) -> Result<()> {
         bail!("`{name}` failed ({status})");
     }
     Ok(())
+}
+
+/// How many tests went which way.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) struct Tally {
+    /// Passed.
+    pub(crate) passed: u32,
+    /// Failed, or not run although it should have been.
+    pub(crate) failed: u32,
+}
+
+impl Tally {
+    /// One check that passed, for what does not count by itself.
+    pub(crate) const ONE: Self = Self { passed: 1, failed: 0 };
+
+    /// Adds what one line of a test runner's output says.
+    ///
+    /// `cargo test` writes `test result: ok. 3 passed; 0 failed; ...`, the browser's runner a line for each count:
+    /// `  3 passed (1.2s)`.
+    fn hear(&mut self, line: &str) {
+        let counts = match line.strip_prefix("test result: ") {
+            Some(counts) => counts.split_once(". ").map_or(counts, |(_, counts)| counts),
+            None if line.starts_with("  ") => line.trim(),
+            None => return,
+        };
+        for count in counts.split("; ") {
+            let Some((number, what)) = count.split_once(' ') else { continue };
+            let Ok(number) = number.parse::<u32>() else { continue };
+            let what = what.split(" (").next().unwrap_or(what);
+            match what {
+                "passed" => self.passed += number,
+                "failed" | "flaky" | "interrupted" | "skipped" | "did not run" => self.failed += number,
+                _ => {}
+            }
+        }
+    }
+}
+
+/// Runs a test runner to the end, showing what it says, and counts; a runner that fails without a failed test
+/// (because nothing could be compiled, say) counts as one.
+pub(crate) fn counted(command: &mut Command) -> Result<Tally> {
+    let name = shown(command);
+    let mut child = command.stdout(Stdio::piped()).spawn().with_context(|| format!("`{name}` cannot be started"))?;
+    let mut tally = Tally::default();
+    if let Some(out) = child.stdout.take() {
+        for line in BufReader::new(out).split(b'\n') {
+            let line = String::from_utf8_lossy(&line?).into_owned();
+            println!("{line}");
+            tally.hear(&line);
+        }
+    }
+    let status = child.wait()?;
+    if !status.success() && tally.failed == 0 {
+        tally.failed = 1;
+    }
+    Ok(tally)
 }
 
 /// Runs to the end and returns what it printed; `None` when it is not there or fails.
@@ -101,6 +158,32 @@ mod tests {
         assert!(started.elapsed() < Duration::from_secs(5));
         assert!(within(&mut program("true"), Duration::from_secs(5)));
         assert!(!within(&mut program("no-such-program-here"), Duration::from_secs(5)));
+    }
+
+    #[test]
+    fn runners_are_understood() {
+        for (line, passed, failed) in [
+            ("test result: ok. 12 passed; 0 failed; 0 ignored; 0 measured; 3 filtered out; finished in 2.10s", 12, 0),
+            ("test result: FAILED. 1 passed; 2 failed; 0 ignored; 0 measured; 0 filtered out; finished in 0.00s", 1, 2),
+            ("  11 passed (14.3s)", 11, 0),
+            ("  1 failed", 0, 1),
+            ("  2 did not run", 0, 2),
+            ("    3 failed [chromium]", 0, 0),
+            ("11 passed", 0, 0),
+            ("  all 3 passed", 0, 0),
+        ] {
+            let mut tally = Tally::default();
+            tally.hear(line);
+            assert_eq!(tally, Tally { passed, failed }, "{line}");
+        }
+    }
+
+    #[test]
+    fn a_runner_that_ends_badly_is_a_failure() {
+        let of = |script| counted(program("sh").args(["-c", script])).expect("sh is there");
+        assert_eq!(of("echo '  3 passed (1s)'"), Tally { passed: 3, failed: 0 });
+        assert_eq!(of("echo '  3 passed (1s)'; exit 1"), Tally { passed: 3, failed: 1 });
+        assert_eq!(of("echo '  3 failed'; exit 1"), Tally { passed: 0, failed: 3 });
     }
 
     #[test]

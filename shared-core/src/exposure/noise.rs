@@ -37,12 +37,12 @@ pub fn noise(times: &[(f64, Span)]) -> Noise {
         )
     };
     let osha_dose_pct = dose_pct(90.0, 5.0);
-    let energy = super::sum(times.iter().map(|(level_dba, span)| span.hours() * 10_f64.powf(level_dba / 10.0)));
+    let energy = super::sum(times.iter().map(|(level_dba, span)| span.hours() * libm::pow(10.0, level_dba / 10.0)));
     Noise {
         osha_dose_pct,
-        osha_twa_dba: (osha_dose_pct > 0.0).then(|| 16.61 * (osha_dose_pct / 100.0).log10() + 90.0),
+        osha_twa_dba: (osha_dose_pct > 0.0).then(|| 16.61 * libm::log10(osha_dose_pct / 100.0) + 90.0),
         niosh_dose_pct: dose_pct(85.0, 3.0),
-        lex_8h_dba: (energy > 0.0).then(|| 10.0 * (energy / DAY_HOURS).log10()),
+        lex_8h_dba: (energy > 0.0).then(|| 10.0 * libm::log10(energy / DAY_HOURS)),
     }
 }
 
@@ -63,7 +63,7 @@ pub fn minutes_left_before_action(level_dba: f64, so_far: &Noise) -> Option<i64>
 
 /// How long a level may last in a day: 8 h at the criterion, half of that with each exchange more.
 fn allowed_hours(level_dba: f64, criterion_dba: f64, exchange_db: f64) -> f64 {
-    DAY_HOURS / ((level_dba - criterion_dba) / exchange_db).exp2()
+    DAY_HOURS / libm::exp2((level_dba - criterion_dba) / exchange_db)
 }
 
 #[cfg(test)]

@@ -107,10 +107,8 @@ pub struct Loaded {
 pub enum Key {
     /// The shop as the hub last handed it out.
     Shop,
-    /// The phone's half of sync.
+    /// How far the log of others has been read.
     Sync,
-    /// Which bells rang.
-    Rung,
 }
 
 impl Key {
@@ -119,7 +117,6 @@ impl Key {
         match self {
             Self::Shop => "shop",
             Self::Sync => "sync",
-            Self::Rung => "rung",
         }
     }
 }

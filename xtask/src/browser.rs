@@ -1,0 +1,49 @@
+//! `cargo xtask browser`: the tests that need a real browser.
+//!
+//! Installs what they run on (Node.js, Chromium, a reader of printed codes, the packages of the lock file), builds
+//! app and hub, and hands the runner their places.
+
+use std::fs;
+use std::path::Path;
+
+use anyhow::{Context, Result};
+
+use crate::bundle::{self, Build};
+use crate::program::{Tally, counted, program, run as run_program};
+use crate::root::root;
+use crate::steps::step;
+use crate::{debian, hub};
+
+/// Programs that must be there, with the Debian package that has each.
+const NEEDED: &[(&str, &str)] =
+    &[("node", "nodejs"), ("npm", "npm"), ("chromium", "chromium"), ("zbarimg", "zbar-tools")];
+
+/// Builds what is tested and runs the tests; `words` go to the runner.
+pub(crate) fn run(words: &[String]) -> Result<Tally> {
+    let dist = bundle::run(Build::Release)?;
+    let sweepbell = hub::build()?;
+    for (name, package) in NEEDED {
+        debian::need(&[name], &[package])?;
+    }
+    let folder = root().join("tests/browser");
+    install_packages(&folder)?;
+    let mut runner = program("node");
+    runner.arg("node_modules/@playwright/test/cli.js").arg("test").args(words).current_dir(folder);
+    runner.env("SWEEPBELL_BIN", sweepbell).env("SWEEPBELL_DIST", dist);
+    counted(&mut runner)
+}
+
+/// Installs exactly what the lock file says, unless that is what is installed.
+fn install_packages(folder: &Path) -> Result<()> {
+    let lock = fs::read(folder.join("package-lock.json")).context("tests/browser/package-lock.json cannot be read")?;
+    let installed = folder.join("node_modules/.installed-lock");
+    if fs::read(&installed).is_ok_and(|of| of == lock) {
+        return Ok(());
+    }
+    step("installing the packages of tests/browser/package-lock.json", || {
+        let mut npm = program("npm");
+        npm.args(["ci", "--loglevel=error"]).current_dir(folder).env("PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD", "1");
+        run_program(&mut npm).context("the browser tests need a network once, for their packages")
+    })?;
+    fs::write(installed, lock).context("node_modules cannot be written to")
+}
