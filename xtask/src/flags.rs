@@ -10,7 +10,7 @@ cargo xtask <command>
 
   serve [--dev] [..]  bundle the app, build the hub and start it with the demo shop; every other word goes to
                       `sweepbell serve`: --shop SHOP.toml --members MEMBERS.toml, --listen ADDRESS:PORT, ...
-  test                everything: format, tidy, clippy, tests, bundle and its size, wasm parity, browser
+  test [--only STEP]  everything: format, tidy, clippy, tests, bundle and its size, wasm parity, browser
   bundle [--dev]      build the app into dist/: hashed names, service worker, gzip and brotli copies, size budget
   browser [..]        the browser tests alone; every word goes to the test runner
   parity              the same bytes from the rules on wasm32 as here
@@ -37,7 +37,10 @@ pub(crate) enum Flags {
         hub: Vec<String>,
     },
     /// Run every check.
-    Test,
+    Test {
+        /// One step alone, by name.
+        only: Option<String>,
+    },
     /// Run the browser tests.
     Browser {
         /// Passed on to the test runner.
@@ -58,7 +61,7 @@ impl Flags {
             "help" | "--help" | "-h" => Self::Help,
             "bundle" => Self::Bundle { build: build(&mut rest) },
             "serve" => Self::Serve { build: build(&mut rest), hub: std::mem::take(&mut rest) },
-            "test" => Self::Test,
+            "test" => Self::Test { only: only(&mut rest) },
             "browser" => Self::Browser { runner: std::mem::take(&mut rest) },
             "parity" => Self::Parity,
             "tidy" => Self::Tidy,
@@ -78,6 +81,14 @@ fn build(rest: &mut Vec<String>) -> Build {
     if rest.len() == words { Build::Release } else { Build::Dev }
 }
 
+/// Takes `--only STEP` out of the words.
+fn only(rest: &mut Vec<String>) -> Option<String> {
+    let at = rest.iter().position(|word| word == "--only")?;
+    let step = rest.get(at + 1).cloned()?;
+    rest.drain(at..=at + 1);
+    Some(step)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -91,7 +102,9 @@ mod tests {
             ("serve", Ok(Flags::Serve { build: Build::Release, hub: Vec::new() })),
             ("serve --shop a --dev", Ok(Flags::Serve { build: Build::Dev, hub: words("--shop a") })),
             ("browser -g door", Ok(Flags::Browser { runner: words("-g door") })),
-            ("test", Ok(Flags::Test)),
+            ("test", Ok(Flags::Test { only: None })),
+            ("test --only tidy", Ok(Flags::Test { only: Some("tidy".to_owned()) })),
+            ("test --only", Err("`test` has no option `--only`".to_owned())),
             ("test --quick", Err("`test` has no option `--quick`".to_owned())),
             ("fly", Err("there is no command `fly`".to_owned())),
         ] {

@@ -51,7 +51,7 @@ fn run(flags: Flags) -> Result<()> {
         }
         Flags::Bundle { build } => bundle::run(build).map(drop),
         Flags::Serve { build, hub } => serve::run(build, &hub),
-        Flags::Test => test::run(),
+        Flags::Test { only } => test::run(only.as_deref()),
         Flags::Browser { runner } => browser::run(&runner).map(drop),
         Flags::Parity => parity::run().map(drop),
         Flags::Tidy => tidy::run().map(drop),

@@ -42,11 +42,7 @@ const CHECKS: &[Check] = &[
         why: "the next reader starts at the top of the file they were sent to",
         run: shape::headers,
     },
-    Check {
-        name: "files stay small",
-        why: "a file is one idea; past 600 lines it is two",
-        run: shape::long_files,
-    },
+    Check { name: "files stay small", why: "a file is one idea; past 600 lines it is two", run: shape::long_files },
     Check {
         name: "functions fit a screen",
         why: "what does not fit a screen is not read as a whole; past 70 lines, name its parts",

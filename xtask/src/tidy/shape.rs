@@ -64,7 +64,9 @@ fn after_bracket(rest: &str) -> Option<&str> {
 /// No blank at the end of a line, no tab to indent, and exactly one line end at the end.
 pub(super) fn blanks(files: &[File]) -> Vec<Finding> {
     let mut found = Vec::new();
-    for file in files.iter().filter(|file| !file.has_extension("svg")) {
+    // Drawings and data come from elsewhere and are kept byte for byte.
+    let given = |file: &&File| file.has_extension("svg") || file.path.starts_with("tests/data/");
+    for file in files.iter().filter(|file| !given(file)) {
         for (number, line) in file.lines() {
             if line.ends_with([' ', '\t', '\r']) {
                 found.push(Finding::new(file, number, "blanks at the line's end"));

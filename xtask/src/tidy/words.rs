@@ -89,8 +89,9 @@ pub(super) fn forbidden(files: &[File]) -> Vec<Finding> {
 /// `shared-core` names nothing of the world outside.
 pub(super) fn impure_core(files: &[File]) -> Vec<Finding> {
     let core = files.iter().filter(|file| file.path.starts_with("shared-core/") && !file.is_test());
-    let code = core.filter(|file| file.is_rust() || file.path.ends_with("/Cargo.toml"));
-    code.flat_map(|file| said(file, IMPURE)).collect()
+    core.filter(|file| file.is_rust() || file.path.ends_with("/Cargo.toml"))
+        .flat_map(|file| said(file, IMPURE))
+        .collect()
 }
 
 /// Only the store's own file writes to it.
