@@ -61,7 +61,7 @@ export async function notice(title, body, tag) {
     if (self.Notification?.permission !== "granted") return false;
     const worker = await navigator.serviceWorker?.getRegistration();
     if (!worker) return false;
-    await worker.showNotification(title, { body, tag, renotify: true, requireInteraction: true, icon: "/icon-192.png" });
+    await worker.showNotification(title, { body, tag, renotify: true, requireInteraction: true, icon: "/icons/sweepbell-192.png" });
     return true;
   } catch {
     return false;

@@ -40,7 +40,17 @@ export function every(ms, told) {
 
 export const now = () => Date.now();
 export const steady = () => performance.now();
-export const online = () => navigator.onLine;
+
+// Whether the page was seen all the time since the last asking: a page out of sight may have been asleep.
+let seen = !document.hidden;
+document.addEventListener("visibilitychange", () => (seen &&= !document.hidden));
+
+export function seenSince() {
+  const was = seen;
+  seen = !document.hidden;
+  return was;
+}
+export const origin = () => location.origin;
 
 // A lock across tabs: resolves to what lets go of it; to undefined where it is taken and `atOnce` is set; to nothing
 // that matters where there are no locks.

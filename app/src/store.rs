@@ -305,7 +305,7 @@ macro_rules! app_view {
         }
 
         /// Shows `next`: each signal is written if its value differs, and wakes its readers only then.
-        pub fn render(to: Render, next: Shown) {
+        pub fn render(to: Render, next: &Shown) {
             let Shown { $($field),* } = next;
             $(set(to.$field, $field);)*
         }
@@ -330,11 +330,11 @@ app_view! {
     now: Instant,
 }
 
-fn set<T: PartialEq + Send + Sync + 'static>(signal: WriteSignal<T>, next: T) {
+fn set<T: Clone + PartialEq + Send + Sync + 'static>(signal: WriteSignal<T>, next: &T) {
     signal.maybe_update(|value| {
-        let differs = *value != next;
+        let differs = value != next;
         if differs {
-            *value = next;
+            value.clone_from(next);
         }
         differs
     });

@@ -1,2 +1,45 @@
 //! The `sweepbell` command: reads its arguments and hands over to one subcommand.
-fn main() {}
+//!
+//! JSON goes to standard output, words for people to standard error. Exit 0: done; 1: the input is refused, with
+//! the place; 2: wrong usage. See DESIGN.md, "Headless contract".
+//!
+//! Decides nothing about a shop: every rule is asked of `shared_core`.
+
+mod api;
+mod auth;
+mod carry;
+mod challenge;
+mod cli;
+mod clock;
+mod config;
+mod demo;
+mod door;
+mod files;
+mod headers;
+mod hub;
+mod limit;
+mod live;
+mod offsets;
+mod problem;
+mod router;
+mod secret;
+mod serve;
+mod shop;
+mod stop;
+mod store;
+mod tls;
+
+use std::process::ExitCode;
+
+use clap::Parser as _;
+
+fn main() -> ExitCode {
+    let outcome = cli::Arguments::parse().run();
+    match outcome {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(failure) => {
+            failure.tell();
+            failure.code()
+        }
+    }
+}

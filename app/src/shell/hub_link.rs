@@ -6,7 +6,7 @@
 
 use base64::prelude::{BASE64_URL_SAFE_NO_PAD, Engine};
 use js_sys::Array;
-use serde::{Serialize, de::DeserializeOwned};
+use serde::{Deserialize, Serialize, de::DeserializeOwned};
 use shared_core::ids::PersonId;
 use shared_core::sync::shop::{
     Carry, Challenge, ChallengeAsked, Join, JoinCheck, JoinChoices, Problem, SessionAsked, ShopBundle, join_bytes,
@@ -59,8 +59,11 @@ pub enum HubEvent {
     Log,
     /// Somebody hands over a code.
     Carry(shared_core::sync::shop::Carried),
-    /// The shop's bundle changed.
-    Shop,
+    /// The shop's bundle stands at this revision.
+    Shop {
+        /// For comparison alone.
+        rev: String,
+    },
     /// The stream is up.
     Open,
     /// The stream ended for good; it is begun anew after the next session.
@@ -97,20 +100,28 @@ pub async fn carry(key: &impl Signer, carry: &Carry) -> Result<(), LinkFault> {
 /// Listens to what the hub says, until the stream ends.
 pub fn listen(mut heard: impl FnMut(HubEvent) + 'static) {
     let told = Closure::new(move |kind: String, data: String| {
-        let event = match kind.as_str() {
-            "log" => HubEvent::Log,
-            "shop" => HubEvent::Shop,
-            "open" => HubEvent::Open,
-            "closed" => HubEvent::Closed,
-            _ => match serde_json::from_str(&data) {
-                Ok(carried) => HubEvent::Carry(carried),
-                Err(_) => return,
-            },
-        };
-        heard(event);
+        // What a newer hub says otherwise is passed over: a sync brings all that counts.
+        if let Some(event) = read_event(&kind, &data) {
+            heard(event);
+        }
     });
     js_listen("/api/live", ["log", "carry", "shop"].map(str::to_owned).to_vec(), &told);
     told.forget();
+}
+
+fn read_event(kind: &str, data: &str) -> Option<HubEvent> {
+    #[derive(Deserialize)]
+    struct Rev {
+        rev: String,
+    }
+    match kind {
+        "log" => Some(HubEvent::Log),
+        "shop" => serde_json::from_str(data).ok().map(|Rev { rev }| HubEvent::Shop { rev }),
+        "carry" => serde_json::from_str(data).ok().map(HubEvent::Carry),
+        "open" => Some(HubEvent::Open),
+        "closed" => Some(HubEvent::Closed),
+        _ => None,
+    }
 }
 
 #[derive(Clone, Copy)]
@@ -134,13 +145,9 @@ async fn begin_session(key: &impl Signer) -> Result<(), LinkFault> {
     let dev = key.device_id().clone();
     let given: Result<Challenge, _> =
         ask(Method::Post, "/api/session/challenge", Some(&ChallengeAsked { dev: dev.clone() })).await;
-    let unknown = |fault| match fault {
-        LinkFault::Refused(problem) if matches!(problem.status, 401 | 403 | 404) => LinkFault::NotJoined,
-        fault => fault,
-    };
-    let challenge = given.map_err(unknown)?.challenge;
+    let challenge = given?.challenge;
     let signature = signed(key, &session_bytes(&challenge)).await?;
-    tell("/api/session", &SessionAsked { dev, challenge, signature }).await.map_err(unknown)
+    tell("/api/session", &SessionAsked { dev, challenge, signature }).await
 }
 
 async fn signed(key: &impl Signer, bytes: &[u8]) -> Result<String, LinkFault> {
@@ -187,6 +194,11 @@ fn read_answer(status: u32, kind: &str, after_seconds: u32, text: String) -> Res
         429 => Err(LinkFault::TooMany { after_seconds: after_seconds.max(1) }),
         _ => {
             let mut problem: Problem = serde_json::from_str(&text).unwrap_or_default();
+            match problem.kind.rsplit('/').next() {
+                Some("not-joined") => return Err(LinkFault::NotJoined),
+                Some("other-protocol") => return Err(LinkFault::Newer),
+                _ => {}
+            }
             problem.status = u16::try_from(status).unwrap_or_default();
             if problem.title.is_empty() {
                 problem.title = format!("The hub answered {status}.");
@@ -221,6 +233,8 @@ mod tests {
                 problem,
                 refused(404, "No such code", "/problems/join-code", "Ask the steward."),
             ),
+            (401, "application/problem+json", 0, r#"{"type":"/problems/not-joined"}"#, Err(LinkFault::NotJoined)),
+            (409, "application/problem+json", 0, r#"{"type":"/problems/other-protocol"}"#, Err(LinkFault::Newer)),
             (500, "text/plain", 0, "oh", refused(500, "The hub answered 500.", "", "")),
         ] {
             assert_eq!(read_answer(status, kind, after, text.to_owned()), meaning, "{status} {kind} {text}");

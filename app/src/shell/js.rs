@@ -1,6 +1,13 @@
-//! What is thrown by JavaScript, as text.
+//! Small readings of JavaScript: what was thrown, and where the page came from.
 
 use wasm_bindgen::JsValue;
+use wasm_bindgen::prelude::*;
+
+#[wasm_bindgen(module = "/js/device.js")]
+extern "C" {
+    /// Scheme, host, and port if any, of the page's address.
+    pub fn origin() -> String;
+}
 
 /// A thrown string, or the message of a thrown error.
 pub fn word(thrown: &JsValue) -> String {

@@ -4,6 +4,8 @@
 //! seed in the same database, which whoever can run code on this page could read; [`Keeping`] says which it is. A lost
 //! key is not restored: the phone joins again under a new one. Both sign the same bytes (RFC 8032 is deterministic).
 
+use std::rc::Rc;
+
 use base64::prelude::{BASE64_URL_SAFE_NO_PAD, Engine};
 use ed25519_dalek::{Signer as _, SigningKey};
 use js_sys::Uint8Array;
@@ -34,6 +36,8 @@ extern "C" {
 pub trait Signer {
     /// Its public key.
     fn device_id(&self) -> &DeviceId;
+    /// Where the private key lies.
+    fn keeping(&self) -> Keeping;
     /// An Ed25519 signature of `bytes`.
     async fn sign(&self, bytes: &[u8]) -> Result<[u8; 64], KeyFault>;
 }
@@ -85,14 +89,6 @@ impl DeviceKey {
         Self::of(&kept)
     }
 
-    /// Where the private key lies.
-    pub fn keeping(&self) -> Keeping {
-        match self.secret {
-            Secret::Sealed(_) => Keeping::Sealed,
-            Secret::Seed(_) => Keeping::Seed,
-        }
-    }
-
     fn of(kept: &JsValue) -> Result<Self, KeyFault> {
         let broken = || KeyFault::Broken("it is damaged".to_owned());
         let seed = seed_of(kept);
@@ -110,6 +106,13 @@ impl Signer for DeviceKey {
         &self.id
     }
 
+    fn keeping(&self) -> Keeping {
+        match self.secret {
+            Secret::Sealed(_) => Keeping::Sealed,
+            Secret::Seed(_) => Keeping::Seed,
+        }
+    }
+
     async fn sign(&self, bytes: &[u8]) -> Result<[u8; 64], KeyFault> {
         match &self.secret {
             Secret::Seed(key) => Ok(key.sign(bytes).to_bytes()),
@@ -119,6 +122,20 @@ impl Signer for DeviceKey {
                 array(&made).ok_or_else(|| KeyFault::Broken("its signature has a wrong length".to_owned()))
             }
         }
+    }
+}
+
+impl<S: Signer> Signer for Rc<S> {
+    fn device_id(&self) -> &DeviceId {
+        (**self).device_id()
+    }
+
+    fn keeping(&self) -> Keeping {
+        (**self).keeping()
+    }
+
+    async fn sign(&self, bytes: &[u8]) -> Result<[u8; 64], KeyFault> {
+        (**self).sign(bytes).await
     }
 }
 

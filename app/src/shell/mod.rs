@@ -1,9 +1,15 @@
-//! The only impure part: one file for each thing of the phone that is touched.
+//! The only impure part: one file for each thing of the phone that is touched, and the loop that joins them.
+//!
+//! An intention comes in, the desk decides and writes, the screens are rendered, errands are run; then the next one.
+//! Never two at a time, and nothing is rendered as done before the journal has it. Started once, by the root.
 
+mod act_outside;
 pub mod bell;
 pub mod camera;
 pub mod clock;
+pub mod desk;
 pub mod entropy;
+pub mod errand;
 pub mod hub_link;
 pub mod journal;
 mod js;
@@ -14,3 +20,81 @@ pub mod tabs;
 pub mod update;
 pub mod wake_lock;
 pub mod wakeups;
+
+use std::pin::Pin;
+use std::rc::Rc;
+
+use futures_channel::mpsc::{UnboundedReceiver, unbounded};
+use futures_core::Stream;
+use wasm_bindgen_futures::spawn_local;
+
+use self::act_outside::Outside;
+use self::desk::{Desk, Moment};
+use self::journal::indexed_db::IndexedDb;
+use self::keys::{DeviceKey, KeyFault};
+use crate::intent::{Dispatch, Intent, Phone};
+use crate::store::{AppView, Gate, Render, Ringing, Shown, app_view, render};
+
+/// How a bell reads as a notice of the phone's own: title and text.
+pub type BellWords = fn(&Ringing) -> (String, String);
+
+/// Starts the loop. What it shows and the door to it.
+pub fn start(words: BellWords) -> (AppView, Dispatch) {
+    let gate = prefs::running().map_or(Gate::Starting, Gate::Resuming);
+    let (view, to) = app_view(Shown { gate, theme: prefs::theme(), ..Shown::default() });
+    let (sender, intents) = unbounded();
+    let dispatch = Dispatch::new(sender);
+    spawn_local(run(intents, dispatch.clone(), to, words));
+    (view, dispatch)
+}
+
+async fn run(mut intents: UnboundedReceiver<Intent>, dispatch: Dispatch, to: Render, words: BellWords) {
+    bell::unlock_on_touch();
+    if let Err(gate) = work(&mut intents, &dispatch, to, words).await {
+        // Without a log or a key there is nothing to do but to say so.
+        render(to, &Shown { gate, theme: prefs::theme(), ..Shown::default() });
+    }
+}
+
+async fn work(
+    intents: &mut UnboundedReceiver<Intent>,
+    dispatch: &Dispatch,
+    to: Render,
+    words: BellWords,
+) -> Result<(), Gate> {
+    let key = Rc::new(DeviceKey::open().await.map_err(|fault| match fault {
+        KeyFault::Storage(fault) => Gate::NoStorage(fault),
+        broken @ KeyFault::Broken(_) => Gate::NoKey(broken),
+    })?);
+    let (mut desk, errands) = Desk::open(IndexedDb, Rc::clone(&key), js::origin(), prefs::theme(), moment())
+        .await
+        .map_err(Gate::NoStorage)?;
+    let outside = Outside { key, dispatch: dispatch.clone(), words };
+    render(to, desk.shown());
+    outside.run_all(errands);
+    listen(dispatch);
+    while let Some(intent) = next(intents).await {
+        let errands = desk.step(intent, moment()).await;
+        render(to, desk.shown());
+        outside.run_all(errands);
+    }
+    Ok(())
+}
+
+/// Everything that wakes the loop by itself.
+fn listen(dispatch: &Dispatch) {
+    let door = dispatch.clone();
+    wakeups::listen(move |wake| door.send(Intent::Phone(Phone::Woke(wake))));
+    let door = dispatch.clone();
+    tabs::on_others(move || door.send(Intent::Phone(Phone::OtherTab)));
+    let door = dispatch.clone();
+    spawn_local(update::watch(move || door.send(Intent::Phone(Phone::UpdateWaits))));
+}
+
+fn moment() -> Moment {
+    Moment { reading: clock::read(), chance: entropy::bytes() }
+}
+
+async fn next(intents: &mut UnboundedReceiver<Intent>) -> Option<Intent> {
+    std::future::poll_fn(|context| Pin::new(&mut *intents).poll_next(context)).await
+}

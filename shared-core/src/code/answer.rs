@@ -12,7 +12,7 @@ use ed25519_dalek::Signature;
 
 use super::ask::{Ask, Nonce};
 use super::packed::{self, Packer, TooLong, Unpacker};
-use super::{PREFIX, base45};
+use super::{ANSWER_BYTES_MAX, PREFIX, base45};
 use crate::ids::{DeviceId, PersonId, RoomId, SessionId};
 use crate::log::jws;
 use crate::time::Instant;
@@ -148,14 +148,14 @@ impl Draft {
             Kind::Here => packed::HERE,
             Kind::Leaving => packed::LEAVING,
         });
-        packer.bytes(&packed::session_bytes(&self.session).ok_or(TooLong { bytes: self.session.as_str().len() })?);
+        packer.bytes(&packed::session_bytes(&self.session)?);
         packer.bytes(&self.nonce);
         packer.seconds(self.at);
         if self.buddy.as_str().len() > BUDDY_BYTES_MAX {
-            return Err(TooLong { bytes: self.buddy.as_str().len() });
+            return Err(TooLong { bytes: self.buddy.as_str().len(), max: BUDDY_BYTES_MAX });
         }
         packer.id(self.buddy.as_str());
-        packer.bytes(&jws::key_bytes(&self.device).ok_or(TooLong { bytes: self.device.as_str().len() })?);
+        packer.bytes(&jws::key_bytes(&self.device).ok_or(TooLong { bytes: self.device.as_str().len(), max: 43 })?);
         Ok(packer)
     }
 }
@@ -165,7 +165,7 @@ impl Answer {
     pub fn write(&self) -> Result<String, TooLong> {
         let mut packer = self.said.pack()?;
         packer.bytes(&self.signature);
-        packer.text()
+        packer.text(ANSWER_BYTES_MAX)
     }
 
     /// Reads a code's text, as the log keeps it for proof.

@@ -4,6 +4,7 @@
 //! once) and what the buddy should read before they answer. It holds for [`ASK_MINUTES`] by the operator's own
 //! clock alone, so two phones need not agree on the time. DESIGN.md section 4, "Buddy".
 
+use super::ASK_BYTES_MAX;
 use super::packed::{self, Packer, TooLong, Unpacker};
 use crate::ids::{MachineId, PersonId, RoomId, SessionId};
 use crate::time::Instant;
@@ -35,13 +36,13 @@ impl Ask {
     /// The code's text. Refused when the ids are too long together, or the session's id is not a device's.
     pub fn write(&self) -> Result<String, TooLong> {
         let mut packer = Packer::new(packed::ASK);
-        packer.bytes(&packed::session_bytes(&self.session).ok_or(TooLong { bytes: self.session.as_str().len() })?);
+        packer.bytes(&packed::session_bytes(&self.session)?);
         packer.bytes(&self.nonce);
         packer.seconds(self.issued_at);
         packer.id(self.operator.as_str());
         packer.id(self.room.as_str());
         packer.id(self.machine.as_ref().map_or("", MachineId::as_str));
-        packer.text()
+        packer.text(ASK_BYTES_MAX)
     }
 
     /// Reads what [`Ask::write`] packed.

@@ -22,9 +22,12 @@ use ask::Ask;
 
 /// Stands before the base45 of an ask or an answer: ours, version 1. All of it is in the QR alphanumeric set.
 pub const PREFIX: &str = "SWB1:";
-/// The most bytes behind the prefix: with it, 221 characters, which QR version 8 holds at error correction level M
+/// The most bytes of an answer: with the prefix 221 characters, which QR version 8 holds at error correction level M
 /// (ISO/IEC 18004, table of capacities: 8-M takes 221 alphanumeric characters).
-pub const PACKED_BYTES_MAX: usize = 144;
+pub const ANSWER_BYTES_MAX: usize = 144;
+/// The most bytes of an ask: with the prefix 311 characters, which QR version 10 holds at level M. Only the longest
+/// ids that a rulebook may have come near it; ids of up to 48 characters stay within version 8.
+pub const ASK_BYTES_MAX: usize = 204;
 /// The longest text that is looked at, in bytes.
 pub const TEXT_BYTES_MAX: usize = 1_024;
 const FAMILY: &str = "SWB";

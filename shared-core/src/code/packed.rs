@@ -3,7 +3,7 @@
 //! The first byte says which it is. A reader takes exactly what a writer wrote: nothing may be left over, so that
 //! two different codes never mean the same. Numbers are big-endian.
 
-use super::{PACKED_BYTES_MAX, PREFIX, base45};
+use super::{PREFIX, base45};
 use crate::ids::SessionId;
 use crate::time::Instant;
 
@@ -16,10 +16,12 @@ pub const LEAVING: u8 = 3;
 
 /// What is asked or answered does not fit a code that reads at arm's length.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("the ids are too long for a code: it would take {bytes} bytes, at most {PACKED_BYTES_MAX} fit")]
+#[error("the ids are too long for a code: it would take {bytes} bytes, at most {max} fit")]
 pub struct TooLong {
     /// How many bytes it would take.
     pub bytes: usize,
+    /// The most that fit.
+    pub max: usize,
 }
 
 /// Bytes being written.
@@ -46,9 +48,9 @@ impl Packer {
         self.bytes(&u32::try_from(seconds).unwrap_or_default().to_be_bytes());
     }
 
-    pub(super) fn text(&self) -> Result<String, TooLong> {
-        if self.0.len() > PACKED_BYTES_MAX {
-            return Err(TooLong { bytes: self.0.len() });
+    pub(super) fn text(&self, max: usize) -> Result<String, TooLong> {
+        if self.0.len() > max {
+            return Err(TooLong { bytes: self.0.len(), max });
         }
         let mut text = String::from(PREFIX);
         base45::encode_onto(&mut text, &self.0);
@@ -95,9 +97,10 @@ impl<'a> Unpacker<'a> {
     }
 }
 
-/// The eight bytes of a session's id, if it is one that a device made.
-pub(super) fn session_bytes(session: &SessionId) -> Option<[u8; 8]> {
+/// The eight bytes of a session's id; one that no device made does not fit.
+pub(super) fn session_bytes(session: &SessionId) -> Result<[u8; 8], TooLong> {
     let digits = session.as_str();
     let ours = digits.len() == 16 && digits.bytes().all(|digit| matches!(digit, b'0'..=b'9' | b'a'..=b'f'));
-    ours.then(|| u64::from_str_radix(digits, 16).ok().map(u64::to_be_bytes)).flatten()
+    let bytes = ours.then(|| u64::from_str_radix(digits, 16).ok().map(u64::to_be_bytes)).flatten();
+    bytes.ok_or(TooLong { bytes: digits.len(), max: 16 })
 }

@@ -4,7 +4,7 @@
 
 use serde::Serialize;
 
-use super::model::{PEOPLE, Problem, Task};
+use super::model::{Held, PEOPLE, Problem, Task};
 
 /// What holds the finish back.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -33,7 +33,7 @@ pub(super) fn best(problem: &Problem, order: &[usize]) -> (Bound, i64) {
             highest = (bound, at_ms);
         }
     }
-    highest
+    (highest.0, problem.next_end(problem.grain_ms(), highest.1))
 }
 
 /// The longest chain, each task no earlier than the watch lets it start were it alone.
@@ -70,12 +70,16 @@ fn past_watch(problem: &Problem, task: &Task, from_ms: i64) -> i64 {
 
 /// When a pool that never rests has done all that is asked of it.
 fn shared(problem: &Problem, pool: usize) -> i64 {
-    let count = i64::from(problem.pools[pool]);
-    let work: i64 = problem.tasks.iter().map(|task| i64::from(task.amount(pool)) * task.length_ms).sum();
+    let work = problem.tasks.iter().map(|task| i64::from(task.amount(pool)) * task.length_ms).sum();
+    worked_off(work, i64::from(problem.pools[pool]), problem.held.filter(|_| pool == PEOPLE))
+}
+
+/// When `count` that never rest, one of them away for a while, have done so much work.
+pub(super) fn worked_off(work: i64, count: i64, held: Option<Held>) -> i64 {
     if work == 0 {
         return 0;
     }
-    let Some(held) = problem.held.filter(|_| pool == PEOPLE) else { return up(work, count) };
+    let Some(held) = held else { return up(work, count) };
     let before = count * held.from_ms;
     if work <= before {
         return up(work, count);

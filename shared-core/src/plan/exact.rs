@@ -7,10 +7,19 @@
 //!
 //! Always ends: it goes at most as deep as there are tasks. Deterministic. Takes at most [`TASKS_MAX`] tasks.
 
-use super::model::{PEOPLE, Problem};
+use std::collections::BTreeSet;
+
+use super::bound::worked_off;
+use super::model::{Held, PEOPLE, Problem};
 
 /// More tasks than this are not solved exactly.
 pub(super) const TASKS_MAX: usize = 12;
+
+/// Pools of more than this many are not counted one by one in a [`Way`].
+const UNITS_MAX: usize = 8;
+
+/// People and gear of a [`Way`] one by one (of gear no more than there are tasks), the ends of its tasks, and two more.
+const WIDTH_MAX: usize = UNITS_MAX + TASKS_MAX + TASKS_MAX + 2;
 
 /// No further way in a list of [`Search::ways`].
 const NONE: u32 = u32::MAX;
@@ -38,9 +47,10 @@ struct Node {
 
 /// A way to have done some tasks, kept to drop those that are nowhere earlier.
 struct Way {
-    now_ms: i64,
-    ends: [i64; TASKS_MAX],
+    /// The sum of its times: a way that is nowhere later has no greater one. Lists are in ascending order of it.
+    sum_ms: i64,
     next: u32,
+    times_ms: [i64; WIDTH_MAX],
 }
 
 /// A task that may come next.
@@ -51,6 +61,14 @@ struct Choice {
     task: usize,
 }
 
+/// Work to be shared: how much of it a task is at any moment, and how much goes on at once at most.
+struct Load {
+    weights: [i64; TASKS_MAX],
+    count: i64,
+    /// Whether the watch takes one away.
+    watched: bool,
+}
+
 struct Search<'a> {
     problem: &'a Problem,
     count: usize,
@@ -58,6 +76,15 @@ struct Search<'a> {
     tails_ms: Vec<i64>,
     /// Of each pool, how many each task holds.
     amounts: Vec<[u32; TASKS_MAX]>,
+    loads: Vec<Load>,
+    /// The pools that can run out, with their counts: in a [`Way`] they stand one by one.
+    counted: Vec<(usize, usize)>,
+    /// The tasks whose placing makes a task's end of no more account: those that wait for it; or more than there are,
+    /// if its pool is not counted.
+    waited_for: [u16; TASKS_MAX],
+    /// How much of a [`Way`] is in use.
+    width: usize,
+    grain_ms: i64,
     /// Of each set of tasks done, the first of its ways.
     seen: Vec<u32>,
     ways: Vec<Way>,
@@ -73,6 +100,7 @@ impl<'a> Search<'a> {
         for (index, task) in problem.tasks.iter().enumerate() {
             after[index] = task.after.iter().fold(twins_before(problem, index), |mask, &first| mask | 1 << first);
         }
+        let (counted, waited_for) = counted(problem);
         let mut amounts = vec![[0; TASKS_MAX]; problem.pools.len()];
         for (index, task) in problem.tasks.iter().enumerate() {
             for need in &task.needs {
@@ -84,6 +112,11 @@ impl<'a> Search<'a> {
             count,
             after,
             tails_ms: problem.tails_ms(order),
+            loads: loads(problem),
+            width: counted.iter().map(|(_, count)| count).sum::<usize>() + count + 2,
+            counted,
+            waited_for,
+            grain_ms: problem.grain_ms(),
             amounts,
             seen: vec![NONE; 1 << count],
             ways: Vec::new(),
@@ -93,7 +126,7 @@ impl<'a> Search<'a> {
         }
     }
 
-    fn visit(&mut self, node: Node) {
+    fn visit(&mut self, mut node: Node) {
         if usize::from(node.done) + 1 == 1 << self.count {
             let end_ms = node.ends[..self.count].iter().copied().max().unwrap_or(0);
             if end_ms < self.shortest_ms {
@@ -102,10 +135,12 @@ impl<'a> Search<'a> {
             }
             return;
         }
+        let (choices, count) = self.choices(&node);
+        // Nothing more starts before the first that can: until then it is as if that were now.
+        node.now_ms = node.now_ms.max(choices[0].start_ms);
         if self.shared_bound(&node) >= self.shortest_ms || self.seen_no_later(&node) {
             return;
         }
-        let (choices, count) = self.choices(&node);
         for &Choice { start_ms, task, .. } in &choices[..count] {
             // What else is waiting starts no earlier than this one: its tail then counts from here.
             let bound = choices[..count].iter().map(|other| other.start_ms.max(start_ms) + other.tail_ms).max();
@@ -189,49 +224,135 @@ impl<'a> Search<'a> {
         (taken, freed_ms)
     }
 
-    /// When the pools, never resting from now on, have done what is left; and the end of what is placed.
+    /// When everything that is shared, never resting from now on, has done what is left.
     fn shared_bound(&self, node: &Node) -> i64 {
-        let mut bound = node.now_ms;
-        let mut alone_ms = 0;
-        for (pool, amounts) in self.amounts.iter().enumerate() {
-            let count = i64::from(self.problem.pools[pool]);
-            let mut work = 0;
-            for (task, &amount) in amounts.iter().enumerate().take(self.count) {
-                let left_ms = if node.done & 1 << task == 0 {
-                    self.problem.tasks[task].length_ms
-                } else {
-                    (node.ends[task] - node.now_ms).max(0)
-                };
-                work += i64::from(amount) * left_ms;
-                if pool == PEOPLE && amount > self.problem.pools[PEOPLE] / 2 {
-                    alone_ms += left_ms;
-                }
-            }
-            if work > 0 {
-                bound = bound.max(node.now_ms + (work + count - 1) / count);
-            }
+        let mut left_ms = [0; TASKS_MAX];
+        for (task, left_ms) in left_ms.iter_mut().enumerate().take(self.count) {
+            *left_ms = if node.done & 1 << task == 0 {
+                self.problem.tasks[task].length_ms
+            } else {
+                (node.ends[task] - node.now_ms).max(0)
+            };
         }
-        bound.max(node.now_ms + alone_ms)
+        let away =
+            self.problem.held.and_then(|held| Held::after_zero(held.from_ms - node.now_ms, held.to_ms - node.now_ms));
+        let after_now = self.loads.iter().map(|load| {
+            let work = load.weights.iter().zip(&left_ms).map(|(weight, left_ms)| weight * left_ms).sum();
+            worked_off(work, load.count, away.filter(|_| load.watched))
+        });
+        self.problem.next_end(self.grain_ms, node.now_ms + after_now.max().unwrap_or(0))
     }
 
     /// Whether the same tasks were done before in a way that is nowhere later; keeps this way if not.
     fn seen_no_later(&mut self, node: &Node) -> bool {
-        let mut at = self.seen[usize::from(node.done)];
-        let mut ends = node.ends;
-        for end in &mut ends {
-            *end = (*end).max(node.now_ms);
-        }
-        while let Some(way) = self.ways.get(at as usize) {
-            if way.now_ms <= node.now_ms && way.ends[..self.count].iter().zip(&ends).all(|(way, end)| way <= end) {
+        let times_ms = self.way(node);
+        let sum_ms = times_ms[..self.width].iter().sum();
+        let (mut before, mut at) = (NONE, self.seen[usize::from(node.done)]);
+        while let Some(other) = self.ways.get(at as usize).filter(|other| other.sum_ms <= sum_ms) {
+            // Latest first: there they differ soonest.
+            if other.times_ms[..self.width].iter().zip(&times_ms).rev().all(|(other, time)| other <= time) {
                 return true;
             }
-            at = way.next;
+            (before, at) = (at, other.next);
         }
         let place = u32::try_from(self.ways.len()).unwrap_or(NONE);
-        self.ways.push(Way { now_ms: node.now_ms, ends, next: self.seen[usize::from(node.done)] });
-        self.seen[usize::from(node.done)] = place;
+        self.ways.push(Way { sum_ms, next: at, times_ms });
+        match self.ways.get_mut(before as usize) {
+            Some(way) => way.next = place,
+            None => self.seen[usize::from(node.done)] = place,
+        }
         false
     }
+
+    /// All that what is left depends on, each from now on: when each one of each pool is free again, when what others
+    /// wait for ends, and the last end.
+    fn way(&self, node: &Node) -> [i64; WIDTH_MAX] {
+        let mut way = [node.now_ms; WIDTH_MAX];
+        let mut width = 0;
+        for &(pool, count) in &self.counted {
+            let units = &mut way[width..width + count];
+            let mut freed = 0;
+            for task in 0..self.count {
+                if node.done & 1 << task != 0 && node.ends[task] > node.now_ms {
+                    for _ in 0..self.amounts[pool][task] {
+                        units[freed] = node.ends[task];
+                        freed += 1;
+                    }
+                }
+            }
+            units.sort_unstable();
+            width += count;
+        }
+        let waited = self.waited_for.iter().enumerate().take(self.count);
+        for (task, _) in waited.filter(|(task, later)| node.done & 1 << task != 0 && **later & !node.done != 0) {
+            way[width + task] = way[width + task].max(node.ends[task]);
+        }
+        let last = node.ends[..self.count].iter().copied().fold(node.now_ms, i64::max);
+        way[width + self.count] = last;
+        way[width + self.count + 1] = node.now_ms;
+        way
+    }
+}
+
+/// The pools that can run out and are small, and for each task the tasks that keep its end of account.
+fn counted(problem: &Problem) -> (Vec<(usize, usize)>, [u16; TASKS_MAX]) {
+    let mut waited_for = [0; TASKS_MAX];
+    for (later, task) in problem.tasks.iter().enumerate() {
+        for &first in &task.after {
+            waited_for[first] |= 1 << later;
+        }
+    }
+    let mut counted = Vec::new();
+    for (pool, &count) in problem.pools.iter().enumerate() {
+        let wanted: u64 = problem.tasks.iter().map(|task| u64::from(task.amount(pool))).sum();
+        // One more for the watch.
+        if wanted + u64::from(pool == PEOPLE) <= u64::from(count) {
+            continue;
+        }
+        let units = count as usize;
+        let room = counted.iter().map(|(_, units)| units).sum::<usize>() + units <= UNITS_MAX + TASKS_MAX;
+        if units <= UNITS_MAX.max(TASKS_MAX * usize::from(pool != PEOPLE)) && room {
+            counted.push((pool, units));
+            continue;
+        }
+        for (task, waited_for) in problem.tasks.iter().zip(&mut waited_for) {
+            if task.amount(pool) > 0 {
+                // A bit that no task has is never done.
+                *waited_for |= 1 << TASKS_MAX;
+            }
+        }
+    }
+    (counted, waited_for)
+}
+
+/// The pools as they are, and the people as they can really be put together: beside a task of so many hands that
+/// fewer than `least` people are left, the tasks of `least` hands or more cannot go on, so it counts as taking all, and
+/// tasks of fewer hands count as none. (Dual feasible functions: Fekete and Schepers 2001.)
+fn loads(problem: &Problem) -> Vec<Load> {
+    let load = |pool: usize, count: i64, watched: bool, weight: &dyn Fn(i64) -> i64| {
+        let mut weights = [0; TASKS_MAX];
+        for (place, task) in weights.iter_mut().zip(&problem.tasks) {
+            *place = weight(i64::from(task.amount(pool)));
+        }
+        Load { weights, count, watched }
+    };
+    let count = |pool: usize| i64::from(problem.pools[pool]);
+    let crew = count(PEOPLE);
+    let mut loads: Vec<Load> =
+        (0..problem.pools.len()).map(|pool| load(pool, count(pool), pool == PEOPLE, &|amount| amount)).collect();
+    // More than half of the people: one at a time. Just half: two.
+    loads
+        .push(load(PEOPLE, 2, false, &|hands| i64::from(2 * hands > crew) + i64::from(2 * hands >= crew && hands > 0)));
+    let wanted: BTreeSet<i64> = problem.tasks.iter().map(|task| i64::from(task.amount(PEOPLE))).collect();
+    for &least in wanted.iter().filter(|&&least| 2 <= least && 2 * least <= crew) {
+        let weight = |hands: i64| match hands {
+            _ if hands > crew - least => crew,
+            _ if hands < least => 0,
+            _ => hands,
+        };
+        loads.push(load(PEOPLE, crew, false, &weight));
+    }
+    loads
 }
 
 /// Earlier tasks that are the same in all respects: they go first, so that equal schedules are tried once.

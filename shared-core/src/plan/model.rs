@@ -89,6 +89,26 @@ impl Problem {
         starts.iter().zip(&self.tasks).map(|(start, task)| start + task.length_ms).max().unwrap_or(0)
     }
 
+    /// The greatest length that all tasks are whole multiples of; 1 if all have none.
+    pub(super) fn grain_ms(&self) -> i64 {
+        let mut grain = 0;
+        for task in &self.tasks {
+            let mut rest = task.length_ms;
+            while rest != 0 {
+                (grain, rest) = (rest, grain % rest);
+            }
+        }
+        grain.max(1)
+    }
+
+    /// The first moment at or after `at_ms` at which a schedule without needless waiting can end: whole grains from
+    /// zero or from the end of the watch.
+    pub(super) fn next_end(&self, grain_ms: i64, at_ms: i64) -> i64 {
+        let up = |from_ms: i64| at_ms + (from_ms - at_ms).rem_euclid(grain_ms);
+        self.held
+            .map_or(up(0), |held| if at_ms < held.to_ms { up(0).min(held.to_ms) } else { up(0).min(up(held.to_ms)) })
+    }
+
     /// The tasks so that each comes after all that must be finished first, or a task of a cycle.
     pub(super) fn in_order(&self) -> Result<Vec<usize>, usize> {
         let mut order = Vec::with_capacity(self.tasks.len());

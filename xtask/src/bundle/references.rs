@@ -29,6 +29,10 @@ pub(super) fn rewrite(
         out.push_str(&from[..1]);
         rest = &from[1..];
         let Some(token) = name_before(rest, close) else { continue };
+        // A key of an object is a label: wasm-bindgen lists its imports under the names that the module itself asks for.
+        if rest[token.len() + 1..].starts_with(':') {
+            continue;
+        }
         let end = token.find(['?', '#']).unwrap_or(token.len());
         let (name, suffix) = token.split_at(end);
         let meant = name.starts_with('/') || name.starts_with('.');
@@ -89,6 +93,7 @@ mod tests {
             ("/index.html", "it's /a/x.js, isn't it", "it's /a/x.js, isn't it"),
             ("/index.html", "„ünï\" '/a/x.js'", "„ünï\" '/assets/x-1.js'"),
             ("/index.html", "'../../a/x.js'", "'/assets/x-1.js'"),
+            ("/b.js", "{ './a/x.js': import1 }", "{ './a/x.js': import1 }"),
         ] {
             check(own, text, expected);
         }

@@ -107,8 +107,10 @@ pub struct Loaded {
 pub enum Key {
     /// The shop as the hub last handed it out.
     Shop,
-    /// How far the log of others has been read.
+    /// The phone's half of sync.
     Sync,
+    /// Which bells rang.
+    Rung,
 }
 
 impl Key {
@@ -117,6 +119,7 @@ impl Key {
         match self {
             Self::Shop => "shop",
             Self::Sync => "sync",
+            Self::Rung => "rung",
         }
     }
 }

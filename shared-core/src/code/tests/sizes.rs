@@ -1,21 +1,25 @@
-//! The worst case fits QR version 8 at error correction level M.
+//! The worst answer fits QR version 8 at error correction level M, the worst ask version 10.
 
 use super::{answer, ask};
 use crate::code::answer::{BUDDY_BYTES_MAX, Draft, Kind};
 use crate::code::base45;
 use crate::code::packed::TooLong;
-use crate::code::{PACKED_BYTES_MAX, PREFIX};
+use crate::code::{ANSWER_BYTES_MAX, ASK_BYTES_MAX, PREFIX};
 use crate::log::jws;
 use crate::log::testing::{key, minute};
 
 /// ISO/IEC 18004, capacities of QR codes: version 8, level M, alphanumeric.
 const QR_8_M_ALPHANUMERIC: usize = 221;
+/// The same, version 10.
+const QR_10_M_ALPHANUMERIC: usize = 311;
 
 #[test]
-fn the_longest_text_fits_a_version_8_code() {
-    let mut text = String::from(PREFIX);
-    base45::encode_onto(&mut text, &[0xff; PACKED_BYTES_MAX]);
-    assert_eq!(text.len(), QR_8_M_ALPHANUMERIC);
+fn the_bounds_are_those_of_the_codes() {
+    for (bytes, characters) in [(ANSWER_BYTES_MAX, QR_8_M_ALPHANUMERIC), (ASK_BYTES_MAX, QR_10_M_ALPHANUMERIC)] {
+        let mut text = String::from(PREFIX);
+        base45::encode_onto(&mut text, &vec![0xff; bytes]);
+        assert_eq!(text.len(), characters);
+    }
 }
 
 #[test]
@@ -29,17 +33,20 @@ fn the_longest_answer_takes_142_bytes_and_218_characters() {
     let longer = "b".repeat(BUDDY_BYTES_MAX + 1).as_str().into();
     assert_eq!(
         Draft::to(&ask(), Kind::Here, minute(0), longer, device).signing_input(&ask()),
-        Err(TooLong { bytes: 25 })
+        Err(TooLong { bytes: 25, max: 24 })
     );
 }
 
+/// A member's id has at most 24 bytes, a room's or a machine's at most 64: the rulebook keeps to that.
 #[test]
-fn an_ask_has_120_bytes_for_its_three_ids() {
+fn every_ask_fits_a_version_10_code_and_most_a_version_8() {
     let mut ask = ask();
-    ask.operator = "m".repeat(40).as_str().into();
-    ask.room = "r".repeat(40).as_str().into();
-    ask.machine = Some("m".repeat(40).as_str().into());
-    assert_eq!(ask.write().map(|text| text.len()), Ok(QR_8_M_ALPHANUMERIC));
-    ask.room = "r".repeat(41).as_str().into();
-    assert_eq!(ask.write(), Err(TooLong { bytes: 145 }));
+    ask.operator = "m".repeat(24).as_str().into();
+    for (length, characters) in [(40, 197), (48, QR_8_M_ALPHANUMERIC), (64, 269)] {
+        ask.room = "r".repeat(length).as_str().into();
+        ask.machine = Some("m".repeat(length).as_str().into());
+        assert_eq!(ask.write().map(|text| text.len()), Ok(characters));
+    }
+    ask.room = "r".repeat(93).as_str().into();
+    assert_eq!(ask.write(), Err(TooLong { bytes: 205, max: ASK_BYTES_MAX }));
 }

@@ -1,0 +1,92 @@
+//! Where the app can be, and the only place that reads or writes a path.
+//!
+//! An address that hangs in the shop (a door, a machine, an invitation) is no screen: it is handed on as a scanned
+//! text, and the member lands at Door. What it says is understood in `shared_core::code`, not here.
+
+use crate::store::Screen;
+
+/// A place of the app.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Route {
+    /// Arrive.
+    Door,
+    /// Work.
+    Bench,
+    /// Close down.
+    Sweep,
+    /// Who is here.
+    Room,
+    /// The log.
+    Book,
+    /// What the app cannot do for anybody.
+    Cautions,
+    /// An address that hangs in the shop.
+    Posted,
+}
+
+impl Route {
+    /// The places at the foot of every screen, in order.
+    pub const PLACES: [Self; 5] = [Self::Door, Self::Bench, Self::Sweep, Self::Room, Self::Book];
+
+    /// What a path means; unknown paths lead to Door.
+    pub fn of_path(path: &str) -> Self {
+        match path {
+            "/bench" => Self::Bench,
+            "/sweep" => Self::Sweep,
+            "/room" => Self::Room,
+            "/book" => Self::Book,
+            "/cautions" => Self::Cautions,
+            _ if path.starts_with("/d/") || path.starts_with("/m/") || path == "/join" => Self::Posted,
+            _ => Self::Door,
+        }
+    }
+
+    /// Its path.
+    pub const fn href(self) -> &'static str {
+        match self {
+            Self::Door | Self::Posted => "/",
+            Self::Bench => "/bench",
+            Self::Sweep => "/sweep",
+            Self::Room => "/room",
+            Self::Book => "/book",
+            Self::Cautions => "/cautions",
+        }
+    }
+}
+
+impl From<Screen> for Route {
+    fn from(screen: Screen) -> Self {
+        match screen {
+            Screen::Door => Self::Door,
+            Screen::Bench => Self::Bench,
+            Screen::Sweep => Self::Sweep,
+            Screen::Room => Self::Room,
+            Screen::Book => Self::Book,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_place_is_found_by_its_own_path() {
+        for route in Route::PLACES.into_iter().chain([Route::Cautions]) {
+            assert_eq!(Route::of_path(route.href()), route);
+        }
+    }
+
+    #[test]
+    fn posted_addresses_are_not_screens() {
+        for (path, route) in [
+            ("/d/forge", Route::Posted),
+            ("/m/lathe", Route::Posted),
+            ("/join", Route::Posted),
+            ("/doors", Route::Door),
+            ("", Route::Door),
+        ] {
+            assert_eq!(Route::of_path(path), route, "{path}");
+        }
+    }
+}

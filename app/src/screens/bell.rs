@@ -1,0 +1,160 @@
+//! A bell over everything: full screen, warning yellow, one sentence and one act.
+//!
+//! It flashes at most once a second (WCAG 2.2, 2.3.1 allows three) and not at all under reduced motion. When it rings
+//! and for how long is decided elsewhere; a bell that rang late says so.
+
+use leptos::html::Dialog;
+use leptos::prelude::*;
+use leptos_router::NavigateOptions;
+use leptos_router::hooks::use_navigate;
+use shared_core::bell::Bell;
+use shared_core::ids::MachineId;
+
+use super::time::shop_clock;
+use crate::intent::{Ui, use_dispatch};
+use crate::parts::quiet_button::QuietButton;
+use crate::parts::sign::{SafetySign, Sign};
+use crate::route::Route;
+use crate::store::{AppView, Ringing, use_app_view};
+use crate::words::en::{self, bell as say};
+
+/// The bell that rings, if one does.
+#[component]
+pub fn BellOverlay() -> impl IntoView {
+    let view = use_app_view();
+    move || view.bell.get().map(|ringing| view! { <RingingBell ringing /> })
+}
+
+/// What follows a bell, besides hearing it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+enum Then {
+    /// Go on.
+    Nothing,
+    /// To the close-down.
+    Sweep,
+    /// To Bench, where out-by can be moved.
+    Bench,
+    /// Ask for a buddy at this machine.
+    Ask(MachineId),
+}
+
+/// The words of a bell, and what its main and its other act do.
+struct Said {
+    name: String,
+    heading: &'static str,
+    next: String,
+    main: (&'static str, Then),
+    other: (&'static str, Then),
+}
+
+#[component]
+fn RingingBell(ringing: Ringing) -> impl IntoView {
+    let (view, dispatch, navigate) = (use_app_view(), use_dispatch(), use_navigate());
+    let dialog = NodeRef::<Dialog>::new();
+    Effect::new(move |_| {
+        if let Some(dialog) = dialog.get() {
+            // Open already, or not in the page yet: it is then shown as it is.
+            let _ = dialog.show_modal();
+        }
+    });
+    let said = words_of(view, &ringing);
+    let late_minutes = ringing.late.minutes_up();
+    let act = Callback::new(move |then: Then| {
+        dispatch.ui(Ui::Hush);
+        match then {
+            Then::Nothing => {}
+            Then::Sweep => navigate(Route::Sweep.href(), NavigateOptions::default()),
+            Then::Bench => navigate(Route::Bench.href(), NavigateOptions::default()),
+            Then::Ask(machine) => dispatch.ui(Ui::AskBuddy { machine: Some(machine), to: None }),
+        }
+    });
+    let ((main, main_then), (other, other_then)) = (said.main, said.other);
+    view! {
+        <dialog
+            class="bell"
+            role="alertdialog"
+            aria-label=said.heading
+            node_ref=dialog
+            on:cancel=move |event: leptos::ev::Event| {
+                event.prevent_default();
+                act.run(Then::Nothing);
+            }
+        >
+            <div class="bell-body">
+                <p class="bell-name">
+                    <SafetySign sign=Sign::Warning />
+                    {said.name}
+                </p>
+                <h1 class="bell-heading">{said.heading}</h1>
+                <p class="bell-next">{said.next}</p>
+                {(late_minutes > 1).then(|| view! { <p>{say::late(late_minutes)}</p> })}
+            </div>
+            <div class="acts">
+                <QuietButton label=other on_press=move |()| act.run(other_then.clone()) />
+                <button type="button" class="bell-main" on:click=move |_| act.run(main_then.clone())>
+                    {main}
+                </button>
+            </div>
+        </dialog>
+    }
+}
+
+fn words_of(view: AppView, ringing: &Ringing) -> Said {
+    let clock = shop_clock(view, ringing.at);
+    let machine = ringing.machine.clone().unwrap_or_default();
+    let heard = (say::HEARD, Then::Nothing);
+    match &ringing.bell {
+        Bell::First => Said {
+            name: say::name_first(&clock),
+            heading: say::FIRST,
+            next: first_next(view),
+            main: heard,
+            other: (say::MORE_TIME, Then::Bench),
+        },
+        Bell::Sweep => Said {
+            name: say::name_sweep(&clock),
+            heading: say::SWEEP,
+            next: say::SWEEP_NEXT.into(),
+            main: (say::SWEEPING_NOW, Then::Sweep),
+            other: (say::MORE_TIME, Then::Bench),
+        },
+        Bell::Last => Said {
+            name: say::name_last(&clock),
+            heading: say::LAST,
+            next: say::LAST_NEXT.into(),
+            main: (say::SWEEPING_NOW, Then::Sweep),
+            other: (say::MORE_TIME, Then::Bench),
+        },
+        Bell::LastSpark => Said {
+            name: say::name_last_spark(&clock),
+            heading: say::LAST_SPARK,
+            next: say::LAST_SPARK_NEXT.into(),
+            main: heard,
+            other: (say::MORE_TIME, Then::Bench),
+        },
+        Bell::BuddyLapsing(id) => Said {
+            name: say::name_buddy(&machine, &clock),
+            heading: say::LAPSING,
+            next: say::LAPSING_NEXT.into(),
+            main: (say::ASK_AGAIN, Then::Ask(id.clone())),
+            other: heard,
+        },
+        Bell::BuddyLapsed(id) => Said {
+            name: say::name_buddy(&machine, &clock),
+            heading: say::LAPSED,
+            next: say::LAPSED_NEXT.into(),
+            main: (say::HEARD, Then::Bench),
+            other: (say::ASK_AGAIN, Then::Ask(id.clone())),
+        },
+    }
+}
+
+fn first_next(view: AppView) -> String {
+    let times = view.bench.with(|bench| {
+        let bench = bench.as_ref()?;
+        Some((bench.times.as_ref().ok()?.sweep_from, bench.out_by))
+    });
+    times.map_or_else(String::new, |(sweep, out_by)| {
+        en::bell::first_next(&shop_clock(view, sweep), &shop_clock(view, out_by))
+    })
+}

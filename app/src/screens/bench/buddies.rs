@@ -1,0 +1,64 @@
+//! Who is your buddy, and for how long their word still holds.
+//!
+//! A buddy is shown by name with the minutes left, or not at all: never on the strength of a word that has run out.
+
+use leptos::prelude::*;
+use shared_core::ids::PersonId;
+use shared_core::view::bench::BuddyRow;
+
+use super::field;
+use crate::intent::{Ui, use_dispatch};
+use crate::parts::quiet_button::QuietButton;
+use crate::screens::time::{Minutes, shop_clock};
+use crate::store::use_app_view;
+use crate::words::en::{bench as say, buddy};
+
+/// The buddies, and the way to ask for one.
+#[component]
+pub fn Buddies() -> impl IntoView {
+    let (view, dispatch) = (use_app_view(), use_dispatch());
+    let rows = field(view, |bench| bench.buddies.clone());
+    let wanted = field(view, |bench| bench.buddy_room || !bench.buddies.is_empty());
+    let none = Memo::new(move |_| rows.with(|rows| rows.as_ref().is_none_or(Vec::is_empty)));
+    let ask = Callback::new(move |to: Option<PersonId>| dispatch.ui(Ui::AskBuddy { machine: None, to }));
+    let covering = move || {
+        view.covering.with(|rows| {
+            let says = |name: &str, until| buddy::covering(name, &shop_clock(view, until));
+            rows.iter().map(|row| view! { <p class="fact">{says(&row.name, row.until)}</p> }).collect_view()
+        })
+    };
+    view! {
+        <section class="buddies" class:is-hidden=move || wanted.get() != Some(true)>
+            {move || rows.get().map(|rows| rows.into_iter().map(|row| view! { <Buddy row ask /> }).collect_view())}
+            {move || {
+                none.get()
+                    .then(|| {
+                        view! {
+                            <p>{say::NO_BUDDY}</p>
+                            <QuietButton label=say::ASK_BUDDY on_press=move |()| ask.run(None) />
+                        }
+                    })
+            }}
+        </section>
+        {covering}
+    }
+}
+
+#[component]
+fn Buddy(row: BuddyRow, ask: Callback<Option<PersonId>>) -> impl IntoView {
+    let who = row.who;
+    view! {
+        <div class="with-act">
+            <p class="fact">
+                <strong>{say::buddy(&row.name)}</strong>
+                <br />
+                <Minutes at=Signal::stored(row.until) says=say::buddy_left />
+            </p>
+            <QuietButton
+                label=say::ASK_AGAIN
+                spoken=say::act_on(say::ASK_AGAIN, &row.name)
+                on_press=move |()| ask.run(Some(who.clone()))
+            />
+        </div>
+    }
+}

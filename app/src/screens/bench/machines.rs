@@ -1,0 +1,115 @@
+//! The machines of this room: start, stop, or "Why not?" where a dead button would stand.
+
+use leptos::prelude::*;
+use shared_core::command::Command;
+use shared_core::ids::MachineId;
+use shared_core::view::bench::{Cover, MachineRow, Standing};
+
+use super::field;
+use crate::intent::use_dispatch;
+use crate::parts::quiet_button::{QuietButton, Strength};
+use crate::screens::time::Minutes;
+use crate::store::use_app_view;
+use crate::words::en::bench as say;
+
+/// The list.
+#[component]
+pub fn Machines(
+    /// Called to start one.
+    #[prop(into)]
+    on_start: Callback<MachineId>,
+    /// Called to be told why one cannot be started.
+    #[prop(into)]
+    on_why_not: Callback<MachineId>,
+) -> impl IntoView {
+    let view = use_app_view();
+    let rows = field(view, |bench| bench.machines.clone());
+    let ids = Memo::new(move |_| {
+        rows.with(|rows| rows.iter().flatten().map(|row| row.id.clone()).collect::<Vec<MachineId>>())
+    });
+    let line = move |id: MachineId| {
+        let row = Memo::new(move |_| rows.with(|rows| rows.iter().flatten().find(|row| row.id == id).cloned()));
+        view! { <Line row on_start on_why_not /> }
+    };
+    view! {
+        <section class="machines">
+            <h2>{say::MACHINES}</h2>
+            {move || ids.with(Vec::is_empty).then(|| view! { <p>{say::NO_MACHINES}</p> })}
+            <ul class="rows">
+                <For each=move || ids.get() key=Clone::clone children=line />
+            </ul>
+        </section>
+    }
+}
+
+#[component]
+fn Line(
+    row: Memo<Option<MachineRow>>,
+    on_start: Callback<MachineId>,
+    on_why_not: Callback<MachineId>,
+) -> impl IntoView {
+    view! {
+        <li class="row with-act">
+            {move || {
+                row.get()
+                    .map(|row| {
+                        let detail = detail(&row);
+                        let name = row.name.clone();
+                        view! {
+                            <div>
+                                <p class="row-name">{name}</p>
+                                <p class="row-detail">{detail}</p>
+                            </div>
+                            <Act row on_start on_why_not />
+                        }
+                    })
+            }}
+        </li>
+    }
+}
+
+/// What stands under a machine's name.
+fn detail(row: &MachineRow) -> AnyView {
+    match &row.standing {
+        Standing::Running { since, covered_until } => {
+            let cover = covered_until.map(|cover| match cover {
+                Cover::Until(until) => view! {
+                    ", "
+                    <Minutes at=Signal::stored(until) says=say::covered />
+                }
+                .into_any(),
+                Cover::GapSince(_) => view! {
+                    <br />
+                    <strong>{say::UNCOVERED}</strong>
+                }
+                .into_any(),
+            });
+            view! {
+                <Minutes at=Signal::stored(*since) since=true says=say::running />
+                {cover}
+            }
+            .into_any()
+        }
+        Standing::Refused(refusal) => refusal.reason().into_any(),
+        Standing::Ready(_) => {
+            let asks = [(row.buddy, say::NEEDS_BUDDY), (row.hot_work, say::HOT_WORK), (row.pedal, say::PEDAL)];
+            let asks: Vec<&str> = asks.into_iter().filter(|(asked, _)| *asked).map(|(_, words)| words).collect();
+            asks.join(", ").into_any()
+        }
+    }
+}
+
+#[component]
+fn Act(row: MachineRow, on_start: Callback<MachineId>, on_why_not: Callback<MachineId>) -> impl IntoView {
+    let dispatch = use_dispatch();
+    let (id, name) = (row.id, row.name);
+    let (label, strength, press) = match row.standing {
+        Standing::Ready(_) => (say::START, Strength::Plain, Callback::new(move |()| on_start.run(id.clone()))),
+        Standing::Running { .. } => {
+            let stop = move |()| dispatch.act(Command::StopMachine { machine: id.clone() });
+            (say::STOP, Strength::Plain, Callback::new(stop))
+        }
+        Standing::Refused(_) => (say::WHY_NOT, Strength::Faint, Callback::new(move |()| on_why_not.run(id.clone()))),
+    };
+    view! { <QuietButton label strength spoken=say::act_on(label, &name) on_press=press /> }
+}

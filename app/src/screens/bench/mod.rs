@@ -1,0 +1,170 @@
+//! Bench: the session as a steel rule, the minutes until the sweep, the machines and the buddy.
+//!
+//! The sections read their own fields; a sheet lies over them one at a time. What may be started, and why not, is the
+//! projection's say.
+
+mod buddies;
+mod machines;
+mod out_by;
+mod rule;
+mod start_sheet;
+mod start_sweep;
+mod tag_out;
+mod times;
+
+use leptos::prelude::*;
+use leptos_router::NavigateOptions;
+use leptos_router::hooks::use_navigate;
+use shared_core::ids::MachineId;
+use shared_core::view::bench::BenchView;
+
+use self::buddies::Buddies;
+use self::machines::Machines;
+use self::out_by::OutBySheet;
+use self::rule::SessionRule;
+use self::start_sheet::StartMachineSheet;
+use self::times::Times;
+use crate::parts::big_button::BigButton;
+use crate::parts::quiet_button::QuietButton;
+use crate::parts::sheet::Sheet;
+use crate::route::Route;
+use crate::store::{AppView, use_app_view};
+use crate::words::en::{bench as say, frame, room};
+
+pub use self::rule::SessionRule as Rule;
+pub use self::start_sweep::CrewSheet;
+pub use self::tag_out::TagOutSheet;
+
+/// What lies over Bench.
+#[derive(Clone, Debug, PartialEq, Eq)]
+enum Over {
+    Start(MachineId),
+    WhyNot(MachineId),
+    OutBy,
+    Crew,
+    TagOut,
+}
+
+/// The screen.
+#[component]
+pub fn BenchScreen() -> impl IntoView {
+    let view = use_app_view();
+    let inside = Memo::new(move |_| view.bench.with(Option::is_some));
+    move || {
+        if inside.get() {
+            view! { <InSession /> }.into_any()
+        } else {
+            view! { <NoSession teach=frame::NO_SESSION_BENCH /> }.into_any()
+        }
+    }
+}
+
+/// A field of Bench, as a value that changes only when it does; `None` while there is no session.
+fn field<T: Clone + PartialEq + Send + Sync + 'static>(
+    view: AppView,
+    of: impl Fn(&BenchView) -> T + Send + Sync + 'static,
+) -> Memo<Option<T>> {
+    Memo::new(move |_| view.bench.with(|bench| bench.as_ref().map(&of)))
+}
+
+#[component]
+fn InSession() -> impl IntoView {
+    let view = use_app_view();
+    let over = RwSignal::new(None::<Over>);
+    let title = field(view, |bench| say::title(&bench.room));
+    view! {
+        <main class="screen is-ruled">
+            <SessionRule />
+            <div class="screen-body bench">
+                <h1 class="unseen">{move || title.get()}</h1>
+                <Times on_move=move |()| over.set(Some(Over::OutBy)) />
+                <Buddies />
+                <Machines
+                    on_start=move |id| over.set(Some(Over::Start(id)))
+                    on_why_not=move |id| over.set(Some(Over::WhyNot(id)))
+                />
+                <QuietButton label=room::TAG_OUT on_press=move |()| over.set(Some(Over::TagOut)) />
+            </div>
+            <div class="acts">
+                <BigButton label=say::START_SWEEP on_press=move |()| over.set(Some(Over::Crew)) />
+            </div>
+        </main>
+        {move || over.get().map(|what| view! { <Overlay what over /> })}
+    }
+}
+
+#[component]
+fn Overlay(what: Over, over: RwSignal<Option<Over>>) -> impl IntoView {
+    let close = Callback::new(move |()| over.set(None));
+    match what {
+        Over::Start(machine) => view! { <StartMachineSheet machine on_close=close /> }.into_any(),
+        Over::WhyNot(machine) => view! { <WhyNotSheet machine on_close=close /> }.into_any(),
+        Over::OutBy => view! { <OutBySheet on_close=close /> }.into_any(),
+        Over::Crew => view! { <CrewSheet on_close=close /> }.into_any(),
+        Over::TagOut => view! { <TagOutSheet on_close=close /> }.into_any(),
+    }
+}
+
+/// Why a machine cannot be started, and what to do.
+#[component]
+fn WhyNotSheet(machine: MachineId, on_close: Callback<()>) -> impl IntoView {
+    use crate::intent::{Ui, use_dispatch};
+    use crate::parts::notice::{Notice, Tone};
+    use shared_core::refusal::Refusal;
+    use shared_core::view::bench::Standing;
+
+    let (view, dispatch) = (use_app_view(), use_dispatch());
+    let id = machine.clone();
+    let row = field(view, move |bench| bench.machines.iter().find(|row| row.id == id).cloned());
+    let shown = row.get_untracked().flatten();
+    let name = shown.as_ref().map(|row| row.name.clone()).unwrap_or_default();
+    let refusal = shown.and_then(|row| match row.standing {
+        Standing::Refused(refusal) => Some(refusal),
+        Standing::Ready(_) | Standing::Running { .. } => None,
+    });
+    let wants_buddy = matches!(refusal, Some(Refusal::NoBuddy { .. }));
+    let ask = move |()| {
+        dispatch.ui(Ui::AskBuddy { machine: None, to: None });
+        on_close.run(());
+    };
+    view! {
+        <Sheet title=name close_label=frame::BACK on_close>
+            <div class="sheet-body">
+                {refusal
+                    .map(|refusal| {
+                        view! {
+                            <Notice tone=Tone::Refusal reason=refusal.reason() next_step=refusal.next_step() />
+                        }
+                    })}
+            </div>
+            {wants_buddy
+                .then(|| {
+                    view! {
+                        <div class="acts">
+                            <BigButton label=say::ASK_BUDDY on_press=ask />
+                        </div>
+                    }
+                })}
+        </Sheet>
+    }
+}
+
+/// Bench and Sweep before there is a session: what will stand here, and the way to it.
+#[component]
+pub fn NoSession(teach: &'static str) -> impl IntoView {
+    let navigate = use_navigate();
+    view! {
+        <main class="screen">
+            <div class="screen-body is-centred">
+                <h1>{frame::NO_SESSION}</h1>
+                <p>{teach}</p>
+            </div>
+            <div class="acts">
+                <BigButton
+                    label=frame::TO_DOOR
+                    on_press=move |()| navigate(Route::Door.href(), NavigateOptions::default())
+                />
+            </div>
+        </main>
+    }
+}

@@ -1,0 +1,61 @@
+//! The session's steel rule: the instants of the plan, handed to the part that draws them.
+
+use leptos::prelude::*;
+use shared_core::view::bench::BenchView;
+
+use crate::parts::steel_rule::{Marks, SteelRule, Words};
+use crate::screens::time::{offset_minutes, shop_clock};
+use crate::store::{AppView, use_app_view};
+use crate::words::en::rule as say;
+
+/// The rule of the running session.
+#[component]
+pub fn SessionRule() -> impl IntoView {
+    let view = use_app_view();
+    let marks = Memo::new(move |_| view.bench.with(|bench| bench.as_ref().map(|bench| marks_of(view, bench))));
+    let there = Memo::new(move |_| marks.with(Option::is_some));
+    move || {
+        there.get().then(|| {
+            let first = marks.get_untracked()?;
+            let marks = Signal::derive(move || marks.get().unwrap_or_else(|| first.clone()));
+            Some(view! { <SteelRule marks now=view.now /> })
+        })
+    }
+}
+
+fn marks_of(view: AppView, bench: &BenchView) -> Marks {
+    let times = bench.times.as_ref().ok();
+    let out_by = shop_clock(view, bench.out_by);
+    let desc = times.map_or_else(
+        || say::says_out_by(&out_by),
+        |times| {
+            let spark = times.last_spark.map(|at| shop_clock(view, at));
+            say::says(
+                &shop_clock(view, times.first_bell),
+                &shop_clock(view, times.sweep_from),
+                &out_by,
+                spark.as_deref(),
+            )
+        },
+    );
+    Marks {
+        from: bench.from,
+        out_by: bench.out_by,
+        sweep_from: times.map(|times| times.sweep_from),
+        first_bell: times.map(|times| times.first_bell),
+        last_spark: times.and_then(|times| times.last_spark),
+        watch: times.and_then(|times| times.watch),
+        offset_minutes: offset_minutes(view, bench.out_by),
+        words: Words {
+            title: say::TITLE.into(),
+            desc,
+            past: say::PAST.into(),
+            work: say::WORK.into(),
+            sweep: say::SWEEP.into(),
+            watch: say::WATCH.into(),
+            last_spark: say::LAST_SPARK.into(),
+            out_by: say::OUT_BY.into(),
+            over: say::OVER.into(),
+        },
+    }
+}

@@ -1,0 +1,51 @@
+//! How many sweep? Then the sweep begins.
+
+use leptos::prelude::*;
+use shared_core::command::Command;
+
+use crate::intent::use_dispatch;
+use crate::parts::big_button::BigButton;
+use crate::parts::quiet_button::QuietButton;
+use crate::parts::sheet::Sheet;
+use crate::screens::notice_bar::NoticeBar;
+use crate::store::use_app_view;
+use crate::words::en::{bench as say, frame, sweep};
+
+/// More people than this are rarely told apart from a crowd; they can sweep all the same.
+const CREW_MAX: u32 = 4;
+
+/// The sheet that begins the sweep.
+#[component]
+pub fn CrewSheet(on_close: Callback<()>) -> impl IntoView {
+    let (view, dispatch) = (use_app_view(), use_dispatch());
+    let (others, running) = view
+        .sweep
+        .with_untracked(|sweep| sweep.as_ref().map(|sweep| (sweep.others.clone(), sweep.running.clone())))
+        .unwrap_or_default();
+    let begin = Callback::new(move |crew: u32| {
+        dispatch.act(Command::StartSweep { crew });
+        on_close.run(());
+    });
+    let more = move |crew: u32| view! { <QuietButton label=say::crew(crew) on_press=move |()| begin.run(crew) /> };
+    view! {
+        <Sheet title=say::CREW close_label=frame::BACK on_close>
+            <div class="sheet-body">
+                <NoticeBar />
+                {(!running.is_empty())
+                    .then(|| {
+                        view! {
+                            <p>
+                                <strong>{sweep::running(&running.join(", "))}</strong>
+                            </p>
+                            <p>{say::CREW_WHY}</p>
+                        }
+                    })}
+                {(!others.is_empty()).then(|| view! { <p>{sweep::with(&others.join(", "))}</p> })}
+            </div>
+            <div class="acts">
+                {(2..=CREW_MAX).rev().map(more).collect_view()}
+                <BigButton label=say::CREW_ONE on_press=move |()| begin.run(1) />
+            </div>
+        </Sheet>
+    }
+}

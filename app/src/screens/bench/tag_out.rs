@@ -1,0 +1,69 @@
+//! Tag a machine out: which, what is wrong in a sentence, done.
+
+use leptos::prelude::*;
+use shared_core::command::Command;
+use shared_core::view::room::MachineName;
+
+use crate::intent::use_dispatch;
+use crate::parts::big_button::BigButton;
+use crate::parts::field::{Field, Typed};
+use crate::parts::quiet_button::QuietButton;
+use crate::parts::sheet::Sheet;
+use crate::screens::notice_bar::NoticeBar;
+use crate::store::use_app_view;
+use crate::words::en::{frame, room as say};
+
+/// The sheet that tags a machine out.
+#[component]
+pub fn TagOutSheet(on_close: Callback<()>) -> impl IntoView {
+    let view = use_app_view();
+    let chosen = RwSignal::new(None::<MachineName>);
+    let machines = view.room.with_untracked(|room| room.as_ref().map(|room| room.machines.clone()).unwrap_or_default());
+    view! {
+        <Sheet title=say::TAG_OUT close_label=frame::BACK on_close>
+            {move || match chosen.get() {
+                None => view! { <Which machines=machines.clone() chosen /> }.into_any(),
+                Some(machine) => view! { <What machine on_close /> }.into_any(),
+            }}
+        </Sheet>
+    }
+}
+
+#[component]
+fn Which(machines: Vec<MachineName>, chosen: RwSignal<Option<MachineName>>) -> impl IntoView {
+    let row = move |machine: MachineName| {
+        let name = machine.name.clone();
+        view! {
+            <li>
+                <QuietButton label=name on_press=move |()| chosen.set(Some(machine.clone())) />
+            </li>
+        }
+    };
+    view! {
+        <div class="sheet-body">
+            <NoticeBar />
+            <h2>{say::TAG_WHICH}</h2>
+            <ul class="choices">{machines.into_iter().map(row).collect_view()}</ul>
+        </div>
+    }
+}
+
+#[component]
+fn What(machine: MachineName, on_close: Callback<()>) -> impl IntoView {
+    let dispatch = use_dispatch();
+    let problem = RwSignal::new(String::new());
+    let label = say::tag(&machine.name);
+    let tag = move |()| {
+        let problem = problem.get_untracked();
+        dispatch.act(Command::TagOut { machine: machine.id.clone(), problem });
+        on_close.run(());
+    };
+    view! {
+        <div class="sheet-body">
+            <Field label=say::TAG_WHAT name="problem" value=problem typed=Typed::Sentences hint=say::TAG_HINT />
+        </div>
+        <div class="acts">
+            <BigButton label on_press=tag />
+        </div>
+    }
+}

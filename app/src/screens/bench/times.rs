@@ -1,0 +1,68 @@
+//! The numbers of Bench: minutes until the sweep, last spark, fire watch, out-by.
+//!
+//! Without a plan the reason stands where the number would.
+
+use leptos::prelude::*;
+use shared_core::time::Instant;
+use shared_core::view::bench::Times as Planned;
+
+use super::field;
+use crate::parts::figures::{BigFigure, ClockLine, Key};
+use crate::parts::notice::{Notice, Tone};
+use crate::parts::quiet_button::QuietButton;
+use crate::screens::time::{minutes_until, shop_clock};
+use crate::store::use_app_view;
+use crate::words::en::bench as say;
+
+/// The numbers.
+#[component]
+pub fn Times(
+    /// Called to move out-by.
+    #[prop(into)]
+    on_move: Callback<()>,
+) -> impl IntoView {
+    let view = use_app_view();
+    let times = field(view, |bench| bench.times.clone());
+    let out_by = field(view, |bench| bench.out_by);
+    let planned = Memo::new(move |_| times.get().and_then(Result::ok));
+    let refused = Memo::new(move |_| times.get().and_then(Result::err));
+    let clock = move |at: Option<Instant>| at.map(|at| shop_clock(view, at)).unwrap_or_default();
+    view! {
+        <section class="times">
+            {move || {
+                refused
+                    .get()
+                    .map(|why| {
+                        view! { <Notice tone=Tone::Refusal reason=why.reason() next_step=why.next_step() /> }
+                    })
+            }}
+            {move || planned.get().map(|times| view! { <PlannedTimes times /> })}
+            <ClockLine label=say::OUT_BY value=Signal::derive(move || clock(out_by.get())) key=Key::Stop />
+            <QuietButton label=say::MOVE_OUT_BY on_press=on_move />
+        </section>
+    }
+}
+
+#[component]
+fn PlannedTimes(times: Planned) -> impl IntoView {
+    let view = use_app_view();
+    let left = minutes_until(view, Signal::stored(times.sweep_from));
+    let late = Memo::new(move |_| left.get() < 0);
+    let label = move || {
+        let clock = shop_clock(view, times.sweep_from);
+        if late.get() { say::sweep_since(&clock) } else { say::sweep_in(&clock) }
+    };
+    let line = move |label: &'static str, at: Option<Instant>, key: Key| {
+        at.map(|at| view! { <ClockLine label value=Signal::derive(move || shop_clock(view, at)) key /> })
+    };
+    view! {
+        <BigFigure
+            label=Signal::derive(label)
+            value=Signal::derive(move || left.get().abs().to_string())
+            unit=say::MIN
+        />
+        {line(say::LAST_SPARK, times.last_spark, Key::Notch)}
+        {line(say::WATCH_UNTIL, times.watch.map(|(_, until)| until), Key::Dots)}
+        {(!times.optimal).then(|| view! { <p class="soft">{say::NOT_PROVEN}</p> })}
+    }
+}

@@ -1,0 +1,66 @@
+//! This phone's log, newest first, each line with where it is.
+
+use leptos::prelude::*;
+use shared_core::view::book::{BookLine, Standing};
+
+use crate::parts::quiet_button::QuietButton;
+use crate::screens::time::shop_clock;
+use crate::store::use_app_view;
+use crate::words::en::{self, book as say};
+
+/// So many lines are shown at first, and more with each touch.
+const PAGE: usize = 30;
+
+/// The lines.
+#[component]
+pub fn Lines() -> impl IntoView {
+    let view = use_app_view();
+    let shown = RwSignal::new(PAGE);
+    let count = Memo::new(move |_| view.book.with(Vec::len));
+    let seqs = Memo::new(move |_| {
+        view.book.with(|lines| lines.iter().take(shown.get()).map(|line| line.seq).collect::<Vec<u64>>())
+    });
+    let line = move |seq: u64| {
+        let line = Memo::new(move |_| view.book.with(|lines| lines.iter().find(|line| line.seq == seq).cloned()));
+        move || line.get().map(|line| view! { <Line line /> })
+    };
+    view! {
+        <section>
+            <h2>{say::LINES}</h2>
+            {move || (count.get() == 0).then(|| view! { <p class="soft">{say::NO_LINES}</p> })}
+            <ol class="rows">
+                <For each=move || seqs.get() key=|seq| *seq children=line />
+            </ol>
+            {move || {
+                (count.get() > shown.get())
+                    .then(|| {
+                        let rest = count.get() - shown.get();
+                        view! {
+                            <QuietButton
+                                label=say::more(rest.min(PAGE))
+                                on_press=move |()| shown.update(|shown| *shown += PAGE)
+                            />
+                        }
+                    })
+            }}
+        </section>
+    }
+}
+
+#[component]
+fn Line(line: BookLine) -> impl IntoView {
+    let view = use_app_view();
+    let at = line.at;
+    let standing = match line.standing {
+        Standing::Waiting => say::LINE_WAITS.to_owned(),
+        Standing::Held => say::LINE_HELD.to_owned(),
+        Standing::Rejected(why) => say::line_rejected(&why),
+    };
+    view! {
+        <li class="row book-line">
+            <span class="book-clock">{move || shop_clock(view, at)}</span>
+            <span class="book-fact">{en::facts::line(&line.fact, line.about.as_deref())}</span>
+            <span class="row-detail">{line.seq} ", " {standing}</span>
+        </li>
+    }
+}

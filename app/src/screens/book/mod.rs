@@ -1,0 +1,29 @@
+//! Book: what waits to sync, this phone's log line by line, and the phone itself.
+//!
+//! Being offline is a quiet fact here, not an error. What the hub would not take stands first, with the reason.
+
+mod lines;
+mod phone;
+mod sync;
+
+use leptos::prelude::*;
+
+use self::lines::Lines;
+use self::phone::Phone;
+use self::sync::Sync;
+use crate::words::en::book as say;
+
+/// The screen.
+#[component]
+pub fn BookScreen() -> impl IntoView {
+    view! {
+        <main class="screen is-plain">
+            <div class="screen-body">
+                <h1>{say::TITLE}</h1>
+                <Sync />
+                <Lines />
+                <Phone />
+            </div>
+        </main>
+    }
+}

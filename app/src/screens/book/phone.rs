@@ -1,0 +1,87 @@
+//! The phone itself: whom it signs for, how it looks, whether bells may show when it is locked, a new version.
+
+use leptos::prelude::*;
+
+use crate::intent::{Ui, use_dispatch};
+use crate::parts::notice::{Notice, Tone};
+use crate::parts::quiet_button::QuietButton;
+use crate::route::Route;
+use crate::shell::keys::Keeping;
+use crate::shell::prefs::Theme;
+use crate::store::use_app_view;
+use crate::words::en::{book as say, cautions, frame};
+
+/// The phone.
+#[component]
+pub fn Phone() -> impl IntoView {
+    let (view, dispatch) = (use_app_view(), use_dispatch());
+    let whose = move || view.shop.with(|shop| shop.as_ref().map(|shop| say::signs_for(&shop.my_name, &shop.name)));
+    let demo =
+        move || view.shop.with(|shop| shop.as_ref().filter(|shop| shop.demo).map(|shop| frame::demo(&shop.name)));
+    let key = move || {
+        view.sync.with(|sync| {
+            sync.keeping.map(|keeping| match keeping {
+                Keeping::Sealed => say::KEY_SEALED,
+                Keeping::Seed => say::KEY_SEED,
+            })
+        })
+    };
+    let offset = move || {
+        let offset = view.sync.with(|sync| sync.clock_offset);
+        offset.map(|offset| offset.minutes_up().abs()).filter(|minutes| *minutes > 0).map(say::clock_offset)
+    };
+    view! {
+        <section class="phone">
+            <h2>{say::PHONE}</h2>
+            <Update />
+            <p>{whose} " " {key} " " {offset}</p>
+            <p class="soft">{demo}</p>
+            <Look />
+            <QuietButton label=say::NOTICES on_press=move |()| dispatch.ui(Ui::AllowNotices) />
+            <p class="soft">{say::NOTICES_WHY}</p>
+            <a class="plain-link" href=Route::Cautions.href()>
+                {cautions::TITLE}
+            </a>
+        </section>
+    }
+}
+
+#[component]
+fn Update() -> impl IntoView {
+    let (view, dispatch) = (use_app_view(), use_dispatch());
+    let waits = Memo::new(move |_| view.sync.with(|sync| sync.update_waits));
+    let inside = Memo::new(move |_| view.bench.with(Option::is_some));
+    let update = Callback::new(move |()| dispatch.ui(Ui::Update));
+    move || {
+        waits.get().then(|| {
+            view! {
+                <Notice tone=Tone::Fact reason=say::UPDATE_WAITS next_step=say::UPDATE_NEXT />
+                {(!inside.get()).then(|| view! { <QuietButton label=say::UPDATE on_press=update /> })}
+            }
+        })
+    }
+}
+
+#[component]
+fn Look() -> impl IntoView {
+    let (view, dispatch) = (use_app_view(), use_dispatch());
+    let choice = move |(theme, label): (Theme, &'static str)| {
+        let dispatch = dispatch.clone();
+        view! {
+            <button
+                type="button"
+                class="quiet-button"
+                aria-pressed=move || if view.theme.get() == theme { "true" } else { "false" }
+                on:click=move |_| dispatch.ui(Ui::Wear(theme))
+            >
+                {label}
+            </button>
+        }
+    };
+    let looks = [(Theme::Phone, say::THEME_PHONE), (Theme::Dark, say::THEME_DARK), (Theme::Light, say::THEME_LIGHT)];
+    view! {
+        <div class="looks" role="group" aria-label=say::THEME>
+            {looks.map(choice).into_iter().collect_view()}
+        </div>
+    }
+}

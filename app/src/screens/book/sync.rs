@@ -1,0 +1,72 @@
+//! What waits, how the hub is, what it would not take and what could not be read again.
+
+use leptos::prelude::*;
+
+use crate::intent::{Ui, use_dispatch};
+use crate::parts::notice::{Notice, Tone};
+use crate::parts::quiet_button::QuietButton;
+use crate::screens::time::Minutes;
+use crate::store::{Link, use_app_view};
+use crate::words::en::{self, book as say};
+
+/// The state of syncing.
+#[component]
+pub fn Sync() -> impl IntoView {
+    let (view, dispatch) = (use_app_view(), use_dispatch());
+    let counts = Memo::new(move |_| view.sync.with(|sync| (sync.waiting, sync.rejected, sync.aside)));
+    view! {
+        <section class="sync">
+            {move || {
+                let (waiting, rejected, aside) = counts.get();
+                view! {
+                    {(rejected > 0)
+                        .then(|| {
+                            view! {
+                                <Notice
+                                    tone=Tone::Trouble
+                                    reason=say::rejected(rejected)
+                                    next_step=say::REJECTED_NEXT
+                                />
+                            }
+                        })}
+                    {(aside > 0)
+                        .then(|| {
+                            view! { <Notice tone=Tone::Trouble reason=say::aside(aside) next_step=say::ASIDE_NEXT /> }
+                        })}
+                    {if waiting == 0 {
+                        view! { <Notice tone=Tone::Fact reason=say::ALL_HELD /> }.into_any()
+                    } else {
+                        view! { <Notice tone=Tone::Fact reason=say::waiting(waiting) next_step=say::WAITING_NEXT /> }
+                            .into_any()
+                    }}
+                }
+            }}
+            <Hub />
+            <QuietButton label=say::SYNC on_press=move |()| dispatch.ui(Ui::Sync) />
+        </section>
+    }
+}
+
+#[component]
+fn Hub() -> impl IntoView {
+    let view = use_app_view();
+    let link = Memo::new(move |_| view.sync.with(|sync| sync.link.clone()));
+    move || match link.get() {
+        Link::Unknown => view! { <p class="soft">{say::NOT_ASKED}</p> }.into_any(),
+        Link::Reached(at) => view! {
+            <p class="soft">
+                <Minutes at=Signal::stored(at) since=true says=|minutes| say::reached(&en::ago(minutes)) />
+            </p>
+        }
+        .into_any(),
+        Link::Fault(fault) => {
+            let (reason, next) = en::faults::link(&fault);
+            view! {
+                <p class="soft">
+                    {reason} " " {next}
+                </p>
+            }
+            .into_any()
+        }
+    }
+}

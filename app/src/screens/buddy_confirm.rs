@@ -1,0 +1,143 @@
+//! The sheet between two buddies, over whatever screen one is on: the operator's code, the buddy's confirmation, and
+//! the code that the buddy's phone shows back.
+//!
+//! Nothing here says "covered": that is said by Bench, from the log. The buddy's word is theirs to give: what it
+//! means and for how long stands above the act.
+
+use leptos::prelude::*;
+use shared_core::code::answer::Kind;
+use shared_core::time::Instant;
+use shared_core::view::buddy::Asked;
+
+use super::notice_bar::NoticeBar;
+use super::scan::Camera;
+use super::time::{Minutes, minutes_until};
+use crate::intent::{Ui, use_dispatch};
+use crate::parts::big_button::BigButton;
+use crate::parts::notice::{Notice, Tone};
+use crate::parts::qr::Qr;
+use crate::parts::quiet_button::QuietButton;
+use crate::parts::sheet::Sheet;
+use crate::store::{BuddySheet, Carriage, use_app_view};
+use crate::words::en::{buddy as say, frame};
+
+/// The sheet, while one is open.
+#[component]
+pub fn BuddyOverlay() -> impl IntoView {
+    let view = use_app_view();
+    move || match view.buddy.get() {
+        BuddySheet::Closed => ().into_any(),
+        BuddySheet::Asking { code, until, to } => view! { <Asking code until to /> }.into_any(),
+        BuddySheet::Asked(asked) => view! { <Confirm asked /> }.into_any(),
+        BuddySheet::Answered { code, carried, to } => view! { <Answered code carried to /> }.into_any(),
+    }
+}
+
+/// The operator: show the code, then scan what comes back.
+#[component]
+fn Asking(code: String, until: Instant, to: Option<String>) -> impl IntoView {
+    let (view, dispatch) = (use_app_view(), use_dispatch());
+    let scanning = RwSignal::new(false);
+    let left = minutes_until(view, Signal::stored(until));
+    let stale = Memo::new(move |_| left.get() <= 0);
+    let close = {
+        let dispatch = dispatch.clone();
+        move |()| dispatch.ui(Ui::CloseBuddy)
+    };
+    let found = Callback::new(move |text| dispatch.ui(Ui::Scanned(text)));
+    let code = StoredValue::new(code);
+    view! {
+        <Sheet title=say::ASK close_label=frame::BACK on_close=close>
+            <div class="sheet-body">
+                <NoticeBar />
+                {move || {
+                    if scanning.get() {
+                        view! { <Camera on_text=found /> }.into_any()
+                    } else if stale.get() {
+                        view! { <Notice tone=Tone::Trouble reason=say::TOO_OLD /> }.into_any()
+                    } else {
+                        view! {
+                            <p>{say::ASK_HOW}</p>
+                            <Qr text=code.get_value() label=say::ASK_CODE />
+                            <p class="soft">
+                                <Minutes at=Signal::stored(until) says=say::good_for />
+                            </p>
+                        }
+                            .into_any()
+                    }
+                }}
+                {to.map(|name| view! { <p class="soft">{say::asked_too(&name)}</p> })}
+            </div>
+            <div class="acts">
+                <BigButton
+                    label=Signal::derive(move || {
+                        if scanning.get() { say::SHOW_CODE.to_owned() } else { say::SCAN_ANSWER.to_owned() }
+                    })
+                    on_press=move |()| scanning.update(|on| *on = !*on)
+                />
+            </div>
+        </Sheet>
+    }
+}
+
+/// The buddy: what is asked, what it means, and the act.
+#[component]
+fn Confirm(asked: Asked) -> impl IntoView {
+    let dispatch = use_dispatch();
+    let send = move |wanted: Ui| {
+        let dispatch = dispatch.clone();
+        move |()| dispatch.ui(wanted.clone())
+    };
+    let body = match &asked.refusal {
+        Some(refusal) => {
+            view! { <Notice tone=Tone::Refusal reason=refusal.reason() next_step=refusal.next_step() /> }.into_any()
+        }
+        None => view! {
+            <p class="statement">{say::means(asked.minutes)}</p>
+            <p class="soft">{say::MANNERS}</p>
+        }
+        .into_any(),
+    };
+    let here = asked.refusal.is_none().then(|| {
+        view! { <BigButton label=say::HERE on_press=send(Ui::AnswerBuddy(Kind::Here)) /> }
+    });
+    view! {
+        <Sheet title=say::asks(&asked.name) close_label=frame::BACK on_close=send(Ui::CloseBuddy)>
+            <div class="sheet-body">
+                <NoticeBar />
+                <p>{say::where_(&asked.room, asked.machine.as_deref())}</p>
+                {body}
+            </div>
+            <div class="acts">
+                <QuietButton label=say::LEAVING on_press=send(Ui::AnswerBuddy(Kind::Leaving)) />
+                {here}
+            </div>
+        </Sheet>
+    }
+}
+
+/// The buddy: the code to show back.
+#[component]
+fn Answered(code: String, carried: Carriage, to: String) -> impl IntoView {
+    let dispatch = use_dispatch();
+    let close = Callback::new(move |()| dispatch.ui(Ui::CloseBuddy));
+    let network = match carried {
+        Carriage::Underway => say::CARRYING,
+        Carriage::Handed => say::CARRIED,
+        Carriage::Failed => say::NOT_CARRIED,
+    };
+    view! {
+        <Sheet title=say::SHOW_BACK close_label=frame::BACK on_close=close>
+            <div class="sheet-body">
+                <p>{say::show_back_how(&to)}</p>
+                <Qr text=code label=say::ANSWER_CODE />
+                <p class="soft" role="status">
+                    {network}
+                </p>
+            </div>
+            <div class="acts">
+                <BigButton label=say::DONE on_press=close />
+            </div>
+        </Sheet>
+    }
+}

@@ -1,0 +1,35 @@
+//! The cautions of DESIGN.md section 7, reachable from every Door and from Book.
+
+use leptos::prelude::*;
+
+use crate::parts::sign::{SafetySign, Sign};
+use crate::store::use_app_view;
+use crate::words::en;
+
+/// What the app cannot do for anybody.
+#[component]
+pub fn CautionsScreen() -> impl IntoView {
+    let view = use_app_view();
+    let emergency = move || view.shop.with(|shop| shop.as_ref().and_then(|shop| shop.emergency.clone()));
+    view! {
+        <main class="screen is-plain">
+            <div class="screen-body">
+                <div class="headline">
+                    <SafetySign sign=Sign::Warning />
+                    <h1>{en::cautions::TITLE}</h1>
+                </div>
+                {en::cautions::LINES.map(|line| view! { <p class="caution">{line}</p> }).collect_view()}
+                {move || {
+                    emergency()
+                        .map(|number| {
+                            view! {
+                                <a class="quiet-button" href=format!("tel:{number}")>
+                                    {en::room::call(&number)}
+                                </a>
+                            }
+                        })
+                }}
+            </div>
+        </main>
+    }
+}

@@ -1,0 +1,37 @@
+//! One statement of the rulebook, with its sign: true, or not now.
+
+use leptos::prelude::*;
+use shared_core::rulebook::Statement;
+
+use crate::intent::{Ui, use_dispatch};
+use crate::parts::big_button::BigButton;
+use crate::parts::quiet_button::QuietButton;
+use crate::parts::sign::{SafetySign, Sign};
+use crate::words::en::door as say;
+
+/// The statement, alone on the screen.
+#[component]
+pub fn Attest(title: String, statement: Statement) -> impl IntoView {
+    let dispatch = use_dispatch();
+    let decline = {
+        let dispatch = dispatch.clone();
+        move |()| dispatch.ui(Ui::Decline)
+    };
+    let sign = Sign::statement(statement.sign.as_deref().unwrap_or_default());
+    let id = statement.id;
+    view! {
+        <main class="screen">
+            <div class="screen-body attest">
+                <p class="soft">{title}</p>
+                <SafetySign sign />
+                <h1 class="statement" role="status">
+                    {statement.text}
+                </h1>
+            </div>
+            <div class="acts">
+                <QuietButton label=say::NOT_TODAY on_press=decline />
+                <BigButton label=say::YES on_press=move |()| dispatch.ui(Ui::Attest(id.clone())) />
+            </div>
+        </main>
+    }
+}

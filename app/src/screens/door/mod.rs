@@ -1,0 +1,86 @@
+//! Door: from outside to a session, one question at a time.
+//!
+//! Which question comes is the projection's say. Declining is one touch, kind, and written nowhere.
+
+mod attest;
+mod out_by;
+mod outside;
+
+use leptos::prelude::*;
+use leptos_router::NavigateOptions;
+use leptos_router::hooks::use_navigate;
+use shared_core::view::door::DoorView;
+
+use self::attest::Attest;
+pub use self::out_by::Finer;
+use self::out_by::OutBy;
+use self::outside::Outside;
+use super::scan::ScanSheet;
+use crate::intent::{Ui, use_dispatch};
+use crate::parts::big_button::BigButton;
+use crate::parts::notice::{Notice, Tone};
+use crate::parts::quiet_button::QuietButton;
+use crate::route::Route;
+use crate::store::use_app_view;
+use crate::words::en::{door as say, frame};
+
+/// The screen.
+#[component]
+pub fn DoorScreen() -> impl IntoView {
+    let view = use_app_view();
+    move || match view.door.get() {
+        None => ().into_any(),
+        Some(DoorView::Outside { rooms }) => view! { <Outside rooms /> }.into_any(),
+        Some(DoorView::Barred(refusal)) => {
+            view! { <Barred reason=refusal.reason() next_step=refusal.next_step() /> }.into_any()
+        }
+        Some(DoorView::Attest { room, step, of, statement }) => {
+            view! { <Attest title=say::step(&room, step, of) statement /> }.into_any()
+        }
+        Some(DoorView::OutBy { room, choices, earliest, latest }) => {
+            view! { <OutBy title=say::room(&room) choices range=(earliest, latest) /> }.into_any()
+        }
+        Some(DoorView::Inside { room }) => view! { <Inside room /> }.into_any(),
+    }
+}
+
+#[component]
+fn Barred(reason: String, next_step: String) -> impl IntoView {
+    let dispatch = use_dispatch();
+    view! {
+        <main class="screen">
+            <div class="screen-body">
+                <h1>{say::BARRED}</h1>
+                <Notice tone=Tone::Refusal reason next_step />
+            </div>
+            <div class="acts">
+                <QuietButton label=frame::BACK on_press=move |()| dispatch.ui(Ui::Decline) />
+            </div>
+        </main>
+    }
+}
+
+#[component]
+fn Inside(room: String) -> impl IntoView {
+    let navigate = use_navigate();
+    let scanning = RwSignal::new(false);
+    view! {
+        <main class="screen">
+            <div class="screen-body">
+                <h1>{say::in_room(&room)}</h1>
+                <p>{say::IN_TEACH}</p>
+                <a class="plain-link" href=Route::Cautions.href()>
+                    {say::CAUTIONS}
+                </a>
+            </div>
+            <div class="acts">
+                <QuietButton label=say::BE_BUDDY on_press=move |()| scanning.set(true) />
+                <BigButton
+                    label=say::TO_BENCH
+                    on_press=move |()| navigate(Route::Bench.href(), NavigateOptions::default())
+                />
+            </div>
+        </main>
+        {move || scanning.get().then(|| view! { <ScanSheet on_close=move |()| scanning.set(false) /> })}
+    }
+}

@@ -1,0 +1,53 @@
+//! Nobody is arriving: scan the code by the door, or pick the room without a camera.
+
+use leptos::prelude::*;
+use shared_core::view::door::RoomLine;
+
+use crate::intent::{Ui, use_dispatch};
+use crate::parts::big_button::BigButton;
+use crate::route::Route;
+use crate::screens::scan::ScanSheet;
+use crate::store::use_app_view;
+use crate::words::en::{door as say, frame};
+
+/// The way in.
+#[component]
+pub fn Outside(rooms: Vec<RoomLine>) -> impl IntoView {
+    let view = use_app_view();
+    let scanning = RwSignal::new(false);
+    let demo =
+        move || view.shop.with(|shop| shop.as_ref().filter(|shop| shop.demo).map(|shop| frame::demo(&shop.name)));
+    view! {
+        <main class="screen">
+            <div class="screen-body">
+                <h1>{say::TITLE}</h1>
+                <p>{say::TEACH}</p>
+                <h2>{say::PICK}</h2>
+                <ul class="rows">{rooms.into_iter().map(|room| view! { <RoomRow room /> }).collect_view()}</ul>
+                <a class="plain-link" href=Route::Cautions.href()>
+                    {say::CAUTIONS}
+                </a>
+                <p class="soft">{demo}</p>
+            </div>
+            <div class="acts">
+                <BigButton label=say::SCAN on_press=move |()| scanning.set(true) />
+            </div>
+        </main>
+        {move || scanning.get().then(|| view! { <ScanSheet on_close=move |()| scanning.set(false) /> })}
+    }
+}
+
+#[component]
+fn RoomRow(room: RoomLine) -> impl IntoView {
+    let dispatch = use_dispatch();
+    let people = if room.people == 0 { say::EMPTY.to_owned() } else { say::inside(room.people) };
+    let id = room.id;
+    view! {
+        <li class="row">
+            <button type="button" class="row-act" on:click=move |_| dispatch.ui(Ui::ArriveAt(id.clone()))>
+                <span class="row-name">{room.name}</span>
+                <span class="row-detail">{people}</span>
+            </button>
+        </li>
+    }
+}

@@ -1,0 +1,119 @@
+//! The root of what is seen, and the frame around every screen.
+//!
+//! Where the app is comes from the address; where it is asked to go comes from the loop. Effects here touch only what
+//! lies outside: the address, the page's title, its theme.
+
+use leptos::prelude::*;
+use leptos_router::NavigateOptions;
+use leptos_router::components::Router;
+use leptos_router::hooks::{use_location, use_navigate};
+
+use super::bell::BellOverlay;
+use super::bench::BenchScreen;
+use super::book::BookScreen;
+use super::buddy_confirm::BuddyOverlay;
+use super::cautions::CautionsScreen;
+use super::door::DoorScreen;
+use super::gate::GateScreen;
+use super::notice_bar::NoticeBar;
+use super::room::RoomScreen;
+use super::sweep::SweepScreen;
+use crate::intent::{Ui, use_dispatch};
+use crate::parts::places::{Place, Places};
+use crate::route::Route;
+use crate::shell::prefs::Theme;
+use crate::store::{Gate, use_app_view};
+use crate::words::en;
+
+/// Everything that is seen. Wants [`crate::store::AppView`] and [`crate::intent::Dispatch`] in its context.
+#[component]
+pub fn Screens() -> impl IntoView {
+    view! {
+        <Router>
+            <Frame />
+        </Router>
+    }
+}
+
+#[component]
+fn Frame() -> impl IntoView {
+    let view = use_app_view();
+    let path = use_location().pathname;
+    let route = Memo::new(move |_| path.with(|path| Route::of_path(path)));
+    let open = Memo::new(move |_| view.gate.with(|gate| *gate == Gate::Open));
+    follow_posted_addresses(route);
+    go_where_asked();
+    wear_theme();
+    Effect::new(move |_| document().set_title(&format!("{}: {}", en::frame::APP, name(route.get()))));
+    view! {
+        <div class="frame">
+            <NoticeBar />
+            {move || if open.get() { screen(route.get()) } else { GateScreen().into_any() }}
+            <Places
+                label=en::frame::PLACES
+                places=Route::PLACES.map(|place| Place { name: name(place).into(), href: place.href().into() }).to_vec()
+                current=Signal::derive(move || Route::PLACES.iter().position(|place| *place == route.get()))
+            />
+        </div>
+        <BuddyOverlay />
+        <BellOverlay />
+    }
+}
+
+fn screen(route: Route) -> AnyView {
+    match route {
+        Route::Door | Route::Posted => DoorScreen().into_any(),
+        Route::Bench => BenchScreen().into_any(),
+        Route::Sweep => SweepScreen().into_any(),
+        Route::Room => RoomScreen().into_any(),
+        Route::Book => BookScreen().into_any(),
+        Route::Cautions => CautionsScreen().into_any(),
+    }
+}
+
+fn name(route: Route) -> &'static str {
+    match route {
+        Route::Door | Route::Posted => en::frame::DOOR,
+        Route::Bench => en::frame::BENCH,
+        Route::Sweep => en::frame::SWEEP,
+        Route::Room => en::frame::ROOM,
+        Route::Book => en::frame::BOOK,
+        Route::Cautions => en::cautions::TITLE,
+    }
+}
+
+/// An address that hangs in the shop is handed on whole, and left, so that a reload does not hand it on again.
+fn follow_posted_addresses(route: Memo<Route>) {
+    let (dispatch, navigate) = (use_dispatch(), use_navigate());
+    Effect::new(move |_| {
+        if route.get() == Route::Posted {
+            dispatch.ui(Ui::Scanned(window().location().href().unwrap_or_default()));
+            navigate(Route::Door.href(), NavigateOptions { replace: true, ..Default::default() });
+        }
+    });
+}
+
+/// Goes where the loop asks, once for each asking.
+fn go_where_asked() {
+    let (view, navigate) = (use_app_view(), use_navigate());
+    Effect::new(move |gone: Option<u32>| {
+        let going = view.going.get();
+        if gone.unwrap_or(0) != going.count {
+            navigate(Route::from(going.to).href(), NavigateOptions::default());
+        }
+        going.count
+    });
+}
+
+fn wear_theme() {
+    let view = use_app_view();
+    Effect::new(move |_| {
+        let Some(page) = document().document_element() else { return };
+        // A page without the attribute follows the phone; that nothing can be set harms nobody.
+        let _ = match view.theme.get() {
+            Theme::Phone => page.remove_attribute("data-theme"),
+            Theme::Dark => page.set_attribute("data-theme", "dark"),
+            Theme::Light => page.set_attribute("data-theme", "light"),
+        };
+    });
+}

@@ -1,0 +1,157 @@
+//! What stands before the app can be used: the log being read, a browser without storage, a phone that has not joined.
+//!
+//! A running session is shown from its copy while the log is read, so that the times are there at once; acts wait.
+
+use leptos::prelude::*;
+use shared_core::ids::PersonId;
+use shared_core::sync::shop::JoinChoices;
+
+use super::scan::ScanSheet;
+use super::time::shop_clock;
+use crate::intent::{Ui, use_dispatch};
+use crate::parts::big_button::BigButton;
+use crate::parts::field::{Field, Typed};
+use crate::parts::figures::{BigFigure, ClockLine, Key};
+use crate::parts::notice::{Notice, Tone};
+use crate::parts::quiet_button::QuietButton;
+use crate::shell::hub_link::LinkFault;
+use crate::shell::prefs::Running;
+use crate::store::{Gate, use_app_view};
+use crate::words::en::{self, gate as say};
+
+/// The screen in front of all screens.
+#[component]
+pub fn GateScreen() -> impl IntoView {
+    let view = use_app_view();
+    let typed = RwSignal::new(String::new());
+    move || match view.gate.get() {
+        Gate::Starting | Gate::Open => view! { <Waiting what=say::STARTING /> }.into_any(),
+        Gate::Resuming(running) => view! { <Resuming running /> }.into_any(),
+        Gate::NoStorage(fault) => {
+            let why = en::faults::storage(&fault);
+            view! { <Stuck reason=say::NO_STORAGE.into() next=say::NO_STORAGE_NEXT.into() detail=why /> }.into_any()
+        }
+        Gate::NoKey(fault) => {
+            let (reason, next) = en::faults::key(&fault);
+            view! { <Stuck reason next detail=String::new() /> }.into_any()
+        }
+        Gate::JoinCode { fault } => view! { <JoinCode fault typed /> }.into_any(),
+        Gate::JoinChecking => view! { <Waiting what=say::CHECKING /> }.into_any(),
+        Gate::JoinChoose { choices, fault } => view! { <Choose choices fault /> }.into_any(),
+        Gate::Fetching { fault } => view! { <Fetching fault /> }.into_any(),
+    }
+}
+
+#[component]
+fn Waiting(what: &'static str) -> impl IntoView {
+    view! {
+        <main class="screen is-plain">
+            <div class="screen-body is-centred">
+                <h1>{en::frame::APP}</h1>
+                <p role="status">{what}</p>
+            </div>
+        </main>
+    }
+}
+
+#[component]
+fn Resuming(running: Running) -> impl IntoView {
+    let view = use_app_view();
+    view! {
+        <main class="screen is-plain">
+            <div class="screen-body">
+                <h1>{say::RESUMING}</h1>
+                <BigFigure label=say::SWEEP_FROM value=shop_clock(view, running.sweep_from) />
+                <ClockLine label=say::OUT_BY value=shop_clock(view, running.out_by) key=Key::Stop />
+                <p role="status">{say::STARTING}</p>
+            </div>
+        </main>
+    }
+}
+
+#[component]
+fn Stuck(reason: String, next: String, detail: String) -> impl IntoView {
+    view! {
+        <main class="screen is-plain">
+            <div class="screen-body is-centred">
+                <Notice tone=Tone::Trouble reason next_step=next />
+                <p class="soft">{detail}</p>
+            </div>
+        </main>
+    }
+}
+
+fn fault_notice(fault: Option<LinkFault>) -> impl IntoView {
+    fault.map(|fault| {
+        let (reason, next_step) = en::faults::link(&fault);
+        view! { <Notice tone=Tone::Trouble reason next_step /> }
+    })
+}
+
+#[component]
+fn JoinCode(fault: Option<LinkFault>, typed: RwSignal<String>) -> impl IntoView {
+    let dispatch = use_dispatch();
+    let scanning = RwSignal::new(false);
+    let join = move |()| {
+        let code = typed.get_untracked().trim().to_owned();
+        if !code.is_empty() {
+            dispatch.ui(Ui::JoinWith(code));
+        }
+    };
+    view! {
+        <main class="screen">
+            <div class="screen-body">
+                <h1>{say::JOIN}</h1>
+                <p>{say::JOIN_WHY}</p>
+                {fault_notice(fault)}
+                <Field label=say::JOIN_CODE name="join-code" value=typed typed=Typed::Code hint=say::JOIN_HINT />
+            </div>
+            <div class="acts">
+                <QuietButton label=say::JOIN_SCAN on_press=move |()| scanning.set(true) />
+                <BigButton label=say::JOIN_ACT on_press=join />
+            </div>
+        </main>
+        {move || scanning.get().then(|| view! { <ScanSheet on_close=move |()| scanning.set(false) /> })}
+    }
+}
+
+#[component]
+fn Choose(choices: JoinChoices, fault: Option<LinkFault>) -> impl IntoView {
+    let dispatch = use_dispatch();
+    let row = move |id: PersonId, name: String| {
+        let dispatch = dispatch.clone();
+        view! {
+            <li>
+                <QuietButton label=name on_press=move |()| dispatch.ui(Ui::JoinAs(id.clone())) />
+            </li>
+        }
+    };
+    view! {
+        <main class="screen is-plain">
+            <div class="screen-body">
+                <h1>{say::who(&choices.shop)}</h1>
+                <p>{say::WHO_WHY}</p>
+                {fault_notice(fault)}
+                <ul class="choices">
+                    {choices.members.into_iter().map(|choice| row(choice.id, choice.name)).collect_view()}
+                </ul>
+            </div>
+        </main>
+    }
+}
+
+#[component]
+fn Fetching(fault: Option<LinkFault>) -> impl IntoView {
+    let dispatch = use_dispatch();
+    view! {
+        <main class="screen">
+            <div class="screen-body is-centred">
+                <h1>{say::FETCHING}</h1>
+                {fault_notice(fault)}
+            </div>
+            <div class="acts">
+                <QuietButton label=say::AGAIN on_press=move |()| dispatch.ui(Ui::Sync) />
+            </div>
+        </main>
+    }
+}

@@ -1,0 +1,21 @@
+//! The app's screens: each reads [`crate::store::AppView`] and sends intentions, and decides nothing.
+//!
+//! [`frame::Screens`] is the root: the gate until the app can be used, then the screen of the present address with the
+//! places at its foot; bells and the sheet between two buddies lie over all of them.
+//!
+//! Three sizes: a screen lists its sections, a section takes fields and sends intentions, a part (`crate::parts`)
+//! draws plain values. The present instant is read at leaves alone ([`time`]).
+
+pub mod bell;
+pub mod bench;
+pub mod book;
+pub mod buddy_confirm;
+pub mod cautions;
+pub mod door;
+pub mod frame;
+pub mod gate;
+pub mod notice_bar;
+pub mod room;
+pub mod scan;
+pub mod sweep;
+pub mod time;

@@ -1,0 +1,49 @@
+//! What the last intention came to, if it is worth a word: over every screen, and again inside a sheet.
+//!
+//! The words come from the refusal or from `words`; nothing is judged here.
+
+use leptos::prelude::*;
+
+use crate::intent::{Ui, use_dispatch};
+use crate::parts::notice::{Notice as NoticePart, Tone};
+use crate::parts::quiet_button::QuietButton;
+use crate::store::{Notice, use_app_view};
+use crate::words::en;
+
+/// The notice, until it is read.
+#[component]
+pub fn NoticeBar() -> impl IntoView {
+    let view = use_app_view();
+    move || view.notice.get().map(|notice| view! { <Shown notice /> })
+}
+
+#[component]
+fn Shown(notice: Notice) -> impl IntoView {
+    let dispatch = use_dispatch();
+    let (reason, next_step) = en::faults::notice(&notice);
+    view! {
+        <div class="notice-bar">
+            <NoticePart tone=tone(&notice) reason next_step />
+            <QuietButton label=en::frame::READ on_press=move |()| dispatch.ui(Ui::Dismiss) />
+        </div>
+    }
+}
+
+fn tone(notice: &Notice) -> Tone {
+    match notice {
+        Notice::Refused(_) | Notice::BadAnswer(_) | Notice::Unreadable(_) => Tone::Refusal,
+        Notice::Declined(_)
+        | Notice::MachineScanned { .. }
+        | Notice::BuddyHere { .. }
+        | Notice::KeptInSpare
+        | Notice::ClockJumped { .. } => Tone::Fact,
+        Notice::NotSaved(_)
+        | Notice::NotSigned(_)
+        | Notice::CodeTooLong
+        | Notice::BuddyGone { .. }
+        | Notice::NoPhoto(_)
+        | Notice::Link(_)
+        | Notice::SetAside { .. }
+        | Notice::Forked => Tone::Trouble,
+    }
+}

@@ -1,0 +1,39 @@
+//! Something that the steward should know, in the teller's words.
+
+use leptos::prelude::*;
+use shared_core::command::Command;
+
+use crate::intent::use_dispatch;
+use crate::parts::big_button::BigButton;
+use crate::parts::field::{Field, Typed};
+use crate::parts::sheet::Sheet;
+use crate::screens::notice_bar::NoticeBar;
+use crate::words::en::{frame, room as say};
+
+/// The sheet to tell it in.
+#[component]
+pub fn IncidentSheet(on_close: Callback<()>) -> impl IntoView {
+    let dispatch = use_dispatch();
+    let note = RwSignal::new(String::new());
+    let tell = move |()| {
+        dispatch.act(Command::ReportIncident { note: note.get_untracked() });
+        on_close.run(());
+    };
+    view! {
+        <Sheet title=say::INCIDENT close_label=frame::BACK on_close>
+            <div class="sheet-body">
+                <NoticeBar />
+                <Field
+                    label=say::INCIDENT_WHAT
+                    name="incident"
+                    value=note
+                    typed=Typed::Sentences
+                    hint=say::INCIDENT_HINT
+                />
+            </div>
+            <div class="acts">
+                <BigButton label=say::INCIDENT_TELL on_press=tell />
+            </div>
+        </Sheet>
+    }
+}

@@ -1,0 +1,95 @@
+//! Room: who is here and how old that knowledge is, what is tagged out, how it was found; and what to tell.
+//!
+//! A name is never left out for being stale: it says how stale. What a line of the log needs a session for says so
+//! instead of failing.
+
+mod found;
+mod incident;
+mod muster;
+mod people;
+mod tagged;
+
+use leptos::prelude::*;
+use shared_core::view::room::RoomView;
+
+use self::found::{Found, FoundSheet};
+use self::incident::IncidentSheet;
+use self::muster::MusterSheet;
+use self::people::People;
+use self::tagged::Tagged;
+use super::bench::TagOutSheet;
+use super::scan::ScanSheet;
+use crate::parts::big_button::BigButton;
+use crate::parts::quiet_button::QuietButton;
+use crate::store::{AppView, use_app_view};
+use crate::words::en::{door, room as say};
+use shared_core::entry::Condition;
+
+/// What lies over Room.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Over {
+    Muster,
+    TagOut,
+    Found(Condition),
+    Incident,
+    Scan,
+}
+
+/// A field of Room, as a value that changes only when it does.
+fn field<T: Clone + Default + PartialEq + Send + Sync + 'static>(
+    view: AppView,
+    of: impl Fn(&RoomView) -> T + Send + Sync + 'static,
+) -> Memo<T> {
+    Memo::new(move |_| view.room.with(|room| room.as_ref().map(&of).unwrap_or_default()))
+}
+
+/// The screen.
+#[component]
+pub fn RoomScreen() -> impl IntoView {
+    let view = use_app_view();
+    let over = RwSignal::new(None::<Over>);
+    let inside = Memo::new(move |_| view.bench.with(Option::is_some));
+    let open = move |what: Over| move |()| over.set(Some(what));
+    view! {
+        <main class="screen">
+            <div class="screen-body">
+                <h1 class="unseen">{say::TITLE}</h1>
+                <People />
+                <QuietButton label=door::BE_BUDDY on_press=open(Over::Scan) />
+                <Tagged />
+                <Found />
+                {move || {
+                    if inside.get() {
+                        view! {
+                            <div class="pair">
+                                <QuietButton label=say::FOUND_CLEAN on_press=open(Over::Found(Condition::Clean)) />
+                                <QuietButton label=say::FOUND_MESS on_press=open(Over::Found(Condition::Mess)) />
+                            </div>
+                            <QuietButton label=say::TAG_OUT on_press=open(Over::TagOut) />
+                            <QuietButton label=say::INCIDENT on_press=open(Over::Incident) />
+                        }
+                            .into_any()
+                    } else {
+                        view! { <p class="soft">{say::NEEDS_SESSION}</p> }.into_any()
+                    }
+                }}
+            </div>
+            <div class="acts">
+                <BigButton label=say::MUSTER on_press=open(Over::Muster) />
+            </div>
+        </main>
+        {move || over.get().map(|what| view! { <Overlay what over /> })}
+    }
+}
+
+#[component]
+fn Overlay(what: Over, over: RwSignal<Option<Over>>) -> impl IntoView {
+    let close = Callback::new(move |()| over.set(None));
+    match what {
+        Over::Muster => view! { <MusterSheet on_close=close /> }.into_any(),
+        Over::TagOut => view! { <TagOutSheet on_close=close /> }.into_any(),
+        Over::Found(condition) => view! { <FoundSheet condition on_close=close /> }.into_any(),
+        Over::Incident => view! { <IncidentSheet on_close=close /> }.into_any(),
+        Over::Scan => view! { <ScanSheet on_close=close /> }.into_any(),
+    }
+}

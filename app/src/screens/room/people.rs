@@ -1,0 +1,77 @@
+//! Who is known to be in each room, since when, and when their phone was last heard of.
+
+use leptos::prelude::*;
+use shared_core::view::room::{PersonHere, RoomNow};
+
+use super::field;
+use crate::screens::time::{Minutes, shop_clock};
+use crate::store::use_app_view;
+use crate::words::en::{self, buddy, room as say};
+
+/// The rooms and their people.
+#[component]
+pub fn People() -> impl IntoView {
+    let view = use_app_view();
+    let rooms = field(view, |room| room.rooms.clone());
+    view! {
+        {move || rooms.get().into_iter().map(|room| view! { <RoomPeople room /> }).collect_view()}
+        <Covering />
+    }
+}
+
+#[component]
+fn RoomPeople(room: RoomNow) -> impl IntoView {
+    let nobody = room.people.is_empty();
+    view! {
+        <section>
+            <h2>{room.name}</h2>
+            {nobody.then(|| view! { <p class="soft">{say::NOBODY}</p> })}
+            <ul class="rows">
+                {room.people.into_iter().map(|person| view! { <PersonRow person /> }).collect_view()}
+            </ul>
+        </section>
+    }
+}
+
+/// One person, and how old the knowledge is.
+#[component]
+pub fn PersonRow(person: PersonHere) -> impl IntoView {
+    let view = use_app_view();
+    let (since, out_by) = (person.since, person.out_by);
+    let name = if person.me { say::me(&person.name) } else { person.name };
+    view! {
+        <li class="row">
+            <p class="row-name">{name}</p>
+            <p class="row-detail">
+                {move || say::since(&shop_clock(view, since), &shop_clock(view, out_by))}
+                {person.sweeping.then(|| view! { ", " {say::SWEEPING} })}
+            </p>
+            <p class="row-detail">
+                <Minutes at=Signal::stored(person.heard) since=true says=|minutes| say::heard(&en::ago(minutes)) />
+            </p>
+        </li>
+    }
+}
+
+/// Whom this member covers.
+#[component]
+fn Covering() -> impl IntoView {
+    let view = use_app_view();
+    move || {
+        view.covering.with(|rows| {
+            rows.iter()
+                .map(|row| {
+                    let text = buddy::covering(&row.name, &shop_clock(view, row.until));
+                    view! {
+                        <div class="fact">
+                            <p>
+                                <strong>{text}</strong>
+                            </p>
+                            <p class="soft">{buddy::COVERING_HOW}</p>
+                        </div>
+                    }
+                })
+                .collect_view()
+        })
+    }
+}

@@ -1,0 +1,84 @@
+//! The camera sheet: one code in, as text. What it says is found out elsewhere.
+//!
+//! Without a camera the name on the door can be typed; that it is a door's name is the only thing assumed.
+
+use leptos::prelude::*;
+
+use super::notice_bar::NoticeBar;
+use crate::intent::{Ui, use_dispatch};
+use crate::parts::field::{Field, Typed};
+use crate::parts::notice::{Notice, Tone};
+use crate::parts::quiet_button::QuietButton;
+use crate::parts::sheet::Sheet;
+use crate::shell::camera::{CameraFault, CameraView};
+use crate::words::en;
+
+/// The camera over the screen, until a code is read or the member goes back.
+#[component]
+pub fn ScanSheet(
+    /// Called when it is to be closed, after a code was read too.
+    #[prop(into)]
+    on_close: Callback<()>,
+) -> impl IntoView {
+    let dispatch = use_dispatch();
+    let found = Callback::new({
+        let dispatch = dispatch.clone();
+        move |text: String| {
+            dispatch.ui(Ui::Scanned(text));
+            on_close.run(());
+        }
+    });
+    let typed = RwSignal::new(String::new());
+    let use_typed = move |()| {
+        let text = typed.get_untracked();
+        if !text.trim().is_empty() {
+            found.run(as_address(text.trim()));
+        }
+    };
+    view! {
+        <Sheet title=en::scan::TITLE close_label=en::frame::BACK on_close>
+            <div class="sheet-body">
+                <NoticeBar />
+                <p>{en::scan::HOW}</p>
+                <Camera on_text=found />
+                <Field label=en::scan::TYPED name="typed-code" value=typed typed=Typed::Line />
+                <QuietButton label=en::scan::USE on_press=use_typed />
+            </div>
+        </Sheet>
+    }
+}
+
+/// The picture, or why there is none.
+#[component]
+pub fn Camera(
+    /// Told what a code says.
+    on_text: Callback<String>,
+) -> impl IntoView {
+    let fault = RwSignal::new(None::<CameraFault>);
+    let on_fault = Callback::new(move |why| fault.set(Some(why)));
+    move || match fault.get() {
+        None => view! { <CameraView on_text on_fault /> }.into_any(),
+        Some(why) => {
+            let (reason, next_step) = words_of(&why);
+            view! { <Notice tone=Tone::Trouble reason next_step /> }.into_any()
+        }
+    }
+}
+
+fn words_of(fault: &CameraFault) -> (&'static str, &'static str) {
+    match fault {
+        CameraFault::Missing => (en::scan::MISSING, en::scan::MISSING_NEXT),
+        CameraFault::Refused => (en::scan::REFUSED, en::scan::REFUSED_NEXT),
+        CameraFault::Busy => (en::scan::BUSY, en::scan::BUSY_NEXT),
+        CameraFault::Other(_) => (en::scan::OTHER, en::scan::BUSY_NEXT),
+    }
+}
+
+/// What was typed as the address that hangs at that door; whole addresses and codes stay as they are.
+fn as_address(typed: &str) -> String {
+    if typed.contains([':', '/']) {
+        return typed.to_owned();
+    }
+    let origin = window().location().origin().unwrap_or_default();
+    format!("{origin}/d/{}", typed.to_lowercase())
+}

@@ -1,0 +1,95 @@
+//! The chores: done ones first, then the rest in the planned order. One touch ticks one; a photo is a choice.
+
+use leptos::prelude::*;
+use shared_core::command::Command;
+use shared_core::ids::ChoreId;
+use shared_core::view::sweep::{ChoreRow, When};
+
+use super::field;
+use crate::intent::{Ui, use_dispatch};
+use crate::parts::chore_row::ChoreRow as RowPart;
+use crate::parts::quiet_button::QuietButton;
+use crate::screens::time::shop_clock;
+use crate::store::{AppView, use_app_view};
+use crate::words::en::{self, sweep as say};
+
+/// The list.
+#[component]
+pub fn Chores() -> impl IntoView {
+    let view = use_app_view();
+    let rows = field(view, |sweep| sweep.chores.clone());
+    let begun = field(view, |sweep| sweep.began.is_some());
+    let ids =
+        Memo::new(move |_| rows.with(|rows| rows.iter().flatten().map(|row| row.id.clone()).collect::<Vec<ChoreId>>()));
+    let next = Memo::new(move |_| {
+        rows.with(|rows| rows.iter().flatten().find(|row| matches!(row.when, When::Next(_))).map(|row| row.id.clone()))
+    });
+    let line = move |id: ChoreId| {
+        let own = id.clone();
+        let row = Memo::new(move |_| rows.with(|rows| rows.iter().flatten().find(|row| row.id == own).cloned()));
+        let is_next = Signal::derive(move || next.with(|next| next.as_ref() == Some(&id)));
+        let begun = Signal::derive(move || begun.get() == Some(true));
+        view! { <Line row is_next begun /> }
+    };
+    view! {
+        {move || ids.with(Vec::is_empty).then(|| view! { <p>{say::NO_CHORES}</p> })}
+        <ul class="chores">
+            <For each=move || ids.get() key=Clone::clone children=line />
+        </ul>
+    }
+}
+
+#[component]
+fn Line(row: Memo<Option<ChoreRow>>, is_next: Signal<bool>, begun: Signal<bool>) -> impl IntoView {
+    let (view, dispatch) = (use_app_view(), use_dispatch());
+    let of = move |field: fn(AppView, &ChoreRow) -> String| {
+        Signal::derive(move || row.with(|row| row.as_ref().map(|row| field(view, row)).unwrap_or_default()))
+    };
+    let done = Signal::derive(move || row.with(|row| matches!(row, Some(ChoreRow { when: When::Done(_), .. }))));
+    let id = move || row.with_untracked(|row| row.as_ref().map(|row| row.id.clone()));
+    let tick = {
+        let dispatch = dispatch.clone();
+        move |()| {
+            if let Some(chore) = id().filter(|_| begun.get_untracked()) {
+                dispatch.act(Command::FinishChore { chore, photo: None });
+            }
+        }
+    };
+    let photograph = Callback::new(move |()| {
+        if let Some(chore) = id() {
+            dispatch.ui(Ui::PhotographChore(chore));
+        }
+    });
+    view! {
+        <li class="chore">
+            <RowPart
+                text=of(|_, row| format!("{}: {}", row.owner, row.text))
+                detail=of(detail)
+                minutes=of(|_, row| en::minutes_short(row.minutes))
+                done
+                is_next
+                on_done=tick
+            />
+            {move || {
+                (begun.get() && is_next.get() && !done.get())
+                    .then(|| {
+                        let spoken = row.with_untracked(|row| row.as_ref().map(|row| say::photo_of(&row.text)));
+                        view! { <QuietButton label=say::PHOTO spoken=spoken.unwrap_or_default() on_press=photograph /> }
+                    })
+            }}
+        </li>
+    }
+}
+
+fn detail(view: AppView, row: &ChoreRow) -> String {
+    let when = match &row.when {
+        When::Done(at) => say::done_at(&shop_clock(view, *at)),
+        When::Next(at) => say::from(&shop_clock(view, *at)),
+        When::After { start, first } => format!("{}, {}", say::from(&shop_clock(view, *start)), say::after(first)),
+    };
+    match row.hands {
+        0 => format!("{when}, {}", say::UNATTENDED),
+        1 => when,
+        hands => format!("{when}, {}", say::hands(hands)),
+    }
+}

@@ -1,0 +1,77 @@
+//! Before you go: what is missing, said plainly, with both ways open.
+
+use leptos::prelude::*;
+use shared_core::command::Command;
+use shared_core::fire_watch::WatchStage;
+use shared_core::view::sweep::{SweepView, When};
+
+use super::{field, missing};
+use crate::intent::use_dispatch;
+use crate::parts::big_button::BigButton;
+use crate::parts::notice::{Notice, Tone};
+use crate::parts::quiet_button::QuietButton;
+use crate::parts::sheet::Sheet;
+use crate::screens::notice_bar::NoticeBar;
+use crate::screens::time::Minutes;
+use crate::store::use_app_view;
+use crate::words::en::{frame, sweep as say};
+
+/// The sheet before leaving with something missing.
+#[component]
+pub fn LeaveSheet(on_close: Callback<()>) -> impl IntoView {
+    let (view, dispatch) = (use_app_view(), use_dispatch());
+    let left = field(view, missing);
+    let names = field(view, names_of_missing);
+    let watch = field(view, |sweep| match sweep.watch.as_ref().map(|watch| watch.stage) {
+        Some(WatchStage::Watching { until, .. }) => Some(until),
+        _ => None,
+    });
+    let leave = move |()| {
+        dispatch.act(Command::Leave);
+        on_close.run(());
+    };
+    view! {
+        <Sheet title=say::LEAVE_TITLE close_label=frame::BACK on_close>
+            <div class="sheet-body">
+                <NoticeBar />
+                {move || {
+                    watch
+                        .get()
+                        .flatten()
+                        .map(|until| {
+                            view! {
+                                <p class="row-name">
+                                    <Minutes at=Signal::stored(until) says=say::watch_short />
+                                </p>
+                                <p>{say::WATCH_SHORT_NEXT}</p>
+                            }
+                        })
+                }}
+                {move || {
+                    left.get()
+                        .filter(|left| *left > 0)
+                        .map(|left| view! { <Notice tone=Tone::Fact reason=say::missing(left) next_step=say::MISSING_WHY /> })
+                }}
+                <ul class="rows">
+                    {move || {
+                        names
+                            .get()
+                            .unwrap_or_default()
+                            .into_iter()
+                            .map(|name| view! { <li class="row">{name}</li> })
+                            .collect_view()
+                    }}
+                </ul>
+            </div>
+            <div class="acts">
+                <QuietButton label=say::STAY on_press=on_close />
+                <BigButton label=say::LEAVE_NOW on_press=leave />
+            </div>
+        </Sheet>
+    }
+}
+
+fn names_of_missing(sweep: &SweepView) -> Vec<String> {
+    let left = sweep.chores.iter().filter(|chore| !matches!(chore.when, When::Done(_)));
+    left.map(|chore| format!("{}: {}", chore.owner, chore.text)).collect()
+}

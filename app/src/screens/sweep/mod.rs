@@ -1,0 +1,160 @@
+//! Sweep: the close-down, chore by chore in the planned order, and the way out.
+//!
+//! What is done stays done. What is missing is said before leaving, and leaving is never blocked.
+
+mod chores;
+mod leave;
+mod watch;
+
+use leptos::prelude::*;
+use shared_core::view::sweep::{SweepView, When};
+
+use self::chores::Chores;
+use self::leave::LeaveSheet;
+use self::watch::FireWatch;
+use super::bench::{CrewSheet, NoSession, Rule};
+use super::time::shop_clock;
+use crate::intent::use_dispatch;
+use crate::parts::big_button::BigButton;
+use crate::parts::figures::BigFigure;
+use crate::parts::notice::{Notice, Tone};
+use crate::store::{AppView, use_app_view};
+use crate::words::en::{bench, frame, sweep as say};
+use shared_core::command::Command;
+
+/// The screen.
+#[component]
+pub fn SweepScreen() -> impl IntoView {
+    let view = use_app_view();
+    let inside = Memo::new(move |_| view.sweep.with(Option::is_some));
+    move || {
+        if inside.get() {
+            view! { <InSession /> }.into_any()
+        } else {
+            view! { <NoSession teach=frame::NO_SESSION_SWEEP /> }.into_any()
+        }
+    }
+}
+
+/// A field of Sweep, as a value that changes only when it does; `None` while there is no session.
+fn field<T: Clone + PartialEq + Send + Sync + 'static>(
+    view: AppView,
+    of: impl Fn(&SweepView) -> T + Send + Sync + 'static,
+) -> Memo<Option<T>> {
+    Memo::new(move |_| view.sweep.with(|sweep| sweep.as_ref().map(&of)))
+}
+
+/// How many chores are not done.
+fn missing(sweep: &SweepView) -> usize {
+    sweep.chores.iter().filter(|chore| !matches!(chore.when, When::Done(_))).count()
+}
+
+#[component]
+fn InSession() -> impl IntoView {
+    let view = use_app_view();
+    let begun = field(view, |sweep| sweep.began.is_some());
+    let title = field(view, |sweep| sweep.began.map_or(say::NOT_BEGUN.to_owned(), |_| say::title(&sweep.room)));
+    view! {
+        <main class="screen is-ruled sweep-screen">
+            <Rule />
+            <div class="screen-body">
+                <h1>{move || title.get()}</h1>
+                {move || (begun.get() == Some(false)).then(|| view! { <p>{say::PREVIEW}</p> })}
+                <DoneBy />
+                <Company />
+                <FireWatch />
+                <Chores />
+            </div>
+            {move || {
+                if begun.get() == Some(true) {
+                    view! { <LeaveActs /> }.into_any()
+                } else {
+                    view! { <BeginActs /> }.into_any()
+                }
+            }}
+        </main>
+    }
+}
+
+/// When all would be done, or why that cannot be said.
+#[component]
+fn DoneBy() -> impl IntoView {
+    let view = use_app_view();
+    let free_at = field(view, |sweep| sweep.free_at.clone());
+    let left = field(view, missing);
+    move || {
+        let all_done = left.get() == Some(0);
+        free_at.get().map(|free_at| match free_at {
+            Ok(_) if all_done => view! { <p class="fact">{say::ALL_DONE}</p> }.into_any(),
+            Ok(at) => {
+                let value = Signal::derive(move || shop_clock(view, at));
+                view! { <BigFigure label=say::DONE_BY value /> }.into_any()
+            }
+            Err(why) => {
+                view! { <Notice tone=Tone::Refusal reason=why.reason() next_step=why.next_step() /> }.into_any()
+            }
+        })
+    }
+}
+
+/// Who else is here, or that nobody is.
+#[component]
+fn Company() -> impl IntoView {
+    let view = use_app_view();
+    let others = field(view, |sweep| sweep.others.clone());
+    let running = field(view, |sweep| sweep.running.clone());
+    let text = move || {
+        let others = others.get().unwrap_or_default();
+        if others.is_empty() { say::LAST_OUT.to_owned() } else { say::with(&others.join(", ")) }
+    };
+    view! {
+        <p>{text}</p>
+        {move || {
+            running
+                .get()
+                .filter(|running| !running.is_empty())
+                .map(|running| {
+                    let reason = say::running(&running.join(", "));
+                    view! { <Notice tone=Tone::Trouble reason next_step=say::RUNNING_NEXT /> }
+                })
+        }}
+    }
+}
+
+#[component]
+fn BeginActs() -> impl IntoView {
+    let open = RwSignal::new(false);
+    view! {
+        <div class="acts">
+            <BigButton label=bench::START_SWEEP on_press=move |()| open.set(true) />
+        </div>
+        {move || open.get().then(|| view! { <CrewSheet on_close=Callback::new(move |()| open.set(false)) /> })}
+    }
+}
+
+/// Leaves at once when all is done and no watch is short; asks once more otherwise.
+#[component]
+fn LeaveActs() -> impl IntoView {
+    let (view, dispatch) = (use_app_view(), use_dispatch());
+    let open = RwSignal::new(false);
+    let clean = field(view, |sweep| missing(sweep) == 0 && !watch::is_short(sweep));
+    let label =
+        Signal::derive(
+            move || {
+                if clean.get() == Some(true) { say::LEAVE_CLEAN.to_owned() } else { say::LEAVE.to_owned() }
+            },
+        );
+    let press = move |()| {
+        if clean.get_untracked() == Some(true) {
+            dispatch.act(Command::Leave);
+        } else {
+            open.set(true);
+        }
+    };
+    view! {
+        <div class="acts">
+            <BigButton label on_press=press />
+        </div>
+        {move || open.get().then(|| view! { <LeaveSheet on_close=Callback::new(move |()| open.set(false)) /> })}
+    }
+}

@@ -1,0 +1,80 @@
+//! Time at the leaves: clock times of the shop, and what is left until an instant or has gone since.
+//!
+//! A leaf wakes once a minute (the countdown once a second), not with every tick of `now`: each is a memo of the text
+//! that is shown.
+
+use leptos::prelude::*;
+use shared_core::time::{Instant, Span};
+
+use crate::parts::figures::clock;
+use crate::store::AppView;
+
+/// The shop's clock at an instant.
+pub fn shop_clock(view: AppView, at: Instant) -> String {
+    clock(at, offset_minutes(view, at))
+}
+
+/// Minutes east of UTC on the shop's clocks at an instant.
+pub fn offset_minutes(view: AppView, at: Instant) -> i32 {
+    view.shop.with(|shop| shop.as_ref().map_or(0, |shop| shop.utc_offset_minutes(at)))
+}
+
+/// Whole minutes until an instant, rounded up; negative past it.
+pub fn minutes_until(view: AppView, at: Signal<Instant>) -> Memo<i64> {
+    Memo::new(move |_| (at.get() - view.now.get()).minutes_up())
+}
+
+/// Whole minutes since an instant, rounded down.
+pub fn minutes_since(view: AppView, at: Signal<Instant>) -> Memo<i64> {
+    Memo::new(move |_| -(at.get() - view.now.get()).minutes_up())
+}
+
+/// A text that counts whole minutes until or since an instant.
+#[component]
+pub fn Minutes(
+    /// The instant.
+    #[prop(into)]
+    at: Signal<Instant>,
+    /// Whether minutes since it are counted, not until it.
+    #[prop(optional)]
+    since: bool,
+    /// The words for so many minutes.
+    says: fn(i64) -> String,
+) -> impl IntoView {
+    let view = crate::store::use_app_view();
+    let minutes = if since { minutes_since(view, at) } else { minutes_until(view, at) };
+    move || says(minutes.get().max(0))
+}
+
+/// Minutes and seconds until an instant: `12:07`, `0:00` past it.
+#[component]
+pub fn Countdown(
+    /// The instant.
+    #[prop(into)]
+    until: Signal<Instant>,
+) -> impl IntoView {
+    let view = crate::store::use_app_view();
+    let text = Memo::new(move |_| seconds_text(until.get() - view.now.get()));
+    view! {
+        <span class="countdown" role="timer">
+            {text}
+        </span>
+    }
+}
+
+fn seconds_text(left: Span) -> String {
+    let seconds = (left.ms().max(0) + 999) / 1000;
+    format!("{}:{:02}", seconds / 60, seconds % 60)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_countdown_rounds_up_and_stops_at_nothing() {
+        for (left_ms, text) in [(90_000, "1:30"), (89_001, "1:30"), (1, "0:01"), (0, "0:00"), (-5_000, "0:00")] {
+            assert_eq!(seconds_text(Span::from_ms(left_ms)), text, "{left_ms} ms");
+        }
+    }
+}

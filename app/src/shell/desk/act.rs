@@ -1,0 +1,141 @@
+//! An act: decided under this tab's turn, signed, written as one, and only then folded.
+//!
+//! When another tab wrote first everything is read again and decided again, once. A refusal, a full phone or a broken
+//! key each become a notice; nothing is folded then, so nothing is shown as done.
+
+use shared_core::command::Command;
+use shared_core::decide::decide;
+use shared_core::entry::Entry;
+use shared_core::ids::ChoreId;
+use shared_core::log::chain::Head;
+use shared_core::log::jws::{self, Link, Signed};
+use shared_core::refusal::Refusal;
+use shared_core::sync::peer::Phone;
+
+use super::Desk;
+use super::ledger::Ledger;
+use crate::shell::errand::Errand;
+use crate::shell::journal::{Change, Fault, Journal, Kept, Key, Line, Standing};
+use crate::shell::keys::Signer;
+use crate::store::{Notice, Screen};
+
+impl<J: Journal, S: Signer> Desk<J, S> {
+    /// An act of a screen; the screen that it leads to follows.
+    pub(super) async fn act_and_go(&mut self, command: Command) {
+        let to = match command {
+            Command::StartSweep { .. } => Some(Screen::Sweep),
+            Command::Leave => Some(Screen::Door),
+            _ => None,
+        };
+        self.notice = None;
+        if self.act(command).await
+            && let Some(to) = to
+        {
+            self.go(to);
+        }
+    }
+
+    /// Does what is asked; true once it is durable.
+    pub(super) async fn act(&mut self, command: Command) -> bool {
+        match self.try_act(command).await {
+            Ok(Kept::Durably) => true,
+            Ok(Kept::InSpare) => {
+                self.notice = Some(Notice::KeptInSpare);
+                true
+            }
+            Err(notice) => {
+                self.notice = Some(notice);
+                false
+            }
+        }
+    }
+
+    async fn try_act(&mut self, command: Command) -> Result<Kept, Notice> {
+        let _turn = self.journal.turn().await;
+        if self.journal.head().await.map_err(Notice::NotSaved)? != *self.ledger.head() {
+            self.read_again().await.map_err(Notice::NotSaved)?;
+        }
+        match self.decide_and_write(command.clone()).await {
+            Err(Notice::NotSaved(Fault::Moved)) => {
+                self.read_again().await.map_err(Notice::NotSaved)?;
+                self.decide_and_write(command).await
+            }
+            done => done,
+        }
+    }
+
+    async fn decide_and_write(&mut self, command: Command) -> Result<Kept, Notice> {
+        let viewer = self.viewer().ok_or(Notice::Refused(Refusal::NotAMember))?;
+        let entries = decide(&viewer, command).map_err(Notice::Refused)?;
+        let (lines, head) = self.sign(&entries).await?;
+        let bare: Vec<Line> = lines.iter().map(|(line, _)| line.clone()).collect();
+        let kept = self.journal.append(self.ledger.head(), &head, &bare).await.map_err(Notice::NotSaved)?;
+        self.ledger.grow(lines, head);
+        self.stale = true;
+        self.sync.hurry(self.clock.now());
+        self.errands.push(Errand::TellTabs);
+        self.errands.push(Errand::WakeForSync);
+        Ok(kept)
+    }
+
+    /// Chains the entries to what this device said last.
+    async fn sign(&self, entries: &[Entry]) -> Result<(Vec<(Line, Signed)>, Head), Notice> {
+        let book = self.shop.as_ref().map(|shop| shop.book.clone()).unwrap_or_default();
+        let mut head = self.ledger.head().clone();
+        let mut lines = Vec::with_capacity(entries.len());
+        for entry in entries {
+            let dev = self.signer.device_id().clone();
+            let link = Link { dev, seq: head.seq + 1, prev: head.hash, book: book.clone() };
+            let input = jws::signing_input(entry, &link);
+            let signature = self.signer.sign(input.as_bytes()).await.map_err(Notice::NotSigned)?;
+            let jws = jws::assemble(&input, signature);
+            head = Head { seq: link.seq, hash: jws::hash(&jws) };
+            let Link { dev, seq, prev, book } = link;
+            let signed = Signed { jws: jws.clone(), dev, seq, prev, book, entry: entry.clone() };
+            lines.push((Line { seq, jws, at: entry.at, standing: Standing::Waiting }, signed));
+        }
+        Ok((lines, head))
+    }
+
+    /// A picture of a chore was taken, or none was: ticked with it, or not at all.
+    pub(super) async fn photographed(&mut self, chore: ChoreId, taken: Result<Option<String>, Fault>) {
+        self.stale = true;
+        match taken {
+            Ok(None) => {}
+            Ok(photo) => self.act_and_go(Command::FinishChore { chore, photo }).await,
+            Err(fault) => self.notice = Some(Notice::NoPhoto(fault)),
+        }
+    }
+
+    /// Another tab wrote.
+    pub(super) async fn reload(&mut self) {
+        self.stale = true;
+        if let Err(fault) = self.read_again().await {
+            self.notice = Some(Notice::NotSaved(fault));
+        }
+    }
+
+    async fn read_again(&mut self) -> Result<(), Fault> {
+        let (ledger, changes) = Ledger::load(&self.journal, self.signer.device_id()).await?;
+        self.ledger = ledger;
+        self.take_up(&changes).await
+    }
+
+    /// Writes what opening the journal found wrong, and takes up what lies beside the log.
+    pub(super) async fn take_up(&mut self, changes: &[Change]) -> Result<(), Fault> {
+        self.stale = true;
+        if !changes.is_empty() {
+            self.notice = Some(Notice::SetAside { lines: u32::try_from(changes.len()).unwrap_or(u32::MAX) });
+            // What cannot be moved aside now is found again at the next opening.
+            let _ = self.journal.change(changes).await;
+        }
+        if let Some(shop) = self.journal.read(Key::Shop).await? {
+            self.shop = serde_json::from_str(&shop).ok();
+        }
+        let phone = self.journal.read(Key::Sync).await?.and_then(|phone| serde_json::from_str::<Phone>(&phone).ok());
+        self.sync.take_up(phone);
+        let rung = self.journal.read(Key::Rung).await?;
+        self.bells.take_up(rung.as_deref());
+        Ok(())
+    }
+}

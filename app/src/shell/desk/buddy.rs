@@ -1,0 +1,193 @@
+//! Two phones, one buddy: the operator's ask, the buddy's signed answer, by eye or by the hub.
+//!
+//! Both ways carry the same text and end at the same check (`shared_core::code::answer::accept`). What the network
+//! hands over is dropped in silence where it does not fit: nobody asked for it, and the code on the screen still does.
+
+use std::collections::BTreeSet;
+
+use shared_core::code::answer::{Answer, Draft, Kind, accept};
+use shared_core::code::ask::{ASK_MINUTES, Ask};
+use shared_core::code::{self, Scanned};
+use shared_core::command::Command;
+use shared_core::ids::{MachineId, PersonId};
+use shared_core::refusal::Refusal;
+use shared_core::sync::shop::Carry;
+use shared_core::time::Span;
+use shared_core::view::Viewer;
+use shared_core::view::buddy::{Asked, asked};
+
+use super::Desk;
+use crate::shell::errand::Errand;
+use crate::shell::journal::Journal;
+use crate::shell::keys::Signer;
+use crate::store::{BuddySheet, Carriage, Notice};
+
+/// The sheet between two buddies.
+#[derive(Clone, Debug, Default)]
+pub struct Buddy {
+    sheet: Sheet,
+    /// Texts that the hub has handed over: it does so by event and with a sync.
+    heard: BTreeSet<String>,
+}
+
+#[derive(Clone, Debug, Default)]
+enum Sheet {
+    #[default]
+    Closed,
+    Asking {
+        ask: Ask,
+        code: String,
+        to: Option<PersonId>,
+    },
+    Asked(Ask),
+    Answered {
+        code: String,
+        carried: Carriage,
+        to: PersonId,
+    },
+}
+
+impl Buddy {
+    /// What the screen shows of it.
+    pub fn shown(&self, viewer: &Viewer) -> BuddySheet {
+        let name = |who: &PersonId| viewer.members.name(who).to_owned();
+        match &self.sheet {
+            Sheet::Closed => BuddySheet::Closed,
+            Sheet::Asking { ask, code, to } => BuddySheet::Asking {
+                code: code.clone(),
+                until: ask.issued_at + Span::from_minutes(ASK_MINUTES),
+                to: to.as_ref().map(name),
+            },
+            Sheet::Asked(ask) => BuddySheet::Asked(seen(viewer, ask)),
+            Sheet::Answered { code, carried, to } => {
+                BuddySheet::Answered { code: code.clone(), carried: *carried, to: name(to) }
+            }
+        }
+    }
+
+    /// The hub took a code, or not.
+    pub fn carried(&mut self, taken: bool) {
+        if let Sheet::Answered { carried, .. } = &mut self.sheet {
+            *carried = if taken { Carriage::Handed } else { Carriage::Failed };
+        }
+    }
+
+    /// Closes the sheet.
+    pub fn close(&mut self) {
+        self.sheet = Sheet::Closed;
+    }
+}
+
+fn seen(viewer: &Viewer, ask: &Ask) -> Asked {
+    asked(viewer, &ask.session, &ask.operator, &ask.room, ask.machine.as_ref())
+}
+
+impl<J: Journal, S: Signer> Desk<J, S> {
+    /// The operator wants a buddy.
+    pub(super) fn ask_buddy(&mut self, machine: Option<MachineId>, to: Option<PersonId>) {
+        self.notice = None;
+        let Some(viewer) = self.viewer() else { return };
+        let Some(session) = viewer.open_session() else {
+            self.notice = Some(Notice::Refused(Refusal::NoSession));
+            return;
+        };
+        let ask = Ask {
+            session: session.id.clone(),
+            operator: viewer.me.clone(),
+            room: session.room.clone(),
+            machine,
+            nonce: self.chance,
+            issued_at: viewer.now,
+        };
+        match ask.write() {
+            Ok(code) => {
+                self.errands.extend(to.clone().map(|to| Errand::Carry(Carry { to, text: code.clone() })));
+                self.buddy.sheet = Sheet::Asking { ask, code, to };
+            }
+            Err(_) => self.notice = Some(Notice::CodeTooLong),
+        }
+    }
+
+    /// Somebody asks this member.
+    pub(super) fn asked(&mut self, ask: Ask) {
+        if self.me() == Some(&ask.operator) {
+            self.notice = Some(Notice::Refused(Refusal::OwnBuddy));
+        } else {
+            self.buddy.sheet = Sheet::Asked(ask);
+        }
+    }
+
+    /// This member answers.
+    pub(super) async fn answer_buddy(&mut self, kind: Kind) {
+        self.notice = None;
+        let Sheet::Asked(ask) = self.buddy.sheet.clone() else { return };
+        let Some(viewer) = self.viewer() else { return };
+        if let (Kind::Here, Some(refusal)) = (kind, seen(&viewer, &ask).refusal) {
+            self.notice = Some(Notice::Refused(refusal));
+            return;
+        }
+        let (me, dev) = (viewer.me.clone(), self.signer.device_id().clone());
+        let draft = Draft::to(&ask, kind, self.now(), me, dev);
+        match self.signed_answer(draft, &ask).await {
+            Ok(code) => {
+                let to = ask.operator;
+                self.errands.push(Errand::Carry(Carry { to: to.clone(), text: code.clone() }));
+                self.buddy.sheet = Sheet::Answered { code, carried: Carriage::Underway, to };
+            }
+            Err(notice) => self.notice = Some(notice),
+        }
+    }
+
+    async fn signed_answer(&self, draft: Draft, ask: &Ask) -> Result<String, Notice> {
+        let input = draft.signing_input(ask).map_err(|_| Notice::CodeTooLong)?;
+        let signature = self.signer.sign(&input).await.map_err(Notice::NotSigned)?;
+        draft.assemble(signature).write().map_err(|_| Notice::CodeTooLong)
+    }
+
+    /// A buddy's answer was scanned: it counts, or a notice says why not.
+    pub(super) async fn answered(&mut self, answer: &Answer, proof: &str) {
+        let fault = |fault| Some(Notice::BadAnswer(fault));
+        let Sheet::Asking { ask, .. } = self.buddy.sheet.clone() else {
+            self.notice = fault(shared_core::code::answer::AnswerFault::OtherAsk);
+            return;
+        };
+        let (Some(me), Some(shop)) = (self.me(), &self.shop) else { return };
+        let person_of = |dev: &_| shop.member_of(dev).cloned();
+        let accepted = match accept(answer, &ask, self.now(), me, &person_of, self.ledger.used()) {
+            Ok(accepted) => accepted,
+            Err(why) => {
+                self.notice = fault(why);
+                return;
+            }
+        };
+        let buddy = accepted.buddy;
+        let name = shop.members.name(&buddy).to_owned();
+        let (command, done) = match accepted.kind {
+            Kind::Here => {
+                let proof = Some(proof.to_owned());
+                (Command::ConfirmBuddy { buddy, machine: ask.machine, proof }, Notice::BuddyHere { name })
+            }
+            Kind::Leaving => (Command::EndBuddy { buddy }, Notice::BuddyGone { name }),
+        };
+        if self.act(command).await {
+            self.buddy.close();
+            self.notice.get_or_insert(done);
+        }
+    }
+
+    /// The hub hands over a code, for the first time or again.
+    pub(super) async fn handed_over(&mut self, text: String) {
+        let text = text.trim().to_owned();
+        if !self.buddy.heard.insert(text.clone()) {
+            return;
+        }
+        match (code::read(&text, &self.origin), &self.buddy.sheet) {
+            // What the member is looking at is not taken from under their thumb.
+            (Ok(Scanned::Ask(ask)), Sheet::Closed) if self.me() != Some(&ask.operator) => self.asked(ask),
+            (Ok(Scanned::Answer(answer)), Sheet::Asking { ask, .. }) if answer.said.nonce == ask.nonce => {
+                self.answered(&answer, &text).await;
+            }
+            _ => {}
+        }
+    }
+}

@@ -1,0 +1,128 @@
+//! Joining a shop: a code, a name, and the shop's rules on this phone.
+//!
+//! Until a phone has joined there is nothing else to do. Afterwards the bundle lies in the journal and the app never
+//! asks again; it renews the bundle whenever the hub says that there is a newer one.
+
+use shared_core::ids::PersonId;
+use shared_core::sync::shop::{JoinChoices, ShopBundle};
+
+use super::Desk;
+use crate::shell::errand::Errand;
+use crate::shell::hub_link::LinkFault;
+use crate::shell::journal::{Change, Journal, Key};
+use crate::shell::keys::Signer;
+use crate::store::{Gate, Notice};
+
+/// Where joining stands. Idle -> Checking -> Choosing -> Joining -> Fetching -> Idle; a fault goes back one step.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub enum Joining {
+    /// Nothing is asked.
+    #[default]
+    Idle,
+    /// A code is wanted.
+    Code(Option<LinkFault>),
+    /// The code is being looked at.
+    Checking,
+    /// Who is it?
+    Choosing {
+        /// The good code.
+        code: String,
+        /// Among whom.
+        choices: JoinChoices,
+        /// Why the last try failed.
+        fault: Option<LinkFault>,
+    },
+    /// The rules are on their way.
+    Fetching(Option<LinkFault>),
+}
+
+impl Joining {
+    /// What stands before the screens, if anything does.
+    pub fn gate(&self) -> Option<Gate> {
+        match self.clone() {
+            Self::Idle => None,
+            Self::Code(fault) => Some(Gate::JoinCode { fault }),
+            Self::Checking => Some(Gate::JoinChecking),
+            Self::Choosing { choices, fault, .. } => Some(Gate::JoinChoose { choices, fault }),
+            Self::Fetching(fault) => Some(Gate::Fetching { fault }),
+        }
+    }
+}
+
+impl<J: Journal, S: Signer> Desk<J, S> {
+    /// A phone that may have joined before asks for the rules; one that has them asks whether they are the newest.
+    pub(super) fn fetch_shop(&mut self) {
+        if self.shop.is_none() && self.joining == Joining::Idle {
+            self.joining = Joining::Fetching(None);
+        }
+        self.errands.push(Errand::FetchShop);
+    }
+
+    pub(super) fn join_with(&mut self, code: String) {
+        self.notice = None;
+        self.joining = Joining::Checking;
+        self.errands.push(Errand::CheckJoin(code));
+    }
+
+    pub(super) fn choices_came(&mut self, code: String, answer: Result<JoinChoices, LinkFault>) {
+        self.joining = match answer {
+            Ok(choices) => Joining::Choosing { code, choices, fault: None },
+            Err(fault) if self.me().is_some() => {
+                self.notice = Some(Notice::Link(fault));
+                Joining::Idle
+            }
+            Err(fault) => Joining::Code(Some(fault)),
+        };
+    }
+
+    pub(super) fn join_as(&mut self, member: PersonId) {
+        if let Joining::Choosing { code, fault, .. } = &mut self.joining {
+            *fault = None;
+            self.errands.push(Errand::Join { code: code.clone(), member });
+        }
+    }
+
+    pub(super) fn joined(&mut self, answer: Result<(), LinkFault>) {
+        match (answer, &mut self.joining) {
+            (Ok(()), _) => {
+                self.joining = Joining::Fetching(None);
+                self.errands.push(Errand::FetchShop);
+            }
+            (Err(why), Joining::Choosing { fault, .. }) => *fault = Some(why),
+            (Err(why), _) => self.notice = Some(Notice::Link(why)),
+        }
+    }
+
+    /// The bundle came: it counts once it is kept.
+    pub(super) async fn shop_came(&mut self, answer: Result<Box<ShopBundle>, LinkFault>) {
+        let bundle = match answer {
+            Ok(bundle) => bundle,
+            Err(fault) => return self.no_shop(fault),
+        };
+        if bundle.member_of(self.signer.device_id()).is_none() {
+            return self.no_shop(LinkFault::NotJoined);
+        }
+        let text = serde_json::to_string(&*bundle).expect("a bundle is plain data");
+        if let Err(fault) = self.journal.change(&[Change::Value(Key::Shop, text)]).await {
+            self.notice = Some(Notice::NotSaved(fault));
+        }
+        self.shop = Some(*bundle);
+        if matches!(self.joining, Joining::Fetching(_)) {
+            self.joining = Joining::Idle;
+        }
+        self.errands.push(Errand::TellTabs);
+        self.sync.hurry(self.clock.now());
+    }
+
+    /// Without rules of its own the phone waits for them; with them it goes on and says so.
+    fn no_shop(&mut self, fault: LinkFault) {
+        match (&self.joining, fault) {
+            (Joining::Fetching(_), LinkFault::NotJoined) => self.joining = Joining::Code(None),
+            (Joining::Fetching(_), fault) => {
+                self.sync.wait(self.clock.now(), self.chance);
+                self.joining = Joining::Fetching(Some(fault));
+            }
+            (_, fault) => self.sync.fault(fault),
+        }
+    }
+}

@@ -1,0 +1,255 @@
+//! The loop's own state, and what each intention does to it: decide, make durable, only then fold and show.
+//!
+//! One intention at a time. Time and chance are arguments, the journal and the key are traits, everything else outside
+//! is an [`Errand`] that is handed back: so the whole of it runs in a native test. Nothing is shown as done before the
+//! journal has it (DESIGN.md section 3).
+//!
+//! Holds no rule: what may be done is asked of `shared_core::decide`, what may be shown of `shared_core::view`.
+
+mod act;
+mod bells;
+mod buddy;
+mod door;
+mod join;
+mod ledger;
+mod show;
+mod sync;
+#[cfg(test)]
+mod tests;
+
+use shared_core::attestation::Arriving;
+use shared_core::clock::{Jump, Reading, Steady};
+use shared_core::command::Command;
+use shared_core::ids::{PersonId, SessionId};
+use shared_core::sync::shop::ShopBundle;
+use shared_core::time::Instant;
+use shared_core::view::Viewer;
+
+use self::bells::Bells;
+use self::buddy::Buddy;
+use self::join::Joining;
+use self::ledger::Ledger;
+use self::sync::Syncing;
+use super::errand::Errand;
+use super::journal::{Fault, Journal};
+use super::keys::Signer;
+use super::prefs::{Running, Theme};
+use super::wakeups::Wake;
+use crate::intent::{Hub, Intent, Phone, Ui};
+use crate::store::{Gate, Going, Notice, Screen, Shown};
+
+/// When an intention arrives, and eight bytes of chance for whatever it makes.
+#[derive(Clone, Copy, Debug)]
+pub struct Moment {
+    /// What the clocks say.
+    pub reading: Reading,
+    /// Fresh random bytes.
+    pub chance: [u8; 8],
+}
+
+/// Everything the loop knows.
+pub struct Desk<J, S> {
+    journal: J,
+    signer: S,
+    /// This shop's address: scheme, host, port if any.
+    origin: String,
+    clock: Steady,
+    chance: [u8; 8],
+    ledger: Ledger,
+    shop: Option<ShopBundle>,
+    joining: Joining,
+    arriving: Option<Arriving>,
+    buddy: Buddy,
+    bells: Bells,
+    sync: Syncing,
+    notice: Option<Notice>,
+    going: Going,
+    theme: Theme,
+    update_waits: bool,
+    /// The copy of the running session as it was last handed out.
+    kept_running: Option<Running>,
+    shown: Shown,
+    /// When the screens were last made.
+    made_at: Instant,
+    /// Something but the time has changed since the screens were made.
+    stale: bool,
+    errands: Vec<Errand>,
+}
+
+impl<J: Journal, S: Signer> Desk<J, S> {
+    /// Opens the journal and takes up what was going on. Without a journal there is no desk.
+    pub async fn open(
+        journal: J,
+        signer: S,
+        origin: String,
+        theme: Theme,
+        now: Moment,
+    ) -> Result<(Self, Vec<Errand>), Fault> {
+        let (ledger, changes) = Ledger::load(&journal, signer.device_id()).await?;
+        let (clock, jump) = Steady::begin(now.reading, ledger.last_at());
+        let mut desk = Self {
+            journal,
+            signer,
+            origin,
+            clock,
+            chance: now.chance,
+            ledger,
+            shop: None,
+            joining: Joining::default(),
+            arriving: None,
+            buddy: Buddy::default(),
+            bells: Bells::default(),
+            sync: Syncing::default(),
+            notice: None,
+            going: Going::default(),
+            theme,
+            update_waits: false,
+            kept_running: None,
+            shown: Shown::default(),
+            made_at: Instant::default(),
+            stale: true,
+            errands: Vec::new(),
+        };
+        desk.take_up(&changes).await?;
+        desk.told_of_jump(jump).await;
+        desk.after();
+        let errands = std::mem::take(&mut desk.errands);
+        Ok((desk, errands))
+    }
+
+    /// Does what an intention asks, and hands out what is to be done outside.
+    pub async fn step(&mut self, intent: Intent, moment: Moment) -> Vec<Errand> {
+        self.chance = moment.chance;
+        let jump = self.clock.read(moment.reading);
+        self.told_of_jump(jump).await;
+        match intent {
+            Intent::Ui(wanted) => {
+                self.stale = true;
+                self.ui(wanted).await;
+            }
+            Intent::Phone(told) => self.phone(told).await,
+            Intent::Hub(said) => {
+                self.stale = true;
+                self.hub(said).await;
+            }
+        }
+        self.after();
+        std::mem::take(&mut self.errands)
+    }
+
+    /// What the screens show now.
+    pub fn shown(&self) -> &Shown {
+        &self.shown
+    }
+
+    async fn ui(&mut self, wanted: Ui) {
+        match wanted {
+            Ui::Do(command) => self.act_and_go(command).await,
+            Ui::Scanned(text) => self.scanned(&text).await,
+            Ui::ArriveAt(room) => self.arrive_at(room),
+            Ui::Attest(statement) => self.attest(&statement),
+            Ui::Decline => self.decline(),
+            Ui::Begin { out_by } => self.begin(out_by).await,
+            Ui::AskBuddy { machine, to } => self.ask_buddy(machine, to),
+            Ui::AnswerBuddy(kind) => self.answer_buddy(kind).await,
+            Ui::CloseBuddy => self.buddy.close(),
+            Ui::PhotographChore(chore) => self.errands.push(Errand::Photograph(chore)),
+            Ui::JoinWith(code) => self.join_with(code),
+            Ui::JoinAs(member) => self.join_as(member),
+            Ui::Hush => self.hush().await,
+            Ui::Dismiss => self.notice = None,
+            Ui::Wear(theme) => {
+                self.theme = theme;
+                self.errands.push(Errand::KeepTheme(theme));
+            }
+            Ui::AllowNotices => self.errands.push(Errand::AskForNotices),
+            Ui::Sync => self.sync.hurry(self.clock.now()),
+            Ui::Update => self.errands.push(Errand::TakeOver),
+        }
+    }
+
+    async fn phone(&mut self, told: Phone) {
+        match told {
+            Phone::Woke(Wake::Tick) => {}
+            Phone::Woke(Wake::Seen) => {
+                self.stale = true;
+                self.sync.hurry(self.clock.now());
+            }
+            Phone::Woke(Wake::Network) => self.sync.online(self.clock.now()),
+            Phone::OtherTab => self.reload().await,
+            Phone::Photographed(chore, taken) => self.photographed(chore, taken).await,
+            Phone::UpdateWaits => {
+                self.stale = true;
+                self.update_waits = true;
+                // A version is never changed under a running session unless the member asks for it.
+                if self.ledger.my_session().is_none() && self.arriving.is_none() {
+                    self.errands.push(Errand::TakeOver);
+                }
+            }
+        }
+    }
+
+    async fn hub(&mut self, said: Hub) {
+        match said {
+            Hub::Said(event) => self.heard(event).await,
+            Hub::Synced(answer) => self.synced(answer).await,
+            Hub::Shop(answer) => self.shop_came(answer).await,
+            Hub::Choices(code, answer) => self.choices_came(code, answer),
+            Hub::Joined(answer) => self.joined(answer),
+            Hub::Carried(answer) => self.buddy.carried(answer.is_ok()),
+        }
+    }
+
+    /// What follows from the time that has passed, whatever the intention was.
+    fn after(&mut self) {
+        self.ask_hub_if_due();
+        self.show();
+    }
+
+    async fn told_of_jump(&mut self, jump: Option<Jump>) {
+        let Some(Jump { by }) = jump else { return };
+        let seconds = by.ms() / 1000;
+        self.stale = true;
+        if self.ledger.my_session().is_some() {
+            self.act(Command::NoteJump { seconds }).await;
+        }
+        self.notice = Some(Notice::ClockJumped { seconds });
+    }
+
+    fn go(&mut self, to: Screen) {
+        self.going = Going { count: self.going.count + 1, to };
+    }
+
+    fn me(&self) -> Option<&PersonId> {
+        self.shop.as_ref()?.member_of(self.signer.device_id())
+    }
+
+    /// The eyes of whoever holds this phone; nobody's before it has joined.
+    fn viewer(&self) -> Option<Viewer<'_>> {
+        let shop = self.shop.as_ref()?;
+        Some(Viewer {
+            book: &shop.rulebook,
+            members: &shop.members,
+            state: self.ledger.state(),
+            me: self.me()?,
+            session: self.ledger.my_session(),
+            now: self.clock.now(),
+        })
+    }
+
+    fn now(&self) -> Instant {
+        self.clock.now()
+    }
+
+    fn new_session_id(&self) -> SessionId {
+        SessionId::from_entropy(self.chance)
+    }
+
+    fn gate(&self) -> Gate {
+        match self.joining.gate() {
+            Some(gate) => gate,
+            None if self.viewer().is_some() => Gate::Open,
+            None => Gate::JoinCode { fault: None },
+        }
+    }
+}

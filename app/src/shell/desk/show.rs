@@ -1,0 +1,123 @@
+//! Making the screens: pure projections of what is known, gathered into one value.
+//!
+//! Made anew whenever something changed, and every few seconds besides, because what may be claimed changes with time
+//! alone (a buddy's word lapses). In between only `now` and the bells move.
+
+use shared_core::state::Session;
+use shared_core::time::{Instant, Span};
+use shared_core::view::{self, Viewer, bench, book, door, room, sweep};
+
+use super::Desk;
+use crate::shell::errand::Errand;
+use crate::shell::journal::open::Own;
+use crate::shell::journal::{Journal, Standing};
+use crate::shell::keys::Signer;
+use crate::shell::prefs::Running;
+use crate::store::{Gate, ShopLine, Shown, SyncBadge};
+
+/// No projection is older.
+const FRESH: Span = Span::from_ms(5_000);
+/// The book shows the newest lines; the rest is in the log.
+const LINES_MOST: usize = 300;
+
+impl<J: Journal, S: Signer> Desk<J, S> {
+    /// Brings the screens up to now, and rings what is due.
+    pub(super) fn show(&mut self) {
+        let now = self.clock.now();
+        let old = now - self.made_at >= FRESH || now < self.made_at;
+        if self.stale || old {
+            self.make(now);
+        }
+        self.shown.now = Instant::from_ms(now.ms().div_euclid(1_000) * 1_000);
+        let ringing = self.ring_if_due();
+        if ringing != self.shown.bell {
+            self.shown.bell = ringing;
+        }
+    }
+
+    fn make(&mut self, now: Instant) {
+        let shown = self.project();
+        let session = self.ledger.my_session();
+        let sweeping = shown.sweep.as_ref().is_some_and(|sweep| sweep.began.is_some());
+        self.bells.set(session, shown.bench.as_ref(), sweeping);
+        let running = self.running(&shown);
+        if running != self.kept_running {
+            self.errands.push(Errand::KeepLit(running.is_some()));
+            self.errands.push(Errand::KeepRunning(running.clone()));
+            self.kept_running = running;
+        }
+        self.shown = shown;
+        self.stale = false;
+        self.made_at = now;
+    }
+
+    fn project(&self) -> Shown {
+        let mut shown = Shown {
+            gate: self.gate(),
+            notice: self.notice.clone(),
+            sync: self.badge(),
+            going: self.going,
+            theme: self.theme,
+            bell: self.shown.bell.clone(),
+            now: self.shown.now,
+            ..Shown::default()
+        };
+        if let (Some(viewer), Gate::Open) = (self.viewer(), &shown.gate) {
+            shown.door = Some(door::door(&viewer, self.arriving.as_ref()));
+            shown.bench = bench::bench(&viewer);
+            shown.sweep = sweep::sweep(&viewer);
+            shown.room = Some(room::room(&viewer));
+            shown.book = lines(&viewer, self.ledger.own());
+            shown.buddy = self.buddy.shown(&viewer);
+            shown.covering = view::buddy::covering(&viewer);
+            shown.shop = self.shop_line(&viewer);
+        }
+        shown
+    }
+
+    fn shop_line(&self, viewer: &Viewer) -> Option<ShopLine> {
+        let shop = self.shop.as_ref()?;
+        Some(ShopLine {
+            name: shop.rulebook.shop.name.clone(),
+            demo: shop.rulebook.shop.demo,
+            emergency: shop.rulebook.shop.emergency.clone(),
+            me: viewer.me.clone(),
+            my_name: viewer.members.name(viewer.me).to_owned(),
+            utc_offsets: shop.utc_offsets.clone(),
+        })
+    }
+
+    fn badge(&self) -> SyncBadge {
+        let count =
+            |wanted: fn(&Standing) -> bool| self.ledger.own().iter().filter(|own| wanted(&own.line.standing)).count();
+        SyncBadge {
+            waiting: count(|standing| *standing == Standing::Waiting),
+            rejected: count(|standing| matches!(standing, Standing::Rejected { .. })),
+            aside: self.ledger.aside(),
+            link: self.sync.link().clone(),
+            clock_offset: self.sync.clock_offset(),
+            update_waits: self.update_waits,
+            keeping: Some(self.signer.keeping()),
+        }
+    }
+
+    fn running(&self, shown: &Shown) -> Option<Running> {
+        let session: &Session = self.ledger.state().sessions.get(self.ledger.my_session()?)?;
+        let bench = shown.bench.as_ref()?;
+        let sweep_from = bench.times.as_ref().map_or(bench.out_by, |times| times.sweep_from);
+        Some(Running { room: session.room.clone(), from: bench.from, out_by: bench.out_by, sweep_from })
+    }
+}
+
+fn lines(viewer: &Viewer, own: &[Own]) -> Vec<book::BookLine> {
+    let newest = own.iter().rev().take(LINES_MOST);
+    let line = |own: &Own| {
+        let standing = match &own.line.standing {
+            Standing::Waiting => book::Standing::Waiting,
+            Standing::Acked => book::Standing::Held,
+            Standing::Rejected { why } => book::Standing::Rejected(why.clone()),
+        };
+        book::line(viewer, own.line.seq, &own.signed.entry, standing)
+    };
+    newest.map(line).collect()
+}

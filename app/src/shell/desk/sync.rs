@@ -1,0 +1,203 @@
+//! Driving sync: when to ask the hub, and what an answer changes.
+//!
+//! Asked at the start, after each act, when the network or the page comes back, when the hub says that there is
+//! something, and each minute besides; after a failure only when the wait is over (`shared_core::sync::peer`). What the
+//! hub says counts once the journal has it. Nothing here is waited for by a member, and nothing is ever dropped.
+
+use std::collections::BTreeMap;
+
+use shared_core::log::jws;
+use shared_core::sync::message::{Rejected, SyncAnswer, Why};
+use shared_core::sync::peer::{Phone, Story};
+use shared_core::time::{Instant, Span};
+
+use super::Desk;
+use super::join::Joining;
+use super::ledger::other;
+use crate::shell::errand::Errand;
+use crate::shell::hub_link::{HubEvent, LinkFault};
+use crate::shell::journal::{Aside, Change, Journal, Key};
+use crate::shell::keys::Signer;
+use crate::store::{Link, Notice};
+
+const EVERY: Span = Span::from_minutes(1);
+/// How long another tab's turn is given.
+const OTHER_TABS_TURN: Span = Span::from_ms(10_000);
+
+/// When to ask, and what the hub last said.
+#[derive(Clone, Debug, Default)]
+pub struct Syncing {
+    phone: Phone,
+    /// Not before then; at once if never set.
+    due: Option<Instant>,
+    link: Link,
+    clock_offset: Option<Span>,
+    listening: bool,
+}
+
+impl Syncing {
+    /// Takes up what was kept, unless a question is in flight.
+    pub fn take_up(&mut self, kept: Option<Phone>) {
+        if let Some(kept) = kept
+            && !self.phone.is_asking()
+        {
+            self.phone = kept;
+        }
+    }
+
+    /// There is a reason to ask now.
+    pub fn hurry(&mut self, now: Instant) {
+        self.due = Some(now);
+    }
+
+    /// The network came back.
+    pub fn online(&mut self, now: Instant) {
+        self.phone.online();
+        self.hurry(now);
+    }
+
+    /// The hub could not be asked; later, then.
+    pub fn wait(&mut self, now: Instant, [a, b, c, d, ..]: [u8; 8]) {
+        self.due = Some(now + self.phone.failed(u32::from_be_bytes([a, b, c, d])));
+    }
+
+    /// What the hub last came to.
+    pub fn fault(&mut self, fault: LinkFault) {
+        self.link = Link::Fault(fault);
+    }
+
+    /// How the hub is.
+    pub fn link(&self) -> &Link {
+        &self.link
+    }
+
+    /// Add this to the phone's clock for the hub's.
+    pub fn clock_offset(&self) -> Option<Span> {
+        self.clock_offset
+    }
+}
+
+impl<J: Journal, S: Signer> Desk<J, S> {
+    /// Asks the hub if it is time to.
+    pub(super) fn ask_hub_if_due(&mut self) {
+        let now = self.clock.now();
+        if self.sync.due.is_some_and(|due| now < due) || self.sync.phone.is_asking() {
+            return;
+        }
+        // Whatever becomes of the question, there is a next one.
+        self.sync.due = Some(now + EVERY);
+        if self.shop.is_none() {
+            if matches!(self.joining, Joining::Idle | Joining::Fetching(_)) {
+                self.fetch_shop();
+            }
+            return;
+        }
+        let lines: Vec<(u64, &str)> =
+            self.ledger.own().iter().map(|own| (own.line.seq, own.line.jws.as_str())).collect();
+        if let Some(request) = self.sync.phone.generate(now, &lines, self.ledger.lost()) {
+            self.errands.push(Errand::Sync(Box::new(request)));
+        }
+    }
+
+    /// An exchange ended.
+    pub(super) async fn synced(&mut self, answer: Option<Result<Box<SyncAnswer>, LinkFault>>) {
+        let now = self.clock.now();
+        match answer {
+            None => {
+                self.sync.wait(now, self.chance);
+                self.sync.phone.online();
+                self.sync.due = Some(now + OTHER_TABS_TURN);
+            }
+            Some(Err(fault)) => {
+                self.sync.wait(now, self.chance);
+                if let LinkFault::TooMany { after_seconds } = fault {
+                    let asked = now + Span::from_ms(i64::from(after_seconds) * 1_000);
+                    self.sync.due = self.sync.due.max(Some(asked));
+                }
+                self.sync.listening = false;
+                self.sync.fault(fault);
+            }
+            Some(Ok(answer)) => self.take_answer(*answer).await,
+        }
+    }
+
+    async fn take_answer(&mut self, answer: SyncAnswer) {
+        let now = self.clock.now();
+        let rev = answer.shop.clone();
+        let mut phone = self.sync.phone.clone();
+        let Some(received) = phone.receive(now, answer, self.ledger.head()) else { return };
+        let standings = self.ledger.standings(received.acked_to, &reasons(&received.rejected));
+        let mut changes: Vec<Change> = standings.iter().cloned().map(Change::Line).collect();
+        let mut pulled = Vec::new();
+        let mut unreadable = 0;
+        for line in received.pulled {
+            match jws::open(&line) {
+                Ok(signed) if signed.dev == *self.signer.device_id() => {}
+                Ok(signed) => {
+                    changes.push(Change::Other(other(&signed)));
+                    pulled.push(signed);
+                }
+                Err(why) => {
+                    let id = format!("pulled {}", jws::hash(&line));
+                    changes.push(Change::OtherAside(Aside { id, jws: line, why: why.to_string() }));
+                    unreadable += 1;
+                }
+            }
+        }
+        let state = serde_json::to_string(&phone).expect("the phone's half is plain data");
+        changes.push(Change::Value(Key::Sync, state));
+        if let Err(fault) = self.journal.change(&changes).await {
+            // The answer is forgotten as if it had been lost on the way; the hub gives the same one again.
+            self.sync.wait(now, self.chance);
+            self.notice = Some(Notice::NotSaved(fault));
+            return;
+        }
+        let news = !standings.is_empty() || !pulled.is_empty();
+        self.sync.phone = phone;
+        self.ledger.stand(standings);
+        for signed in &pulled {
+            self.ledger.learn(signed);
+        }
+        self.ledger.put_aside(unreadable);
+        self.sync.link = Link::Reached(now);
+        self.sync.clock_offset = Some(received.clock_offset);
+        self.sync.due = Some(if received.more { now } else { now + EVERY });
+        if received.story == Story::Forked {
+            self.notice = Some(Notice::Forked);
+        }
+        if news {
+            self.errands.push(Errand::TellTabs);
+        }
+        if !self.sync.listening {
+            self.sync.listening = true;
+            self.errands.push(Errand::Listen);
+        }
+        if self.shop.as_ref().is_some_and(|shop| shop.rev != rev) {
+            self.fetch_shop();
+        }
+        for text in received.carried {
+            self.handed_over(text).await;
+        }
+    }
+
+    /// The hub said something by itself.
+    pub(super) async fn heard(&mut self, event: HubEvent) {
+        match event {
+            HubEvent::Log => self.sync.hurry(self.clock.now()),
+            HubEvent::Carry(carried) => self.handed_over(carried.text).await,
+            HubEvent::Shop { rev } => {
+                if self.shop.as_ref().is_none_or(|shop| shop.rev != rev) {
+                    self.fetch_shop();
+                }
+            }
+            HubEvent::Open => {}
+            HubEvent::Closed => self.sync.listening = false,
+        }
+    }
+}
+
+/// What the hub will not count, in its words. A gap closes by itself with the next question.
+fn reasons(rejected: &[Rejected]) -> BTreeMap<u64, String> {
+    let lasting = rejected.iter().filter(|entry| entry.seq > 0 && entry.why != Why::Gap);
+    lasting.map(|entry| (entry.seq, format!("{} {}", entry.why.reason(), entry.why.next_step()))).collect()
+}

@@ -1,0 +1,114 @@
+//! From the door to the door: what is written, and what a refusal or a jump of the clock does.
+
+use shared_core::command::Command;
+use shared_core::refusal::Refusal;
+use shared_core::time::Span;
+use shared_core::view::door::DoorView;
+
+use super::*;
+use crate::store::{Notice, Screen};
+
+#[test]
+fn nothing_is_written_before_the_session_begins() {
+    let mut ada = Phone::joined(1);
+    ada.ui(Ui::ArriveAt("forge".into()));
+    ada.ui(Ui::Attest("eyes".into()));
+    assert_eq!(ada.said(), Vec::<String>::new());
+    let shown = ada.ui(Ui::Decline);
+    assert_eq!(shown.notice, Some(Notice::Declined("Another day, then.".into())));
+    assert!(matches!(shown.door, Some(DoorView::Outside { .. })));
+    assert_eq!(ada.said(), Vec::<String>::new());
+    assert_eq!(ada.journal.kept().head, None);
+}
+
+#[test]
+fn statements_are_attested_in_order_and_one_by_one() {
+    let mut ada = Phone::joined(1);
+    ada.ui(Ui::ArriveAt("forge".into()));
+    ada.ui(Ui::Attest("sober".into()));
+    let out_by = ada.now.reading.wall + Span::from_minutes(60);
+    let shown = ada.ui(Ui::Begin { out_by });
+    assert!(matches!(shown.notice, Some(Notice::Refused(Refusal::NotAttested { .. }))), "{:?}", shown.notice);
+    assert_eq!(ada.said(), Vec::<String>::new());
+}
+
+#[test]
+fn a_whole_session_is_one_verified_chain() {
+    let mut ada = Phone::joined(1);
+    let shown = ada.come_in();
+    assert_eq!((shown.going.to, shown.notice.clone()), (Screen::Bench, None));
+    ada.act(start("saw"));
+    ada.wait(Span::from_minutes(5));
+    let shown = ada.act(Command::StartSweep { crew: 1 });
+    assert_eq!(shown.going.to, Screen::Sweep);
+    for chore in ["saw/chips", "forge/floor"] {
+        ada.wait(Span::from_minutes(3));
+        ada.act(Command::FinishChore { chore: chore.into(), photo: None });
+    }
+    let shown = ada.act(Command::Leave);
+    assert_eq!((shown.going.to, shown.bench.is_none()), (Screen::Door, true));
+    let kinds = ["entered", "attested", "attested", "machine_started", "machine_stopped", "sweep_started"];
+    let mut wanted: Vec<&str> = kinds.to_vec();
+    wanted.extend(["chore_done", "chore_done", "left"]);
+    assert_eq!(ada.said(), wanted);
+}
+
+#[test]
+fn a_refusal_writes_nothing_and_says_why() {
+    let mut ada = Phone::joined(1);
+    ada.come_in();
+    let before = ada.said();
+    let shown = ada.act(start("mill"));
+    assert_eq!(shown.notice, Some(Notice::Refused(Refusal::NoBuddy { machine: "mill".into() })));
+    assert_eq!(ada.said(), before);
+    assert_eq!(ada.ui(Ui::Dismiss).notice, None);
+}
+
+#[test]
+fn a_jump_of_the_wall_clock_is_entered_and_moves_nothing() {
+    let mut ada = Phone::joined(1);
+    ada.come_in();
+    let before = ada.shown().bench.clone().expect("in a session");
+    ada.now.reading.wall = ada.now.reading.wall + Span::from_minutes(60);
+    let shown = ada.wait(Span::from_ms(1_000));
+    assert_eq!(shown.notice, Some(Notice::ClockJumped { seconds: 3_600 }));
+    let after = shown.bench.clone().expect("still in it");
+    assert_eq!((after.out_by, after.from), (before.out_by, before.from));
+    assert_eq!(shown.bell, None, "no bell is rung by a clock that was set");
+    assert_eq!(ada.said().last().map(String::as_str), Some("clock_jumped"));
+}
+
+#[test]
+fn a_new_version_never_takes_over_a_session() {
+    for (inside, takes_over) in [(false, true), (true, false)] {
+        let mut ada = Phone::joined(1);
+        if inside {
+            ada.come_in();
+        }
+        ada.send(Intent::Phone(Told::UpdateWaits));
+        assert_eq!(ada.errands.contains(&Errand::TakeOver), takes_over, "inside: {inside}");
+        assert!(ada.shown().sync.update_waits);
+        ada.ui(Ui::Update);
+        assert!(ada.errands.contains(&Errand::TakeOver), "a tap is enough");
+    }
+}
+
+#[test]
+fn codes_of_others_are_told_apart() {
+    for (text, wanted) in [
+        ("https://shop.test/d/forge", None),
+        ("https://elsewhere.test/d/forge", Some("This code belongs to another shop (elsewhere.test).")),
+        ("https://shop.test/d/", Some("This code did not come across whole.")),
+        ("SWB9:XYZ", Some("This code was made by a newer app.")),
+        ("4006381333931", Some("This is not a code of this shop.")),
+    ] {
+        let mut ada = Phone::joined(1);
+        let shown = ada.ui(Ui::Scanned(text.into()));
+        let reason = match &shown.notice {
+            Some(Notice::Unreadable(unreadable)) => Some(unreadable.reason()),
+            None => None,
+            other => panic!("{text}: {other:?}"),
+        };
+        assert_eq!(reason.as_deref(), wanted, "{text}");
+    }
+}

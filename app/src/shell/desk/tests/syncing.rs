@@ -1,0 +1,159 @@
+//! The log on its way: what waits, what the hub holds, what it will not take, and when it is asked again.
+
+use shared_core::ids::SessionId;
+use shared_core::log::chain::Head;
+use shared_core::sync::message::{Rejected, SyncAnswer, SyncRequest, Why};
+use shared_core::view::book::Standing;
+
+use super::*;
+use crate::shell::hub_link::LinkFault;
+use crate::shell::journal::Fault;
+use crate::store::{Link, Notice};
+
+fn asked(phone: &Phone) -> Option<SyncRequest> {
+    phone.errands.iter().find_map(|errand| match errand {
+        Errand::Sync(request) => Some((**request).clone()),
+        _ => None,
+    })
+}
+
+/// An answer that holds the phone's log up to `seq`.
+fn held(phone: &Phone, seq: u64) -> SyncAnswer {
+    let line = phone.journal.kept().log.into_iter().find(|line| line.seq == seq);
+    let head = line.map_or_else(Head::default, |line| Head { seq, hash: jws::hash(&line.jws) });
+    SyncAnswer::new(phone.now.reading.wall, head, "1")
+}
+
+fn answered(phone: &mut Phone, answer: SyncAnswer) -> &Shown {
+    phone.hub(Hub::Synced(Some(Ok(Box::new(answer)))))
+}
+
+/// Ada has come in: three lines wait, and the question that was in flight before has been answered.
+fn waiting() -> (Phone, SyncRequest) {
+    let mut ada = Phone::joined(1);
+    let first = held(&ada, 0);
+    answered(&mut ada, first);
+    ada.come_in();
+    let request = asked(&ada).expect("asks after each act");
+    (ada, request)
+}
+
+#[test]
+fn an_act_is_sent_and_its_lines_are_held() {
+    let (mut ada, request) = waiting();
+    assert_eq!((request.push.len(), ada.shown().sync.waiting), (3, 3));
+    let answer = held(&ada, 3);
+    let shown = answered(&mut ada, answer);
+    assert_eq!((shown.sync.waiting, shown.sync.rejected), (0, 0));
+    assert!(matches!(shown.sync.link, Link::Reached(_)));
+    assert!(shown.book.iter().all(|line| line.standing == Standing::Held));
+    assert!(ada.reopened_after(1).shown().book.iter().all(|line| line.standing == Standing::Held));
+}
+
+#[test]
+fn what_the_hub_will_not_take_stays_and_is_shown_with_the_reason() {
+    let (mut ada, _) = waiting();
+    let mut answer = held(&ada, 3);
+    answer.rejected.push(Rejected { seq: 2, why: Why::OtherMember });
+    let shown = answered(&mut ada, answer);
+    assert_eq!((shown.sync.waiting, shown.sync.rejected), (0, 1));
+    let reason = shown.book.iter().find(|line| line.seq == 2).map(|line| line.standing.clone());
+    let Some(Standing::Rejected(why)) = reason else { panic!("{reason:?}") };
+    assert!(why.starts_with("This entry speaks for another member."), "{why}");
+    assert_eq!(ada.said().len(), 3, "nothing is dropped");
+}
+
+#[test]
+fn a_hub_restored_from_yesterday_gets_the_lines_again() {
+    let (mut ada, _) = waiting();
+    let answer = held(&ada, 3);
+    answered(&mut ada, answer);
+    ada.ui(Ui::Sync);
+    let back = held(&ada, 1);
+    let shown = answered(&mut ada, back);
+    assert_eq!(shown.sync.waiting, 2);
+    assert_eq!(asked(&ada).expect("asks at once").push.len(), 2);
+}
+
+#[test]
+fn without_a_network_it_asks_again_later_and_at_once_when_it_returns() {
+    let (mut ada, _) = waiting();
+    let shown = ada.hub(Hub::Synced(Some(Err(LinkFault::Offline))));
+    assert_eq!(shown.sync.link, Link::Fault(LinkFault::Offline));
+    assert_eq!(shown.notice, None, "being offline is normal");
+    assert_eq!(asked(&ada), None);
+    ada.wait(Span::from_ms(1_000));
+    assert_eq!(asked(&ada).expect("the first wait is a second at most").push.len(), 3);
+    ada.hub(Hub::Synced(Some(Err(LinkFault::TooMany { after_seconds: 30 }))));
+    ada.wait(Span::from_ms(29_000));
+    assert_eq!(asked(&ada), None);
+    ada.wait(Span::from_ms(1_000));
+    assert!(asked(&ada).is_some());
+    ada.hub(Hub::Synced(Some(Err(LinkFault::TooMany { after_seconds: 300 }))));
+    ada.send(Intent::Phone(Told::Woke(Wake::Network)));
+    assert!(asked(&ada).is_some(), "the network is back");
+}
+
+#[test]
+fn lines_of_others_are_opened_kept_and_folded_once() {
+    let (mut ben, mut ada) = (Phone::joined(2), Phone::joined(1));
+    ben.come_in();
+    let theirs: Vec<String> = ben.journal.kept().log.iter().map(|line| line.jws.clone()).collect();
+    for _ in 0..2 {
+        let mut answer = held(&ada, 0);
+        answer.pull = theirs.clone();
+        answer.pull.push("not a line".into());
+        answer.cursor = 4;
+        answered(&mut ada, answer);
+        ada.ui(Ui::Sync);
+    }
+    let people = |phone: &Phone| {
+        let room = phone.shown().room.clone().expect("joined");
+        room.rooms[0].people.iter().map(|person| person.name.clone()).collect::<Vec<_>>()
+    };
+    assert_eq!(people(&ada), ["ben"]);
+    assert_eq!(ada.journal.kept().others.len(), 3);
+    assert_eq!(asked(&ada).map(|request| request.since), Some(4));
+    assert_eq!(people(&ada.reopened_after(5)), ["ben"]);
+}
+
+#[test]
+fn an_answer_that_could_not_be_kept_is_as_if_lost() {
+    let (mut ada, _) = waiting();
+    ada.journal.fail_next(Fault::Full);
+    let answer = held(&ada, 3);
+    let shown = answered(&mut ada, answer);
+    assert_eq!((shown.sync.waiting, shown.notice.clone()), (3, Some(Notice::NotSaved(Fault::Full))));
+    ada.wait(Span::from_ms(1_000));
+    assert_eq!(asked(&ada).expect("asks again").push.len(), 3);
+}
+
+#[test]
+fn two_stories_are_told_to_the_member() {
+    let (mut ada, _) = waiting();
+    let mut answer = held(&ada, 3);
+    answer.head.hash = "another".into();
+    assert_eq!(answered(&mut ada, answer).notice, Some(Notice::Forked));
+}
+
+#[test]
+fn a_newer_shop_is_fetched_until_it_is_here() {
+    let (mut ada, _) = waiting();
+    for _ in 0..2 {
+        let mut answer = held(&ada, 3);
+        answer.shop = "2".into();
+        answered(&mut ada, answer);
+        assert!(ada.errands.contains(&Errand::FetchShop));
+        ada.hub(Hub::Shop(Err(LinkFault::Offline)));
+        ada.ui(Ui::Sync);
+    }
+    let mut newer = shop();
+    newer.rev = "2".into();
+    ada.hub(Hub::Shop(Ok(Box::new(newer))));
+    let mut answer = held(&ada, 3);
+    answer.shop = "2".into();
+    answered(&mut ada, answer);
+    assert!(!ada.errands.contains(&Errand::FetchShop));
+    assert_eq!(ada.shown().bench.as_ref().map(|bench| bench.room.as_str()), Some("Forge"));
+    assert_ne!(ada.desk.ledger.my_session(), Some(&SessionId::outside()));
+}

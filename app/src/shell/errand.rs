@@ -1,0 +1,56 @@
+//! What the loop wants done outside: a closed list, handed out after each intention.
+//!
+//! The desk decides and writes; an errand only touches the world. A new one does not compile until it is run
+//! (`shell::run`).
+
+use shared_core::ids::{ChoreId, PersonId};
+use shared_core::sync::message::SyncRequest;
+use shared_core::sync::shop::Carry;
+
+use super::bell::Strength;
+use super::prefs::{Running, Theme};
+use crate::store::Ringing;
+
+/// One thing to do outside.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Errand {
+    /// Ask the hub.
+    Sync(Box<SyncRequest>),
+    /// Fetch the shop's bundle.
+    FetchShop,
+    /// Listen to the hub.
+    Listen,
+    /// See what stands behind a join code.
+    CheckJoin(String),
+    /// Join as somebody.
+    Join {
+        /// The code.
+        code: String,
+        /// Who.
+        member: PersonId,
+    },
+    /// Hand a code over.
+    Carry(Carry),
+    /// Make the bell heard.
+    Ring(Strength),
+    /// Show the bell as a notice of the phone's own.
+    ShowNotice(Ringing),
+    /// Ask whether notices may be shown.
+    AskForNotices,
+    /// Keep the screen lit, or no longer.
+    KeepLit(bool),
+    /// Tell the other tabs that the log has grown.
+    TellTabs,
+    /// Renew the copy of the running session, or take it away.
+    KeepRunning(Option<Running>),
+    /// Keep the theme.
+    KeepTheme(Theme),
+    /// Ask for a picture of a chore.
+    Photograph(ChoreId),
+    /// Ask the browser to keep the log, and keep room back for it.
+    Stay,
+    /// Ask to be woken once there is a network.
+    WakeForSync,
+    /// Let the new version take over.
+    TakeOver,
+}

@@ -1,0 +1,40 @@
+//! English. Short, kind, concrete: what to do next, never who to blame.
+//!
+//! Refusals, and what is wrong with a code or an answer, carry their own words in shared-core. Everything else that a
+//! member reads stands here, by screen. Functions are for what has a number or a name in it.
+
+pub mod bell;
+pub mod bench;
+pub mod book;
+pub mod buddy;
+pub mod cautions;
+pub mod door;
+pub mod facts;
+pub mod faults;
+pub mod frame;
+pub mod gate;
+pub mod room;
+pub mod rule;
+pub mod scan;
+pub mod signs;
+pub mod sweep;
+
+/// `1 minute`, `7 minutes`.
+pub fn minutes(count: i64) -> String {
+    if count == 1 { "1 minute".into() } else { format!("{count} minutes") }
+}
+
+/// `7 min`, `1 h 40`: for where there is little room.
+pub fn minutes_short(count: i64) -> String {
+    if count < 60 { format!("{count} min") } else { format!("{} h {:02}", count / 60, count % 60) }
+}
+
+/// `just now`, `7 min ago`.
+pub fn ago(minutes: i64) -> String {
+    if minutes < 1 { "just now".into() } else { format!("{} ago", minutes_short(minutes)) }
+}
+
+/// `1 person`, `3 people`.
+pub fn people(count: usize) -> String {
+    if count == 1 { "1 person".into() } else { format!("{count} people") }
+}

@@ -1,0 +1,35 @@
+//! `POST /api/carry`: hands a code to a member's phones, as if they had scanned it.
+//!
+//! The hub does not read the text; the phones' own signatures in it are what counts.
+
+use std::sync::Arc;
+
+use axum::extract::State;
+use axum::http::StatusCode;
+use shared_core::sync::shop::{Carried, Carry};
+
+use super::body::Body;
+use crate::carry::TEXT_MAX_BYTES;
+use crate::clock;
+use crate::hub::Hub;
+use crate::live::Event;
+use crate::problem::Problem;
+use crate::store::SignedIn;
+
+/// Takes the code; 204.
+pub(crate) async fn carry(
+    State(hub): State<Arc<Hub>>,
+    caller: SignedIn,
+    Body(ask): Body<Carry>,
+) -> Result<StatusCode, Problem> {
+    if ask.text.len() > TEXT_MAX_BYTES {
+        return Err(Problem::CodeTooLong { limit_bytes: TEXT_MAX_BYTES });
+    }
+    if hub.shop.get().members.get(&ask.to).is_none() {
+        return Err(Problem::UnknownMember(ask.to.to_string()));
+    }
+    let what = Carried { from: caller.member, text: ask.text };
+    hub.mailbox.put(&ask.to, what.clone(), clock::now());
+    hub.live.tell(Event::Carry { to: ask.to, what });
+    Ok(StatusCode::NO_CONTENT)
+}

@@ -1,0 +1,16 @@
+//! What a phone may ask of the hub, one endpoint a file. The routes themselves are in [`crate::router`].
+//!
+//! An endpoint reads its request, asks `shared_core` or the store, and answers. No rule is decided here.
+
+mod body;
+pub(crate) mod carry;
+pub(crate) mod challenge;
+pub(crate) mod health;
+pub(crate) mod join;
+pub(crate) mod join_check;
+pub(crate) mod live;
+pub(crate) mod session;
+pub(crate) mod shop;
+pub(crate) mod sync;
+
+pub(crate) use body::{Client, read_text};

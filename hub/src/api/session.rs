@@ -1,0 +1,28 @@
+//! `POST /api/session`: a joined device signs in by signing its challenge.
+
+use std::sync::Arc;
+
+use axum::extract::State;
+use axum::http::{HeaderName, HeaderValue, StatusCode, header};
+use shared_core::sync::shop::{SessionAsked, session_bytes};
+
+use super::body::Body;
+use crate::auth::sign_in;
+use crate::hub::Hub;
+use crate::problem::Problem;
+use crate::{clock, secret};
+
+/// Begins a session; 204 with its cookie.
+pub(crate) async fn session(
+    State(hub): State<Arc<Hub>>,
+    Body(ask): Body<SessionAsked>,
+) -> Result<(StatusCode, [(HeaderName, HeaderValue); 1]), Problem> {
+    // Only devices that have joined are given challenges, so a spent one says that this device has.
+    if !hub.challenges.spend(&ask.dev, &ask.challenge, clock::now()) {
+        return Err(Problem::StaleChallenge);
+    }
+    if !secret::signed_by(&ask.dev, &session_bytes(&ask.challenge), &ask.signature) {
+        return Err(Problem::BadSignature);
+    }
+    Ok((StatusCode::NO_CONTENT, [(header::SET_COOKIE, sign_in(&hub, &ask.dev).await?)]))
+}

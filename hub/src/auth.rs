@@ -1,0 +1,122 @@
+//! Who is asking: the session cookie of a joined device, or nobody.
+//!
+//! A device that has not joined, or whose member is no longer in the members file, reads nothing and writes nothing.
+//! Sessions seen once are remembered, so that a device that floods is refused without asking the database.
+
+use std::collections::HashMap;
+use std::net::{IpAddr, Ipv4Addr};
+use std::sync::{Arc, Mutex, PoisonError};
+
+use axum::extract::{ConnectInfo, FromRequestParts};
+use axum::http::request::Parts;
+use axum::http::{HeaderMap, HeaderValue, header};
+use shared_core::ids::DeviceId;
+use shared_core::time::{Instant, Span};
+
+use crate::hub::Hub;
+use crate::problem::Problem;
+use crate::store::SignedIn;
+use crate::tls::Peer;
+use crate::{clock, secret};
+
+const COOKIE: &str = "sweepbell";
+const LASTS: Span = Span::from_minutes(12 * 60);
+const REMEMBERED_MAX: usize = 10_000;
+
+/// Sessions that were seen to be good.
+#[derive(Debug, Default)]
+pub(crate) struct Sessions(Mutex<HashMap<[u8; 32], SignedIn>>);
+
+impl Sessions {
+    fn get(&self, token: &[u8; 32], now: Instant) -> Option<SignedIn> {
+        let seen = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        seen.get(token).filter(|session| session.ends > now).cloned()
+    }
+
+    fn remember(&self, token: [u8; 32], session: SignedIn, now: Instant) {
+        let mut seen = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        if seen.len() >= REMEMBERED_MAX {
+            seen.retain(|_, session| session.ends > now);
+        }
+        if seen.len() < REMEMBERED_MAX {
+            seen.insert(token, session);
+        }
+    }
+}
+
+/// Begins a session for a device and gives the cookie that carries it.
+pub(crate) async fn sign_in(hub: &Hub, dev: &DeviceId) -> Result<HeaderValue, Problem> {
+    let (token, now) = (secret::base64url(secret::random::<32>()?), clock::now());
+    let mut change = hub.store.change().await?;
+    change.begin_session(&secret::digest(&token), dev, now, now + LASTS).await?;
+    change.commit().await?;
+    let secure = if hub.config.is_https() { "; Secure" } else { "" };
+    let max_age_s = LASTS.ms() / 1000;
+    let cookie = format!("{COOKIE}={token}; Path=/api; Max-Age={max_age_s}; HttpOnly; SameSite=Strict{secure}");
+    HeaderValue::from_str(&cookie).map_err(|error| Problem::Fault(error.to_string()))
+}
+
+impl FromRequestParts<Arc<Hub>> for SignedIn {
+    type Rejection = Problem;
+
+    async fn from_request_parts(parts: &mut Parts, hub: &Arc<Hub>) -> Result<Self, Problem> {
+        let now = clock::now();
+        let Some(token) = token(&parts.headers).map(secret::digest) else {
+            hub.limits.address(address(parts))?;
+            return Err(Problem::NoSession);
+        };
+        let session = match hub.sessions.get(&token, now) {
+            Some(session) => session,
+            None => look_up(hub, address(parts), token, now).await?,
+        };
+        hub.limits.device(&session.dev)?;
+        if hub.shop.get().members.get(&session.member).is_none() {
+            return Err(Problem::NotJoined);
+        }
+        Ok(session)
+    }
+}
+
+/// A cookie that was never seen may be made up: it counts against its address before the database is asked.
+async fn look_up(hub: &Hub, address: IpAddr, token: [u8; 32], now: Instant) -> Result<SignedIn, Problem> {
+    hub.limits.address(address)?;
+    let session = hub.store.session(&token, now).await?.ok_or(Problem::NoSession)?;
+    hub.sessions.remember(token, session.clone(), now);
+    Ok(session)
+}
+
+/// Where a request comes from.
+pub(crate) fn address(parts: &Parts) -> IpAddr {
+    let peer = parts.extensions.get::<ConnectInfo<Peer>>();
+    peer.map_or(IpAddr::V4(Ipv4Addr::UNSPECIFIED), |ConnectInfo(Peer(address))| *address)
+}
+
+/// The session's token among the cookies (RFC 6265 section 5.4).
+fn token(headers: &HeaderMap) -> Option<&str> {
+    let cookies = headers.get_all(header::COOKIE).into_iter().filter_map(|line| line.to_str().ok());
+    let mut pairs = cookies.flat_map(|line| line.split(';')).filter_map(|pair| pair.trim().split_once('='));
+    pairs.find(|(name, _)| *name == COOKIE).map(|(_, token)| token)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_token_is_found_among_other_cookies() {
+        for (lines, found) in [
+            (&["sweepbell=abc"][..], Some("abc")),
+            (&["other=1; sweepbell=abc; more=2"], Some("abc")),
+            (&["other=1", "sweepbell=abc"], Some("abc")),
+            (&["notsweepbell=abc"], None),
+            (&["sweepbell"], None),
+            (&[], None),
+        ] {
+            let mut headers = HeaderMap::new();
+            for line in lines {
+                headers.append(header::COOKIE, HeaderValue::from_static(line));
+            }
+            assert_eq!(token(&headers), found, "{lines:?}");
+        }
+    }
+}

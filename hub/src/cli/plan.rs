@@ -1,0 +1,137 @@
+//! `sweepbell plan SHOP.toml PLAN.json`: the reserve, the bells and the order of the close-down.
+//!
+//! Reads what is planned for, asks [`shared_core::plan`], and writes the contract's fields. DESIGN.md section 5.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::PathBuf;
+
+use clap::Args;
+use serde::{Deserialize, Serialize};
+use shared_core::ids::{ChoreId, MachineId, RoomId};
+use shared_core::plan::{self, HotWork, Request, Step, Use};
+use shared_core::time::{Instant, MINUTE_MS, Span};
+
+use super::{Failure, answer, read, read_rulebook};
+
+/// Longest use that is planned for, in minutes: a week, as in a rulebook's longest session.
+const USE_MINUTES_MAX: f64 = 10_080.0;
+
+/// Say when to stop, and who does what when.
+#[derive(Args, Debug)]
+pub(super) struct Plan {
+    /// The rulebook.
+    #[arg(value_name = "SHOP.toml")]
+    shop: PathBuf,
+    /// What is planned for.
+    #[arg(value_name = "PLAN.json")]
+    plan: PathBuf,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Asked {
+    room: RoomId,
+    out_by: Instant,
+    crew: u32,
+    last_out: bool,
+    hot_work: bool,
+    uses: Vec<AskedUse>,
+    #[serde(default)]
+    hot_work_ended: Option<Instant>,
+    #[serde(default)]
+    now: Option<Instant>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct AskedUse {
+    machine: MachineId,
+    minutes: f64,
+}
+
+#[derive(Debug, Serialize)]
+struct Answer {
+    out_by: Instant,
+    sweep_from: Instant,
+    first_bell: Instant,
+    last_spark: Option<Instant>,
+    free_at: Option<Instant>,
+    reserve_minutes: i64,
+    optimal: bool,
+    /// How much later the sweep might start at most, if the plan is not known to be optimal.
+    gap_minutes: i64,
+    steps: Vec<AnswerStep>,
+}
+
+#[derive(Debug, Serialize)]
+struct AnswerStep {
+    id: ChoreId,
+    start: Instant,
+    end: Instant,
+    hands: u32,
+}
+
+impl Plan {
+    /// Plans and tells.
+    pub(super) fn run(self) -> Result<(), Failure> {
+        let book = read_rulebook(&self.shop)?;
+        let refused = |why: String| Failure::refused(&format!("{}:{why}", self.plan.display()));
+        let asked: Asked = serde_json::from_str(&read(&self.plan)?)
+            .map_err(|error| refused(format!("{}:{}: {error}", error.line(), error.column())))?;
+        let uses = asked.uses.iter().map(Use::try_from).collect::<Result<Vec<_>, _>>().map_err(refused)?;
+        let hot_work = match (asked.hot_work_ended, asked.hot_work) {
+            (Some(ended), _) => HotWork::Ended(ended),
+            (None, true) => HotWork::Coming,
+            (None, false) => HotWork::None,
+        };
+        let plan = plan::plan(&Request {
+            book: &book,
+            room: &asked.room,
+            out_by: asked.out_by,
+            crew: asked.crew,
+            last_out: asked.last_out,
+            hot_work,
+            uses: &uses,
+            done: &BTreeSet::new(),
+            now: asked.now,
+            history: &BTreeMap::new(),
+        });
+        answer(&Answer::from(plan.map_err(|impossible| refused(format!(" {impossible}")))?))
+    }
+}
+
+impl TryFrom<&AskedUse> for Use {
+    type Error = String;
+
+    #[expect(clippy::cast_possible_truncation, reason = "a week of milliseconds fits")]
+    fn try_from(asked: &AskedUse) -> Result<Self, String> {
+        if !(0.0..=USE_MINUTES_MAX).contains(&asked.minutes) {
+            return Err(format!(" the use of `{}` must last 0 to {USE_MINUTES_MAX} minutes", asked.machine));
+        }
+        #[expect(clippy::cast_precision_loss, reason = "a minute's milliseconds are exact")]
+        let ms = (asked.minutes * MINUTE_MS as f64).round() as i64;
+        Ok(Self { machine: asked.machine.clone(), used: Span::from_ms(ms) })
+    }
+}
+
+impl From<plan::Plan> for Answer {
+    fn from(plan: plan::Plan) -> Self {
+        Self {
+            out_by: plan.out_by,
+            sweep_from: plan.sweep_from,
+            first_bell: plan.first_bell,
+            last_spark: plan.last_spark,
+            free_at: plan.free_at,
+            reserve_minutes: plan.reserve_minutes,
+            optimal: plan.optimal,
+            gap_minutes: plan.gap.minutes_up(),
+            steps: plan.steps.into_iter().map(AnswerStep::from).collect(),
+        }
+    }
+}
+
+impl From<Step> for AnswerStep {
+    fn from(step: Step) -> Self {
+        Self { id: step.id, start: step.start, end: step.end, hands: step.hands }
+    }
+}

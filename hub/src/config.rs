@@ -1,0 +1,140 @@
+//! How the hub was started, parsed once. Nothing else reads arguments, and nothing reads the environment.
+
+use std::net::SocketAddr;
+use std::path::PathBuf;
+
+use clap::Args;
+use thiserror::Error;
+
+use crate::door;
+use crate::shop::Source;
+
+/// Serve the app, keep the log, and let phones join.
+#[derive(Args, Clone, Debug)]
+pub(crate) struct ServeArguments {
+    /// The shop's rulebook. Without it the demo shop is served.
+    #[arg(long, value_name = "SHOP.toml", requires = "members")]
+    shop: Option<PathBuf>,
+    /// The shop's members file.
+    #[arg(long, value_name = "MEMBERS.toml", requires = "shop")]
+    members: Option<PathBuf>,
+    /// Where the database is kept.
+    #[arg(long, value_name = "DIR", default_value = "data")]
+    data: PathBuf,
+    /// The built app.
+    #[arg(long, value_name = "DIR", default_value = "dist")]
+    dist: PathBuf,
+    /// Address and port to listen on; port 0 takes a free one.
+    #[arg(long, value_name = "ADDRESS:PORT", default_value = "127.0.0.1:8787")]
+    listen: SocketAddr,
+    /// The address that phones use, as it is written into codes: `https://shop.example`
+    #[arg(long, value_name = "URL")]
+    public_url: Option<String>,
+    /// Certificate chain (PEM). Phones give the camera and offline start to HTTPS or localhost alone.
+    #[arg(long, value_name = "FILE", requires = "tls_key")]
+    tls_cert: Option<PathBuf>,
+    /// The certificate's private key (PEM).
+    #[arg(long, value_name = "FILE", requires = "tls_cert")]
+    tls_key: Option<PathBuf>,
+    /// A join code of your own, at least 8 letters and digits, instead of a new one at each start.
+    #[arg(long, value_name = "CODE")]
+    join_code: Option<String>,
+    /// Seed of the demo log.
+    #[arg(long, value_name = "NUMBER", default_value_t = 1)]
+    seed: u64,
+}
+
+/// The same, checked.
+#[derive(Clone, Debug)]
+pub(crate) struct Config {
+    pub(crate) source: Source,
+    pub(crate) data: PathBuf,
+    pub(crate) dist: PathBuf,
+    pub(crate) listen: SocketAddr,
+    pub(crate) public_url: Option<String>,
+    pub(crate) tls: Option<TlsFiles>,
+    pub(crate) join_code: Option<String>,
+    pub(crate) seed: u64,
+}
+
+impl Config {
+    /// Whether phones reach the hub by HTTPS, here or at a proxy in front.
+    pub(crate) fn is_https(&self) -> bool {
+        self.tls.is_some() || self.public_url.as_ref().is_some_and(|url| url.starts_with("https://"))
+    }
+}
+
+/// Where certificate and key are.
+#[derive(Clone, Debug)]
+pub(crate) struct TlsFiles {
+    pub(crate) cert: PathBuf,
+    pub(crate) key: PathBuf,
+}
+
+/// Arguments that cannot be meant.
+#[derive(Debug, Error)]
+pub(crate) enum ConfigError {
+    /// A code that is guessed too easily.
+    #[error("--join-code needs at least 8 letters and digits")]
+    ShortCode,
+    /// Not an address that a phone could open.
+    #[error("--public-url must begin with https:// or http:// and end with the host or port, without a path")]
+    PublicUrl,
+}
+
+impl TryFrom<ServeArguments> for Config {
+    type Error = ConfigError;
+
+    fn try_from(arguments: ServeArguments) -> Result<Self, ConfigError> {
+        let source = match (arguments.shop, arguments.members) {
+            (Some(shop), Some(members)) => Source::Files { shop, members },
+            _ => Source::Demo,
+        };
+        let join_code = arguments.join_code.map(|code| door::normal(&code));
+        if join_code.as_ref().is_some_and(|code| code.len() < door::CODE_CHARS) {
+            return Err(ConfigError::ShortCode);
+        }
+        let tls = arguments.tls_cert.zip(arguments.tls_key).map(|(cert, key)| TlsFiles { cert, key });
+        Ok(Self {
+            source,
+            data: arguments.data,
+            dist: arguments.dist,
+            listen: arguments.listen,
+            public_url: arguments.public_url.as_deref().map(origin).transpose()?,
+            tls,
+            join_code,
+            seed: arguments.seed,
+        })
+    }
+}
+
+/// Scheme, host and port, without the slash at the end that people write.
+fn origin(url: &str) -> Result<String, ConfigError> {
+    let origin = url.strip_suffix('/').unwrap_or(url);
+    let host = origin.strip_prefix("https://").or_else(|| origin.strip_prefix("http://"));
+    let plain = |c: char| c.is_ascii_alphanumeric() || ".-:[]".contains(c);
+    match host {
+        Some(host) if !host.is_empty() && host.chars().all(plain) => Ok(origin.to_owned()),
+        _ => Err(ConfigError::PublicUrl),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_public_address_is_an_origin() {
+        for (url, wanted) in [
+            ("https://shop.example", Some("https://shop.example")),
+            ("https://shop.example:8443/", Some("https://shop.example:8443")),
+            ("http://[2001:db8::1]:80", Some("http://[2001:db8::1]:80")),
+            ("shop.example", None),
+            ("https://", None),
+            ("https://shop.example/app", None),
+            ("https://shop.example?x", None),
+        ] {
+            assert_eq!(origin(url).ok().as_deref(), wanted, "{url}");
+        }
+    }
+}

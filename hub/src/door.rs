@@ -1,0 +1,134 @@
+//! What the hub says at its start: where it is, the doors' addresses, the join code, and a code to scan.
+//!
+//! `listening on ...` and `join code ...` stand on lines of their own, first, so that a script can read them. The join
+//! code travels in the fragment, which browsers never send: it is in no log, here or elsewhere.
+
+use std::io::{self, Write};
+use std::net::{IpAddr, Ipv4Addr, SocketAddr, UdpSocket};
+
+use qrcode::render::unicode::Dense1x2;
+use qrcode::{EcLevel, QrCode};
+use shared_core::rulebook::Rulebook;
+
+use crate::secret;
+
+/// Letters and digits of a new code; with 32 to choose from, that is 40 bits, and five wrong tries a minute.
+pub(crate) const CODE_CHARS: usize = 8;
+/// No 0 and O, no 1 and I: they are read out aloud and typed with gloves on.
+const ALPHABET: &[u8; 32] = b"23456789ABCDEFGHJKLMNPQRSTUVWXYZ";
+
+/// A new join code, without the dash that it is shown with.
+pub(crate) fn new_code() -> Result<String, getrandom::Error> {
+    let bytes = secret::random::<CODE_CHARS>()?;
+    Ok(bytes.iter().map(|byte| char::from(ALPHABET[usize::from(byte % 32)])).collect())
+}
+
+/// A code as it is compared: upper case, letters and digits alone.
+pub(crate) fn normal(code: &str) -> String {
+    code.chars().filter(char::is_ascii_alphanumeric).map(|c| c.to_ascii_uppercase()).collect()
+}
+
+/// A code as it is shown: in two halves.
+pub(crate) fn shown(code: &str) -> String {
+    let half = code.len().div_ceil(2);
+    code.split_at_checked(half).map_or_else(|| code.to_owned(), |(one, other)| format!("{one}-{other}"))
+}
+
+/// The address of a room's door.
+pub(crate) fn door_url(base: &str, room: &str) -> String {
+    format!("{base}/d/{room}")
+}
+
+/// The address that phones reach a listener at, as far as this machine knows.
+pub(crate) fn reachable(listening: SocketAddr, tls: bool) -> String {
+    let scheme = if tls { "https" } else { "http" };
+    let ip = if listening.ip().is_unspecified() { own_address() } else { listening.ip() };
+    format!("{scheme}://{}", SocketAddr::new(ip, listening.port()))
+}
+
+/// This machine's address in its network. Nothing is sent: connecting a UDP socket only chooses a route, here to an
+/// address that is reserved for documentation (RFC 5737).
+fn own_address() -> IpAddr {
+    let route = UdpSocket::bind((Ipv4Addr::UNSPECIFIED, 0)).and_then(|socket| {
+        socket.connect((Ipv4Addr::new(192, 0, 2, 1), 9))?;
+        socket.local_addr()
+    });
+    route.map_or(IpAddr::V4(Ipv4Addr::LOCALHOST), |address| address.ip())
+}
+
+/// What there is to say.
+#[derive(Debug)]
+pub(crate) struct Announcement<'a> {
+    /// Where the hub listens.
+    pub(crate) listening: &'a str,
+    /// The address that goes into codes.
+    pub(crate) base: &'a str,
+    /// The join code.
+    pub(crate) code: &'a str,
+    /// The shop.
+    pub(crate) rulebook: &'a Rulebook,
+    /// Whether colours are understood.
+    pub(crate) colours: bool,
+}
+
+impl Announcement<'_> {
+    /// Says it all. The two lines for scripts are flushed before anything that takes time.
+    pub(crate) fn say(&self, out: &mut dyn Write) -> io::Result<()> {
+        writeln!(out, "listening on {}", self.listening)?;
+        writeln!(out, "join code {}", shown(self.code))?;
+        out.flush()?;
+        writeln!(out, "\n{}", self.rulebook.shop.name)?;
+        for room in &self.rulebook.rooms {
+            writeln!(out, "  {}: {}", room.name, door_url(self.base, room.id.as_str()))?;
+        }
+        if let Some(room) = self.rulebook.rooms.first() {
+            let url = format!("{}#j={}", door_url(self.base, room.id.as_str()), shown(self.code));
+            writeln!(out, "\nScan to join and open the door of {}:\n{}", room.name, picture(&url, self.colours))?;
+        }
+        out.flush()
+    }
+}
+
+/// A QR code of half blocks with its quiet zone (ISO/IEC 18004). Colours make it dark on light in any terminal;
+/// without them it is right on light paper alone, and most readers take it either way.
+fn picture(text: &str, colours: bool) -> String {
+    let Ok(code) = QrCode::with_error_correction_level(text, EcLevel::L) else { return text.to_owned() };
+    let blocks = code.render::<Dense1x2>().quiet_zone(true).build();
+    if !colours {
+        return blocks;
+    }
+    let lines: Vec<_> = blocks.lines().map(|line| format!("\x1b[38;5;16;48;5;231m{line}\x1b[0m")).collect();
+    lines.join("\n")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_code_is_the_same_however_it_is_typed() {
+        for typed in ["ABCD-2345", "abcd2345", " abcd 2345 ", "AbCd–2345"] {
+            assert_eq!(normal(typed), "ABCD2345", "{typed}");
+        }
+        assert_eq!(shown("ABCD2345"), "ABCD-2345");
+    }
+
+    #[test]
+    fn new_codes_are_plain_and_differ() {
+        let codes: Vec<_> = (0..50).map(|_| new_code().expect("random bytes")).collect();
+        assert!(codes.iter().all(|code| code.len() == CODE_CHARS && code.bytes().all(|c| ALPHABET.contains(&c))));
+        assert!(codes.windows(2).all(|pair| pair[0] != pair[1]));
+    }
+
+    #[test]
+    fn a_wildcard_address_is_not_shown_to_phones() {
+        for (listening, tls, shown) in [
+            ("127.0.0.1:8787", false, Some("http://127.0.0.1:8787")),
+            ("192.0.2.7:443", true, Some("https://192.0.2.7:443")),
+            ("0.0.0.0:80", false, None),
+        ] {
+            let address = reachable(listening.parse().expect("an address"), tls);
+            assert!(shown.map_or(!address.contains("0.0.0.0"), |shown| shown == address), "{address}");
+        }
+    }
+}

@@ -1,0 +1,144 @@
+//! What the hub answers when it does not do what was asked: typed problems per RFC 9457, one variant each.
+//!
+//! Each says what happened and what to do, in words a member can read. What broke inside is logged once, here, and
+//! never sent. No endpoint writes an error body of its own.
+
+use axum::Json;
+use axum::http::{HeaderValue, StatusCode, header};
+use axum::response::{IntoResponse, Response};
+use shared_core::sync::shop;
+use thiserror::Error;
+
+use crate::store::StoreError;
+
+/// A refusal, or a fault of the hub's own.
+#[derive(Debug, Error)]
+pub(crate) enum Problem {
+    /// The request carries no session, or one that is over.
+    #[error("This device has no session with the hub. Sign in again, or join with the code on the hub's screen.")]
+    NoSession,
+    /// A device that has not joined asks for more than to join.
+    #[error("This device has not joined the shop. Join with the code on the hub's screen.")]
+    NotJoined,
+    /// The join code is not the hub's.
+    #[error("This is not the join code. It is on the hub's screen, and new each time the hub starts.")]
+    WrongCode,
+    /// The members file does not know that person.
+    #[error("No member is called `{0}` in this shop's members file.")]
+    UnknownMember(String),
+    /// The device speaks for somebody else already.
+    #[error("This device speaks for another member already. Clear its data to join it anew.")]
+    JoinedForAnother,
+    /// A signature does not hold.
+    #[error("The signature is not by this device's key.")]
+    BadSignature,
+    /// A challenge that was not given, was used, or is stale.
+    #[error("This challenge is used up or too old. Ask for a new one.")]
+    StaleChallenge,
+    /// The device's app speaks another protocol than the hub.
+    #[error("{0}")]
+    OtherProtocol(String),
+    /// Too many requests.
+    #[error("Too many requests. Try again in {retry_after_s} s.")]
+    TooMany {
+        /// When it is worth asking again.
+        retry_after_s: u64,
+    },
+    /// The body is over the limit.
+    #[error("The body is over {limit_bytes} bytes. Send less at once.")]
+    TooLarge {
+        /// The limit.
+        limit_bytes: usize,
+    },
+    /// The body is not JSON by its own account.
+    #[error("The body must be JSON, sent as `application/json`.")]
+    NotJsonType,
+    /// The body is not the JSON that is asked for.
+    #[error("The body cannot be read: {0}.")]
+    Unreadable(String),
+    /// The body never came.
+    #[error("The request took too long to arrive.")]
+    TooSlow,
+    /// A text is over its limit.
+    #[error("A carried code holds at most {limit_bytes} bytes.")]
+    CodeTooLong {
+        /// The limit.
+        limit_bytes: usize,
+    },
+    /// There is nothing at that address.
+    #[error("There is nothing at this address.")]
+    NotFound,
+    /// The address does not do that.
+    #[error("This address does not take this method.")]
+    MethodNotAllowed,
+    /// The hub failed. The cause is logged, not sent.
+    #[error("The hub failed. What you sent is still on your device; it will be sent again.")]
+    Fault(String),
+}
+
+impl Problem {
+    /// The status and the stable last segment of the problem's type.
+    fn kind(&self) -> (StatusCode, &'static str, &'static str) {
+        match self {
+            Self::NoSession => (StatusCode::UNAUTHORIZED, "no-session", "Not signed in"),
+            Self::NotJoined => (StatusCode::UNAUTHORIZED, "not-joined", "Not joined"),
+            Self::WrongCode => (StatusCode::FORBIDDEN, "wrong-code", "Wrong join code"),
+            Self::UnknownMember(_) => (StatusCode::UNPROCESSABLE_ENTITY, "unknown-member", "Unknown member"),
+            Self::JoinedForAnother => (StatusCode::CONFLICT, "joined-for-another", "Joined for another member"),
+            Self::BadSignature => (StatusCode::FORBIDDEN, "bad-signature", "Signature does not hold"),
+            Self::StaleChallenge => (StatusCode::FORBIDDEN, "stale-challenge", "Stale challenge"),
+            Self::OtherProtocol(_) => (StatusCode::CONFLICT, "other-protocol", "Another protocol"),
+            Self::TooMany { .. } => (StatusCode::TOO_MANY_REQUESTS, "too-many", "Too many requests"),
+            Self::TooLarge { .. } => (StatusCode::PAYLOAD_TOO_LARGE, "too-large", "Body too large"),
+            Self::NotJsonType => (StatusCode::UNSUPPORTED_MEDIA_TYPE, "not-json", "Not JSON"),
+            Self::Unreadable(_) => (StatusCode::BAD_REQUEST, "unreadable", "Unreadable body"),
+            Self::TooSlow => (StatusCode::REQUEST_TIMEOUT, "too-slow", "Too slow"),
+            Self::CodeTooLong { .. } => (StatusCode::UNPROCESSABLE_ENTITY, "code-too-long", "Code too long"),
+            Self::NotFound => (StatusCode::NOT_FOUND, "not-found", "Not found"),
+            Self::MethodNotAllowed => (StatusCode::METHOD_NOT_ALLOWED, "method-not-allowed", "Method not allowed"),
+            Self::Fault(_) => (StatusCode::INTERNAL_SERVER_ERROR, "fault", "Fault of the hub"),
+        }
+    }
+}
+
+impl IntoResponse for Problem {
+    fn into_response(self) -> Response {
+        let (status, kind, title) = self.kind();
+        if let Self::Fault(cause) = &self {
+            tracing::error!(%cause, "the hub failed");
+        }
+        let body = shop::Problem {
+            kind: format!("/problems/{kind}"),
+            title: title.into(),
+            status: status.as_u16(),
+            detail: self.to_string(),
+        };
+        let mut response = (status, Json(body)).into_response();
+        let headers = response.headers_mut();
+        headers.insert(header::CONTENT_TYPE, HeaderValue::from_static("application/problem+json"));
+        headers.insert(header::CACHE_CONTROL, HeaderValue::from_static("no-store"));
+        match self {
+            Self::TooMany { retry_after_s } => {
+                headers.insert(header::RETRY_AFTER, HeaderValue::from(retry_after_s));
+            }
+            // RFC 9110 section 11.6.1 wants a challenge with each 401; ours is the session's own scheme.
+            Self::NoSession | Self::NotJoined => {
+                headers.insert(header::WWW_AUTHENTICATE, HeaderValue::from_static("Sweepbell"));
+            }
+            _ => {}
+        }
+        response
+    }
+}
+
+impl From<StoreError> for Problem {
+    fn from(error: StoreError) -> Self {
+        Self::Fault(error.to_string())
+    }
+}
+
+impl From<getrandom::Error> for Problem {
+    fn from(error: getrandom::Error) -> Self {
+        Self::Fault(format!("no random bytes: {error}"))
+    }
+}

@@ -1,0 +1,82 @@
+//! All routes on one screen, grouped by who may call them, and the layers that every request passes.
+
+use std::sync::Arc;
+use std::time::{Duration, Instant};
+
+use axum::Router;
+use axum::extract::{Request, State};
+use axum::middleware::{Next, from_fn, from_fn_with_state};
+use axum::response::{IntoResponse as _, Response};
+use axum::routing::{get, post};
+use tower_http::catch_panic::CatchPanicLayer;
+
+use crate::api::{self, Client};
+use crate::hub::Hub;
+use crate::problem::Problem;
+use crate::{files, headers};
+
+/// How long a request may take to arrive and be answered. Live streams answer at once and then go on.
+const ANSWER_WITHIN: Duration = Duration::from_secs(30);
+
+/// Everything the hub answers.
+pub(crate) fn router(hub: Arc<Hub>) -> Router {
+    // Anybody, counted by address.
+    let open = Router::new()
+        .route("/health", get(api::health::health))
+        .route("/join/check", post(api::join_check::join_check))
+        .route("/join", post(api::join::join))
+        .route("/session/challenge", post(api::challenge::challenge))
+        .route("/session", post(api::session::session))
+        .route_layer(from_fn_with_state(Arc::clone(&hub), count_address));
+    // Joined devices, counted by device: each handler takes a `SignedIn`.
+    let joined = Router::new()
+        .route("/shop", get(api::shop::shop))
+        .route("/sync", post(api::sync::sync))
+        .route("/carry", post(api::carry::carry))
+        .route("/live", get(api::live::live));
+    let api = open.merge(joined).fallback(not_found).method_not_allowed_fallback(method_not_allowed);
+    Router::new()
+        .nest("/api", api)
+        // The app's own files, to anybody.
+        .fallback(files::file)
+        .layer(from_fn(answer_in_time))
+        .layer(CatchPanicLayer::custom(|_| Problem::Fault("a handler panicked".into()).into_response()))
+        .layer(from_fn(headers::harden))
+        .layer(from_fn(log))
+        .with_state(hub)
+}
+
+async fn not_found() -> Problem {
+    Problem::NotFound
+}
+
+async fn method_not_allowed() -> Problem {
+    Problem::MethodNotAllowed
+}
+
+async fn count_address(
+    State(hub): State<Arc<Hub>>,
+    Client(address): Client,
+    request: Request,
+    next: Next,
+) -> Result<Response, Problem> {
+    hub.limits.address(address)?;
+    Ok(next.run(request).await)
+}
+
+async fn answer_in_time(request: Request, next: Next) -> Result<Response, Problem> {
+    tokio::time::timeout(ANSWER_WITHIN, next.run(request)).await.map_err(|_| Problem::TooSlow)
+}
+
+/// One line a request: no query, no body, no header, so no secret and no member's words.
+async fn log(request: Request, next: Next) -> Response {
+    let (method, path, began) = (request.method().clone(), request.uri().path().to_owned(), Instant::now());
+    let response = next.run(request).await;
+    let (status, ms) = (response.status().as_u16(), began.elapsed().as_millis());
+    if path.starts_with("/api/") {
+        tracing::info!(%method, path, status, ms, "answered");
+    } else {
+        tracing::debug!(%method, path, status, ms, "answered");
+    }
+    response
+}

@@ -1,0 +1,67 @@
+//! Secrets of the hub: random bytes, base64url, digests, comparison in constant time, a device's signature.
+//!
+//! Nothing here logs or keeps what it is given.
+
+use base64::Engine as _;
+use base64::engine::general_purpose::URL_SAFE_NO_PAD;
+use ed25519_dalek::{Signature, VerifyingKey};
+use sha2::{Digest as _, Sha256};
+use subtle::ConstantTimeEq as _;
+
+use shared_core::ids::DeviceId;
+
+/// `N` bytes from the operating system's generator.
+pub(crate) fn random<const N: usize>() -> Result<[u8; N], getrandom::Error> {
+    let mut bytes = [0; N];
+    getrandom::fill(&mut bytes)?;
+    Ok(bytes)
+}
+
+/// Bytes as base64url without padding (RFC 4648 section 5).
+pub(crate) fn base64url(bytes: impl AsRef<[u8]>) -> String {
+    URL_SAFE_NO_PAD.encode(bytes)
+}
+
+/// SHA-256.
+pub(crate) fn digest(bytes: impl AsRef<[u8]>) -> [u8; 32] {
+    Sha256::digest(bytes).into()
+}
+
+/// Whether two secrets are the same; takes as long whether they differ early or late.
+pub(crate) fn same(one: &str, other: &str) -> bool {
+    digest(one).ct_eq(&digest(other)).into()
+}
+
+/// Whether `signature` (base64url) over `message` is by the key that `dev` names (RFC 8032, strict).
+pub(crate) fn signed_by(dev: &DeviceId, message: &[u8], signature: &str) -> bool {
+    let key = URL_SAFE_NO_PAD.decode(dev.as_str()).ok().and_then(|bytes| <[u8; 32]>::try_from(bytes).ok());
+    let key = key.and_then(|bytes| VerifyingKey::from_bytes(&bytes).ok());
+    let signature = URL_SAFE_NO_PAD.decode(signature).ok().and_then(|bytes| Signature::from_slice(&bytes).ok());
+    matches!((key, signature), (Some(key), Some(signature)) if key.verify_strict(message, &signature).is_ok())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// RFC 8032 section 7.1, TEST 2; the same values, base64url.
+    #[test]
+    fn a_signature_is_checked_against_the_key_that_the_device_is() {
+        let dev = DeviceId::new("PUAXw-hDiVqStwqnTRt-vJyYLM8uxJaMwM1V8Sr0Zgw");
+        let good = "kqAJqfDUyrhyDoILX2QlQKKye1QWUD-Ps3YiI-vbadoIWsHkPhWZbkWPNhPQ8R2MOHsurrQwKu6wDSkWErsMAA";
+        let bad = good.replacen("kqAJ", "kqAK", 1);
+        for (message, signature, holds) in
+            [(&b"\x72"[..], good, true), (b"\x73", good, false), (b"\x72", &bad, false), (b"\x72", "", false)]
+        {
+            assert_eq!(signed_by(&dev, message, signature), holds, "{message:?} {signature}");
+        }
+        assert!(!signed_by(&DeviceId::new("not a key"), b"\x72", good));
+    }
+
+    #[test]
+    fn secrets_compare_whole() {
+        assert!(same("ABCD", "ABCD"));
+        assert!(!same("ABCD", "ABCE"));
+        assert!(!same("ABCD", "ABC"));
+    }
+}

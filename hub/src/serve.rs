@@ -1,0 +1,144 @@
+//! The hub's life: read the rules, open the database, listen, say where, serve, stop.
+//!
+//! A shop with mistakes is not served: every mistake is told with its place. The demo log goes into a new database of
+//! the demo shop alone, in a file of its own name, so that invented entries never meet a real shop's.
+
+use std::fmt::Debug;
+use std::io::{IsTerminal as _, stdout};
+use std::net::SocketAddr;
+use std::sync::Arc;
+
+use axum::extract::connect_info::IntoMakeServiceWithConnectInfo;
+use axum::serve::Listener;
+use axum::{Router, serve};
+use thiserror::Error;
+use tokio::net::TcpListener;
+
+use crate::auth::Sessions;
+use crate::carry::Mailbox;
+use crate::challenge::Challenges;
+use crate::config::Config;
+use crate::door::{self, Announcement};
+use crate::hub::Hub;
+use crate::limit::Limits;
+use crate::live::Live;
+use crate::router::router;
+use crate::shop::{self, Current, Rules, ShopError, Source};
+use crate::stop::{GRACE, Stop};
+use crate::store::{Store, StoreError};
+use crate::tls::{self, Peer, TlsError, TlsListener};
+use crate::{clock, demo};
+
+/// Why the hub does not run, or no longer.
+#[derive(Debug, Error)]
+pub(crate) enum ServeError {
+    /// The shop's files.
+    #[error(transparent)]
+    Shop(#[from] ShopError),
+    /// The database.
+    #[error(transparent)]
+    Store(#[from] StoreError),
+    /// Certificate and key.
+    #[error(transparent)]
+    Tls(#[from] TlsError),
+    /// The address.
+    #[error("cannot listen on {address}: {cause}")]
+    Listen {
+        /// Which.
+        address: SocketAddr,
+        /// Why.
+        cause: std::io::Error,
+    },
+    /// No random bytes.
+    #[error("the operating system gives no random bytes: {0}")]
+    Random(#[from] getrandom::Error),
+    /// The demo log.
+    #[error("the demo log cannot be written: {0}")]
+    Demo(#[from] demo::DemoError),
+    /// Anything else of the operating system.
+    #[error(transparent)]
+    System(#[from] std::io::Error),
+}
+
+/// Serves until asked to stop.
+pub(crate) async fn run(config: Config) -> Result<(), ServeError> {
+    let rules = Rules::read(&config.source, clock::now())?;
+    let acceptor = config.tls.as_ref().map(tls::acceptor).transpose()?;
+    let store = open(&config, &rules).await?;
+    let address = config.listen;
+    let listener = TcpListener::bind(address).await.map_err(|cause| ServeError::Listen { address, cause })?;
+    let listening = listener.local_addr()?;
+    let hub = Arc::new(assemble(config, rules, store).await?);
+    announce(&hub, listening)?;
+    tokio::spawn(shop::watch(Arc::clone(&hub)));
+    tokio::spawn(hub.stop.clone().on_signal());
+    let app = router(Arc::clone(&hub)).into_make_service_with_connect_info::<Peer>();
+    match acceptor {
+        Some(acceptor) => until_stopped(TlsListener::new(listener, acceptor)?, app, &hub).await?,
+        None => until_stopped(listener, app, &hub).await?,
+    }
+    hub.store.close().await;
+    tracing::info!("stopped");
+    Ok(())
+}
+
+async fn open(config: &Config, rules: &Rules) -> Result<Store, ServeError> {
+    std::fs::create_dir_all(&config.data)?;
+    let is_demo = matches!(config.source, Source::Demo);
+    let file = config.data.join(if is_demo { "demo.sqlite" } else { "hub.sqlite" });
+    let store = Store::open(&file).await?;
+    if is_demo && store.is_new().await? {
+        let entries = demo::load(&store, rules, config.seed, clock::now()).await?;
+        tracing::info!(entries, "the demo log is loaded; everything in it is invented");
+    }
+    Ok(store)
+}
+
+async fn assemble(config: Config, rules: Rules, store: Store) -> Result<Hub, ServeError> {
+    let join_code = match &config.join_code {
+        Some(code) => code.clone(),
+        None => door::new_code()?,
+    };
+    let devices = store.devices().await?;
+    Ok(Hub {
+        config,
+        join_code,
+        store,
+        shop: Current::new(rules, devices),
+        sessions: Sessions::default(),
+        limits: Limits::new(),
+        challenges: Challenges::default(),
+        mailbox: Mailbox::default(),
+        live: Arc::new(Live::new()),
+        stop: Stop::new(),
+    })
+}
+
+fn announce(hub: &Hub, listening: SocketAddr) -> Result<(), ServeError> {
+    let listening = door::reachable(listening, hub.config.tls.is_some());
+    let base = hub.config.public_url.as_ref().unwrap_or(&listening);
+    let (code, shop, colours) = (&hub.join_code, hub.shop.get(), stdout().is_terminal());
+    let announcement = Announcement { listening: &listening, base, code, rulebook: &shop.rulebook, colours };
+    Ok(announcement.say(&mut stdout().lock())?)
+}
+
+async fn until_stopped<L>(
+    listener: L,
+    app: IntoMakeServiceWithConnectInfo<Router, Peer>,
+    hub: &Hub,
+) -> Result<(), ServeError>
+where
+    L: Listener,
+    L::Addr: Debug,
+    Peer: for<'a> axum::extract::connect_info::Connected<serve::IncomingStream<'a, L>>,
+{
+    let (ending, cut_off) = (hub.stop.clone(), hub.stop.clone());
+    let served = serve(listener, app).with_graceful_shutdown(async move { ending.asked().await });
+    tokio::select! {
+        served = served.into_future() => served?,
+        () = async move { cut_off.asked().await; tokio::time::sleep(GRACE).await } => {
+            tracing::warn!("requests under way were cut off");
+        }
+    }
+    Ok(())
+}
