@@ -3,13 +3,13 @@
 //! Only one of those present runs machines that ask for a buddy, so that the others are free to be one. Nobody starts
 //! a machine that is tagged out, in use, or that they are not signed off on.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use shared_core::entry::Entry;
 use shared_core::ids::{MachineId, PersonId};
 use shared_core::members::Member;
 use shared_core::rulebook::Room;
-use shared_core::time::{Instant, Span};
+use shared_core::time::{Instant, MINUTE_MS, Span};
 
 use super::chance::Chance;
 use super::sitting::Sitting;
@@ -50,54 +50,49 @@ pub(super) struct Stay<'a> {
 pub(super) type Taken = Vec<(MachineId, Instant, Instant)>;
 
 impl Evening<'_> {
-    /// Plays it, and tells everybody's entries.
-    pub(super) fn play(&self, past: &mut Past, chance: &mut Chance) -> Vec<Entry> {
-        let stays = self.stays(chance);
-        let last_out = stays.iter().map(|stay| stay.out_by).max();
+    /// Plays it, and tells everybody's entries. Those who came are `elsewhere` for other rooms.
+    pub(super) fn play(&self, elsewhere: &mut BTreeSet<PersonId>, past: &mut Past, chance: &mut Chance) -> Vec<Entry> {
+        let stays = self.stays(elsewhere, chance);
+        elsewhere.extend(stays.iter().map(|stay| stay.member.id.clone()));
+        let last_to_come = stays.iter().map(|stay| stay.from).max();
         let (mut entries, mut taken) = (Vec::new(), Taken::new());
-        for (n, stay) in stays.iter().enumerate() {
+        for stay in &stays {
             let others: Vec<_> = stays.iter().filter(|other| other.member.id != stay.member.id).cloned().collect();
-            let sitting = Sitting {
-                rules: self.rules,
-                room: self.room,
-                stay,
-                others: &others,
-                may_need_buddy: n == 0 && !others.is_empty(),
-                is_last_out: Some(stay.out_by) == last_out,
-            };
+            let may_need_buddy = Some(stay.from) == last_to_come && !others.is_empty();
+            let sitting = Sitting { rules: self.rules, room: self.room, stay, others: &others, may_need_buddy };
             entries.extend(sitting.play(past, &mut taken, chance));
         }
         entries
     }
 
-    /// One to three people, who come within an hour and a half and stay a good while.
-    fn stays(&self, chance: &mut Chance) -> Vec<Stay<'_>> {
-        let mut people: Vec<_> = self
-            .rules
-            .members
-            .iter()
-            .filter(|member| member.inducted_until.is_some_and(|until| until > self.opens))
-            .collect();
+    /// One to three people who can do something here; they come within an hour and stay a good while.
+    fn stays(&self, elsewhere: &BTreeSet<PersonId>, chance: &mut Chance) -> Vec<Stay<'_>> {
+        let can_work = |member: &&Member| {
+            let here = self.rules.rulebook.machines_in(&self.room.id);
+            let inducted = member.inducted_until.is_some_and(|until| until > self.opens);
+            inducted && here.filter(|machine| member.signed_off.contains_key(&machine.training)).count() >= 2
+        };
+        let free = self.rules.members.iter().filter(|member| !elsewhere.contains(&member.id));
+        let mut people: Vec<_> = free.filter(can_work).collect();
         chance.shuffle(&mut people);
         // Most evenings are shared; that is when machines that ask for a buddy can be used.
-        let count = if chance.happens(30) { 1 } else { 2 + usize::from(chance.happens(35)) };
+        let count = if chance.happens(25) { 1 } else { 2 + usize::from(chance.happens(35)) };
         let mut leaves_at = Vec::new();
-        people
-            .into_iter()
-            .take(count)
-            .map(|member| {
-                let from = self.opens + chance.minutes(0, 90) + chance.seconds(0, 59);
-                let quarter = 15 * 60_000;
-                let mut out_by = Instant::from_ms((from + chance.minutes(110, 200)).ms() / quarter * quarter);
-                while leaves_at.contains(&out_by) {
-                    out_by = out_by + Span::from_minutes(15);
-                }
-                leaves_at.push(out_by);
-                Stay { member, from, out_by }
-            })
-            .collect()
+        let stay = |member| {
+            let from = self.opens + chance.minutes(0, 60) + chance.seconds(0, 59);
+            let mut out_by = Instant::from_ms((from + chance.minutes(125, 225)).ms() / QUARTER_MS * QUARTER_MS);
+            while leaves_at.contains(&out_by) {
+                out_by = out_by + Span::from_ms(QUARTER_MS);
+            }
+            leaves_at.push(out_by);
+            Stay { member, from, out_by }
+        };
+        people.into_iter().take(count).map(stay).collect()
     }
 }
+
+/// An out-by is a round time.
+const QUARTER_MS: i64 = 15 * MINUTE_MS;
 
 /// Who of the others is in the room for a whole stretch, to be a buddy.
 pub(super) fn present<'a>(others: &'a [Stay<'_>], from: Instant, to: Instant) -> Option<&'a PersonId> {

@@ -5,7 +5,7 @@
 use shared_core::entry::{Condition, Entry, Fact, Place};
 use shared_core::ids::{ChoreId, SessionId};
 use shared_core::rulebook::{Chore, Machine, Room, When};
-use shared_core::time::{Instant, Span};
+use shared_core::time::{Instant, MINUTE_MS, Span};
 
 use super::chance::Chance;
 use super::evening::{Past, Stay, Taken, present};
@@ -14,7 +14,7 @@ use crate::shop::Rules;
 /// In a hundred sessions, this many have a sweep with something left out.
 const SLOPPY_PERCENT: i64 = 14;
 /// In a hundred buddy confirmations, this many come late.
-const LATE_PERCENT: i64 = 9;
+const LATE_PERCENT: i64 = 16;
 /// In a hundred fire watches, this many end early.
 const CUT_SHORT_PERCENT: i64 = 20;
 
@@ -25,7 +25,13 @@ pub(super) struct Sitting<'a> {
     pub(super) stay: &'a Stay<'a>,
     pub(super) others: &'a [Stay<'a>],
     pub(super) may_need_buddy: bool,
-    pub(super) is_last_out: bool,
+}
+
+/// One use of a machine.
+struct Run<'a> {
+    machine: &'a Machine,
+    from: Instant,
+    to: Instant,
 }
 
 /// The session's entries so far, and its clock.
@@ -53,10 +59,25 @@ impl<'a> Sitting<'a> {
         let session = SessionId::new(format!("{:016x}", chance.bits()));
         let mut told = Told { stay: self.stay, session, at: self.stay.from, entries: Vec::new() };
         self.arrive(&mut told, chance);
-        let used = self.work(&mut told, past, taken, chance);
-        let last_spark = used.iter().filter(|(machine, _)| machine.hot_work).map(|(_, stopped)| *stopped).max();
+        let hot = self.hot_work(told.at, past, taken, chance);
+        let mut used = self.work(&mut told, hot.as_ref().map(|hot| hot.from), past, taken, chance);
+        if let Some(hot) = &hot {
+            told.at = hot.from;
+            self.run(&mut told, hot, past, taken, chance);
+            used.push(hot.machine);
+        }
+        let early = if chance.happens(CUT_SHORT_PERCENT) { chance.minutes(6, 14) } else { Span::ZERO };
+        let watched_until = hot.map(|hot| self.keep_watch(&mut told, hot.to, early, chance));
+        let sweep_at = self.stay.out_by - self.sweep_takes(&used) - chance.minutes(2, 8);
+        // Nobody sweeps while they watch for embers, except those who then leave too early.
+        told.at = told.at.max(match watched_until {
+            Some(until) if early > Span::ZERO => until - self.sweep_takes(&used),
+            Some(until) => until.max(sweep_at),
+            None => sweep_at,
+        });
         self.sweep(&mut told, &used, past, chance);
-        self.leave(&mut told, last_spark, chance);
+        told.at = told.at + chance.seconds(30, 150);
+        told.say(Fact::Left);
         told.entries.sort_by_key(|entry| entry.at);
         told.entries
     }
@@ -70,38 +91,56 @@ impl<'a> Sitting<'a> {
         told.at = told.at + chance.minutes(3, 9);
     }
 
-    /// Uses some machines, sparks first. Gives each with the moment it stopped.
+    /// Hot work, if there is any tonight: so late that the watch and the sweep fit behind it.
+    fn hot_work(&self, arrived: Instant, past: &Past, taken: &Taken, chance: &mut Chance) -> Option<Run<'a>> {
+        let mut machines: Vec<_> =
+            self.rules.rulebook.machines_in(&self.room.id).filter(|machine| machine.hot_work).collect();
+        chance.shuffle(&mut machines);
+        machines.sort_by_key(|machine| !machine.buddy);
+        let to = self.stay.out_by - self.watch() - self.sweep_takes(machines.get(..1)?) - chance.minutes(1, 5);
+        let from = to - chance.minutes(15, 35);
+        let mut fit = machines.into_iter().filter(|machine| self.may_use(machine, from, to, past, taken));
+        let machine = fit.next()?;
+        (from > arrived && chance.happens(60)).then_some(Run { machine, from, to })
+    }
+
+    /// Other machines, one after the other, until the hot work or the sweep.
     fn work(
         &self,
         told: &mut Told,
+        until: Option<Instant>,
         past: &Past,
         taken: &mut Taken,
         chance: &mut Chance,
-    ) -> Vec<(&'a Machine, Instant)> {
-        let sweep_at = self.stay.out_by - chance.minutes(28, 36);
-        let spark_until = self.stay.out_by - self.watch() - chance.minutes(2, 6);
-        let mut machines: Vec<_> = self.rules.rulebook.machines_in(&self.room.id).collect();
+    ) -> Vec<&'a Machine> {
+        let mut machines: Vec<_> =
+            self.rules.rulebook.machines_in(&self.room.id).filter(|machine| !machine.hot_work).collect();
         chance.shuffle(&mut machines);
-        machines.sort_by_key(|machine| !machine.hot_work);
+        machines.sort_by_key(|machine| !machine.buddy);
         let mut used = Vec::new();
         for machine in machines {
-            let until = if machine.hot_work { sweep_at.min(spark_until) } else { sweep_at };
-            let stops = told.at + chance.minutes(14, 48) + chance.seconds(0, 59);
-            if used.len() == 3 || stops > until || !self.may_use(machine, told.at, stops, past, taken) {
-                continue;
+            let (from, to) = (told.at, told.at + chance.minutes(14, 48) + chance.seconds(0, 59));
+            let sweep_at = self.stay.out_by - self.sweep_takes(&used) - Span::from_minutes(10);
+            let fits = to + Span::from_minutes(3) < until.unwrap_or(sweep_at);
+            if used.len() < 3 && fits && self.may_use(machine, from, to, past, taken) {
+                self.run(told, &Run { machine, from, to }, past, taken, chance);
+                used.push(machine);
+                told.at = told.at + chance.minutes(2, 7);
             }
-            Self::found(told, machine, past, chance);
-            if machine.buddy {
-                self.keep_buddy(told, stops, chance);
-            }
-            told.say(Fact::MachineStarted { machine: machine.id.clone(), material: None });
-            taken.push((machine.id.clone(), told.at, stops));
-            told.say_at(stops, Fact::MachineStopped { machine: machine.id.clone() });
-            used.push((machine, stops));
-            told.at = stops + chance.minutes(2, 7);
         }
-        told.at = told.at.max(sweep_at);
         used
+    }
+
+    /// One use of a machine, with what was found there and who was the buddy.
+    fn run(&self, told: &mut Told, run: &Run, past: &Past, taken: &mut Taken, chance: &mut Chance) {
+        Self::found(told, run.machine, past, chance);
+        if run.machine.buddy {
+            self.keep_buddy(told, run.to, chance);
+        }
+        told.say(Fact::MachineStarted { machine: run.machine.id.clone(), material: None });
+        taken.push((run.machine.id.clone(), told.at, run.to));
+        told.at = run.to;
+        told.say(Fact::MachineStopped { machine: run.machine.id.clone() });
     }
 
     fn may_use(&self, machine: &Machine, from: Instant, to: Instant, past: &Past, taken: &Taken) -> bool {
@@ -142,21 +181,33 @@ impl<'a> Sitting<'a> {
     }
 
     /// The sweep: machine by machine, then the room.
-    fn sweep(&self, told: &mut Told, used: &[(&'a Machine, Instant)], past: &mut Past, chance: &mut Chance) {
+    fn sweep(&self, told: &mut Told, used: &[&'a Machine], past: &mut Past, chance: &mut Chance) {
         told.say(Fact::SweepStarted { crew: 1 });
         let sloppy = chance.happens(SLOPPY_PERCENT);
-        for (machine, _) in used {
+        for machine in used {
             let mut all = true;
             for chore in &machine.chores {
                 all &= Self::chore(told, machine.id.as_str(), chore, sloppy, chance);
             }
             past.left_dirty.insert(machine.id.clone(), !all);
         }
-        for chore in &self.room.chores {
-            if chore.when == When::Always || self.is_last_out {
-                Self::chore(told, self.room.id.as_str(), chore, sloppy, chance);
-            }
+        for chore in self.room_chores() {
+            Self::chore(told, self.room.id.as_str(), chore, sloppy, chance);
         }
+    }
+
+    /// The room's chores that are this session's: those of the last one out, too, if nobody else is there then.
+    fn room_chores(&self) -> impl Iterator<Item = &'a Chore> {
+        let out_by = self.stay.out_by;
+        let last_out = !self.others.iter().any(|other| other.from < out_by && other.out_by > out_by);
+        self.room.chores.iter().filter(move |chore| chore.when == When::Always || last_out)
+    }
+
+    /// About how long the sweep takes after these machines.
+    fn sweep_takes(&self, used: &[&Machine]) -> Span {
+        let machines = used.iter().take(3).flat_map(|machine| &machine.chores);
+        let milli: i64 = machines.chain(self.room_chores()).map(|chore| chore.minutes_milli).sum();
+        Span::from_ms(milli * MINUTE_MS / 1000).max(Span::from_minutes(10))
     }
 
     /// Does a chore, or leaves it. Gives whether it was done.
@@ -164,27 +215,22 @@ impl<'a> Sitting<'a> {
         if sloppy && chance.happens(35) {
             return false;
         }
-        let took_ms = chore.minutes_milli * chance.between(40, 90);
+        let took_ms = chore.minutes_milli * chance.between(42, 72);
         told.at = told.at + Span::from_ms(took_ms.clamp(20_000, 600_000));
         let minutes = Some(minutes(Span::from_ms(took_ms)));
         told.say(Fact::ChoreDone { chore: ChoreId::of(owner, &chore.id), minutes, photo: None });
         true
     }
 
-    /// Leaves when the sweep is done and, after hot work, the watch is over; or, now and then, before that.
-    fn leave(&self, told: &mut Told, last_spark: Option<Instant>, chance: &mut Chance) {
-        if let Some(last_spark) = last_spark {
-            let over = last_spark + self.watch();
-            let cut_short = if chance.happens(CUT_SHORT_PERCENT) { chance.minutes(6, 14) } else { Span::ZERO };
-            let mut round = last_spark + chance.minutes(9, 11);
-            while round < over - cut_short {
-                told.say_at(round, Fact::WatchRound);
-                round = round + chance.minutes(9, 11);
-            }
-            told.at = told.at.max(over - cut_short);
+    /// Looks for embers until the watch is over, or a little less. Gives until when.
+    fn keep_watch(&self, told: &mut Told, last_spark: Instant, early: Span, chance: &mut Chance) -> Instant {
+        let until = last_spark + self.watch() - early;
+        let mut round = last_spark + chance.minutes(8, 10);
+        while round < until {
+            told.say_at(round, Fact::WatchRound);
+            round = round + chance.minutes(8, 10);
         }
-        told.at = told.at + chance.seconds(30, 150);
-        told.say(Fact::Left);
+        until
     }
 
     fn watch(&self) -> Span {
