@@ -47,9 +47,13 @@ impl Sessions {
 /// Begins a session for a device and gives the cookie that carries it.
 pub(crate) async fn sign_in(hub: &Hub, dev: &DeviceId) -> Result<HeaderValue, Problem> {
     let (token, now) = (secret::base64url(secret::random::<32>()?), clock::now());
+    let digest = secret::digest(&token);
     let mut change = hub.store.change().await?;
-    change.begin_session(&secret::digest(&token), dev, now, now + LASTS).await?;
+    change.begin_session(&digest, dev, now, now + LASTS).await?;
     change.commit().await?;
+    if let Some(session) = hub.store.session(&digest, now).await? {
+        hub.sessions.remember(digest, session, now);
+    }
     let secure = if hub.config.is_https() { "; Secure" } else { "" };
     let max_age_s = LASTS.ms() / 1000;
     let cookie = format!("{COOKIE}={token}; Path=/api; Max-Age={max_age_s}; HttpOnly; SameSite=Strict{secure}");

@@ -32,6 +32,9 @@ pub(crate) async fn file(
         return Err(Problem::MethodNotAllowed);
     }
     let path = request.uri().path().to_owned();
+    if path == "/api" || path == "/api/" {
+        return Err(Problem::NotFound);
+    }
     let is_screen = path != "/" && !file_name(&path).contains('.');
     let response =
         if is_screen { page(&hub.config.dist, request).await } else { named(&hub.config.dist, request).await };

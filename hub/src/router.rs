@@ -4,19 +4,23 @@ use std::sync::Arc;
 use std::time::{Duration, Instant};
 
 use axum::Router;
+use axum::body::to_bytes;
 use axum::extract::{Request, State};
 use axum::middleware::{Next, from_fn, from_fn_with_state};
 use axum::response::{IntoResponse as _, Response};
 use axum::routing::{get, post};
 use tower_http::catch_panic::CatchPanicLayer;
 
-use crate::api::{self, Client};
+use crate::api::{self, BODY_BYTES_MAX, Client};
 use crate::hub::Hub;
 use crate::problem::Problem;
 use crate::{files, headers};
 
 /// How long a request may take to arrive and be answered. Live streams answer at once and then go on.
 const ANSWER_WITHIN: Duration = Duration::from_secs(30);
+
+/// A body up to this size costs nothing to read, whoever sends it.
+const SMALL_BODY_BYTES: u64 = 16 * 1024;
 
 /// Everything the hub answers.
 pub(crate) fn router(hub: Arc<Hub>) -> Router {
@@ -39,6 +43,7 @@ pub(crate) fn router(hub: Arc<Hub>) -> Router {
         .nest("/api", api)
         // The app's own files, to anybody.
         .fallback(files::file)
+        .layer(from_fn(read_small_bodies))
         .layer(from_fn(answer_in_time))
         .layer(CatchPanicLayer::custom(|_| Problem::Fault("a handler panicked".into()).into_response()))
         .layer(from_fn(headers::harden))
@@ -62,6 +67,17 @@ async fn count_address(
 ) -> Result<Response, Problem> {
     hub.limits.address(address)?;
     Ok(next.run(request).await)
+}
+
+/// A small body is read before anything is decided. A refusal that leaves one unread closes the connection, and a phone
+/// would take that for a broken network instead of hearing the refusal.
+async fn read_small_bodies(request: Request, next: Next) -> Result<Response, Problem> {
+    if api::announced_bytes(request.headers()).is_none_or(|bytes| bytes > SMALL_BODY_BYTES) {
+        return Ok(next.run(request).await);
+    }
+    let (head, body) = request.into_parts();
+    let read = to_bytes(body, BODY_BYTES_MAX).await.map_err(|_| Problem::Unreadable("it was cut short".into()))?;
+    Ok(next.run(Request::from_parts(head, read.into())).await)
 }
 
 async fn answer_in_time(request: Request, next: Next) -> Result<Response, Problem> {

@@ -69,9 +69,9 @@ pub(crate) async fn run(config: Config) -> Result<(), ServeError> {
     let listener = TcpListener::bind(address).await.map_err(|cause| ServeError::Listen { address, cause })?;
     let listening = listener.local_addr()?;
     let hub = Arc::new(assemble(config, rules, store).await?);
+    hub.stop.on_signal()?;
     announce(&hub, listening)?;
     tokio::spawn(shop::watch(Arc::clone(&hub)));
-    tokio::spawn(hub.stop.clone().on_signal());
     let app = router(Arc::clone(&hub)).into_make_service_with_connect_info::<Peer>();
     match acceptor {
         Some(acceptor) => until_stopped(TlsListener::new(listener, acceptor)?, app, &hub).await?,

@@ -34,15 +34,18 @@ impl Stop {
         let _ = self.asked.subscribe().wait_for(|asked| *asked).await;
     }
 
-    /// Asks when the operating system does.
-    pub(crate) async fn on_signal(self) -> std::io::Result<()> {
+    /// Asks when the operating system does. Signals are caught from when this returns, not from when somebody waits.
+    pub(crate) fn on_signal(&self) -> std::io::Result<()> {
         let (mut interrupt, mut terminate) = (signal(SignalKind::interrupt())?, signal(SignalKind::terminate())?);
-        tokio::select! {
-            _ = interrupt.recv() => {}
-            _ = terminate.recv() => {}
-        }
-        tracing::info!("stopping");
-        self.ask();
+        let stop = self.clone();
+        tokio::spawn(async move {
+            tokio::select! {
+                _ = interrupt.recv() => {}
+                _ = terminate.recv() => {}
+            }
+            tracing::info!("stopping");
+            stop.ask();
+        });
         Ok(())
     }
 }

@@ -13,4 +13,4 @@ pub(crate) mod session;
 pub(crate) mod shop;
 pub(crate) mod sync;
 
-pub(crate) use body::{Client, read_text};
+pub(crate) use body::{BODY_BYTES_MAX, Client, announced_bytes, read_text};

@@ -1,0 +1,117 @@
+//! Joining and signing in: who gets in, who does not, and what a stranger may read (nothing).
+
+use serde_json::json;
+
+use crate::support::{CODE, Phone, Place};
+
+#[test]
+fn a_code_lets_a_phone_see_the_members_and_join() {
+    let place = Place::new();
+    let hub = place.hub();
+    let reply = hub.post("/api/join/check", &json!({ "code": CODE }));
+    assert_eq!(reply.status, 200, "{reply:?}");
+    assert_eq!(reply.json()["shop"], "Case log 9001");
+    assert_eq!(reply.json()["members"][1], json!({ "id": "bo", "name": "Bo" }));
+
+    let mut phone = Phone::new(1, "ada");
+    let joined = phone.join(&hub, "TEST 2345");
+    assert_eq!(joined.status, 204, "{joined:?}");
+    let cookie = joined.header("set-cookie");
+    for part in ["HttpOnly", "SameSite=Strict", "Path=/api", "Max-Age=43200"] {
+        assert!(cookie.contains(part), "{cookie}");
+    }
+    assert!(!cookie.contains("Secure"), "plain HTTP would never send it back");
+    let bundle = phone.ask(&hub, "GET", "/api/shop", "").json();
+    assert_eq!(bundle["devices"], json!([{ "dev": phone.dev, "member": "ada" }]));
+    assert_eq!(bundle["rulebook"]["shop"]["name"], "Case log 9001");
+}
+
+#[test]
+fn joining_twice_is_no_error_and_joining_for_another_is() {
+    let place = Place::new();
+    let hub = place.hub();
+    let mut phone = Phone::joined(1, "ada", &hub);
+    assert_eq!(phone.join(&hub, CODE).status, 204);
+    phone.member = "bo".into();
+    assert_eq!(phone.join(&hub, CODE).problem(), "joined-for-another");
+    phone.member = "nobody".into();
+    assert_eq!(phone.join(&hub, CODE).problem(), "unknown-member");
+}
+
+#[test]
+fn the_sixth_wrong_code_waits_even_if_it_is_right() {
+    let place = Place::new();
+    let hub = place.hub();
+    for _ in 0..5 {
+        assert_eq!(hub.post("/api/join/check", &json!({ "code": "WRONG-234" })).problem(), "wrong-code");
+    }
+    let sixth = hub.post("/api/join/check", &json!({ "code": CODE }));
+    assert_eq!((sixth.status, sixth.problem().as_str()), (429, "too-many"));
+    let wait_s: u64 = sixth.header("retry-after").parse().expect("seconds");
+    assert!((1..=12).contains(&wait_s), "{wait_s} s");
+    assert_eq!(Phone::new(1, "ada").join(&hub, CODE).status, 429);
+}
+
+#[test]
+fn only_the_key_itself_joins_and_signs_in() {
+    let place = Place::new();
+    let hub = place.hub();
+    let (mut phone, other) = (Phone::new(1, "ada"), Phone::new(2, "bo"));
+    let forged = json!({ "code": CODE, "member": "ada", "dev": phone.dev, "signature": other.signature(b"anything") });
+    assert_eq!(hub.post("/api/join", &forged).problem(), "bad-signature");
+    assert_eq!(phone.sign_in(&hub).problem(), "not-joined");
+
+    assert_eq!(phone.join(&hub, CODE).status, 204);
+    let challenge = || {
+        let given = hub.post("/api/session/challenge", &json!({ "dev": phone.dev }));
+        given.json()["challenge"].as_str().expect("a challenge").to_owned()
+    };
+    let once = challenge();
+    assert_eq!(phone.answer_challenge(&hub, &once).status, 204);
+    assert_eq!(phone.answer_challenge(&hub, &once).problem(), "stale-challenge");
+    assert_eq!(phone.answer_challenge(&hub, "made up").problem(), "stale-challenge");
+    let forged = json!({ "dev": phone.dev, "challenge": challenge(), "signature": other.signature(b"anything") });
+    assert_eq!(hub.post("/api/session", &forged).problem(), "bad-signature");
+}
+
+#[test]
+fn a_stranger_reads_nothing_and_writes_nothing() {
+    let place = Place::new();
+    let hub = place.hub();
+    let mut member = Phone::joined(1, "ada", &hub);
+    member.sync(&hub, &member.head.hash.is_empty().then(Vec::new).unwrap_or_default(), 0);
+    let line = member.says_rounds(1);
+    let sync = json!({ "protocol": 1, "push": line }).to_string();
+    let carry = json!({ "to": "ada", "text": "hello" }).to_string();
+    let made_up = "sweepbell=AAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAA";
+    for (method, path, body) in [
+        ("GET", "/api/shop", ""),
+        ("GET", "/api/live", ""),
+        ("POST", "/api/sync", &sync),
+        ("POST", "/api/carry", &carry),
+    ] {
+        for cookie in ["", made_up, "sweepbell=", "other=1"] {
+            let reply = hub.ask(method, path, &[("cookie", cookie), ("content-type", "application/json")], body);
+            assert_eq!(
+                (reply.status, reply.problem().as_str()),
+                (401, "no-session"),
+                "{method} {path} with `{cookie}`"
+            );
+            assert!(!reply.header("www-authenticate").is_empty());
+            assert!(!reply.text.contains("Ada"), "{reply:?}");
+        }
+    }
+    assert_eq!(place.exported("hub.sqlite"), Vec::<String>::new());
+}
+
+#[test]
+fn a_member_who_is_taken_off_the_file_is_a_stranger() {
+    let place = Place::new();
+    let hub = place.hub();
+    let mut phone = Phone::joined(2, "bo", &hub);
+    assert_eq!(phone.ask(&hub, "GET", "/api/shop", "").status, 200);
+    let members = place.read("members.toml").replace("\"bo\"", "\"dee\"");
+    place.write("members.toml", &members);
+    crate::rules::until(|| phone.ask(&hub, "GET", "/api/shop", "").status == 401);
+    assert_eq!(phone.sign_in(&hub).problem(), "not-joined");
+}

@@ -1,0 +1,17 @@
+//! The hub over real HTTP, as the real binary, on a free port: one file a job.
+//!
+//! Phones here sign as phones do, with `shared_core` alone. Nothing of the hub's inside is reached for.
+
+mod support;
+
+mod door;
+mod files;
+mod flood;
+mod joining;
+mod live;
+mod problems;
+mod pulling;
+mod pushing;
+mod restart;
+mod rules;
+mod tls;

@@ -1,0 +1,119 @@
+//! Every refusal is a typed problem (RFC 9457), whatever was sent.
+
+use std::io::{Read as _, Write as _};
+use std::net::TcpStream;
+use std::time::{Duration, Instant};
+
+use serde_json::json;
+
+use crate::support::{Phone, Place};
+
+const JSON: (&str, &str) = ("content-type", "application/json");
+
+#[test]
+fn each_mistake_has_its_problem() {
+    let place = Place::new();
+    let hub = place.hub();
+    let phone = Phone::joined(1, "ada", &hub);
+    let cookie = ("cookie", phone.cookie.as_str());
+    let long = "x".repeat(513);
+    let carry = |to: &str, text: &str| json!({ "to": to, "text": text }).to_string();
+    let deep = "[".repeat(100_000);
+    for (method, path, headers, body, status, kind) in [
+        ("GET", "/api/nothing", vec![], String::new(), 404, "not-found"),
+        ("GET", "/api/", vec![], String::new(), 404, "not-found"),
+        ("DELETE", "/api/sync", vec![cookie], String::new(), 405, "method-not-allowed"),
+        ("GET", "/api/join", vec![], String::new(), 405, "method-not-allowed"),
+        ("POST", "/index.html", vec![JSON], String::new(), 405, "method-not-allowed"),
+        ("POST", "/api/join/check", vec![], "{}".into(), 415, "not-json"),
+        ("POST", "/api/join/check", vec![("content-type", "text/plain")], "{}".into(), 415, "not-json"),
+        ("POST", "/api/join/check", vec![JSON], "{".into(), 400, "unreadable"),
+        ("POST", "/api/join/check", vec![JSON], "{}".into(), 400, "unreadable"),
+        ("POST", "/api/join/check", vec![JSON], deep.clone(), 400, "unreadable"),
+        ("POST", "/api/sync", vec![JSON, cookie], "{\"protocol\":1,\"push\":[1]}".into(), 400, "unreadable"),
+        ("POST", "/api/sync", vec![JSON, cookie], "not json".into(), 400, "unreadable"),
+        ("POST", "/api/sync", vec![JSON, cookie], deep, 400, "unreadable"),
+        ("POST", "/api/sync", vec![JSON, cookie], "{\"protocol\":0}".into(), 409, "other-protocol"),
+        ("POST", "/api/sync", vec![JSON, cookie], "{\"protocol\":2,\"news\":[]}".into(), 409, "other-protocol"),
+        ("POST", "/api/carry", vec![JSON, cookie], carry("bo", &long), 422, "code-too-long"),
+        ("POST", "/api/carry", vec![JSON, cookie], carry("nobody", "hi"), 422, "unknown-member"),
+    ] {
+        let reply = hub.ask(method, path, &headers, &body);
+        let what = format!("{method} {path} {}", body.chars().take(40).collect::<String>());
+        assert_eq!((reply.status, reply.problem().as_str()), (status, kind), "{what}");
+        assert_eq!(reply.header("x-content-type-options"), "nosniff", "{what}");
+    }
+    assert!(!hub.logged().contains("panicked"), "{}", hub.logged());
+}
+
+#[test]
+fn bytes_that_are_no_text_are_a_problem() {
+    let place = Place::new();
+    let hub = place.hub();
+    let head =
+        "POST /api/join/check HTTP/1.1\r\nHost: hub\r\nContent-Type: application/json\r\nContent-Length: 4\r\n\r\n";
+    let reply = raw(&hub.url, &[head.as_bytes(), &[0xff, 0xfe, 0, 0xff]].concat());
+    assert!(reply.starts_with("HTTP/1.1 400 ") && reply.contains("UTF-8"), "{reply}");
+}
+
+/// A body of 100 MB is refused by what it announces; one that announces nothing, as soon as it is over the limit.
+#[test]
+fn a_hundred_megabytes_are_refused_at_once_and_not_kept() {
+    let place = Place::new();
+    let hub = place.hub();
+    let phone = Phone::joined(1, "ada", &hub);
+    let before_kib = hub.peak_kib();
+    for path in ["/api/sync", "/api/join/check", "/api/carry"] {
+        let began = Instant::now();
+        let head = format!(
+            "POST {path} HTTP/1.1\r\nHost: hub\r\nContent-Type: application/json\r\nCookie: {}\r\nContent-Length: 104857600\r\n\r\n",
+            phone.cookie
+        );
+        let reply = raw(&hub.url, head.as_bytes());
+        assert!(reply.starts_with("HTTP/1.1 413 ") && reply.contains("/problems/too-large"), "{path}: {reply}");
+        assert!(began.elapsed() < Duration::from_secs(2), "{path} took {:?}", began.elapsed());
+        let reply = endless(&hub.url, path, &phone.cookie);
+        assert!(reply.starts_with("HTTP/1.1 413 "), "{path}: {reply}");
+    }
+    let grown_kib = hub.peak_kib() - before_kib;
+    assert!(grown_kib < 16 * 1024, "the hub grew by {grown_kib} KiB");
+    assert_eq!(phone.sync(&hub, &[], 0).head.seq, 0, "and goes on serving");
+}
+
+/// Sends bytes, and reads what comes until nothing does.
+fn raw(url: &str, bytes: &[u8]) -> String {
+    let mut stream = connect(url);
+    stream.write_all(bytes).expect("sent");
+    first_answer(&mut stream)
+}
+
+/// Sends a chunked body of 100 MB, or as much of it as is taken.
+fn endless(url: &str, path: &str, cookie: &str) -> String {
+    let mut stream = connect(url);
+    let head = format!(
+        "POST {path} HTTP/1.1\r\nHost: hub\r\nContent-Type: application/json\r\nCookie: {cookie}\r\nTransfer-Encoding: chunked\r\n\r\n"
+    );
+    stream.write_all(head.as_bytes()).expect("sent");
+    let mut writer = stream.try_clone().expect("a second handle");
+    let sending = std::thread::spawn(move || {
+        let chunk = format!("10000\r\n{}\r\n", " ".repeat(0x10000));
+        (0..1600).take_while(|_| writer.write_all(chunk.as_bytes()).is_ok()).count()
+    });
+    let answer = first_answer(&mut stream);
+    drop(stream);
+    let sent = sending.join().expect("the sender ends");
+    assert!(sent < 1600, "all of it was taken");
+    answer
+}
+
+fn connect(url: &str) -> TcpStream {
+    let stream = TcpStream::connect(url.trim_start_matches("http://")).expect("connected");
+    stream.set_read_timeout(Some(Duration::from_secs(5))).expect("a timeout");
+    stream
+}
+
+fn first_answer(stream: &mut TcpStream) -> String {
+    let mut bytes = vec![0; 16 * 1024];
+    let length = stream.read(&mut bytes).expect("an answer");
+    String::from_utf8_lossy(bytes.get(..length).unwrap_or_default()).into_owned()
+}

@@ -1,0 +1,98 @@
+//! What others are handed, and what is carried between members.
+
+use serde_json::json;
+use shared_core::entry::Fact;
+use shared_core::time::Span;
+
+use crate::support::{Phone, Place};
+
+const DAY: Span = Span::from_minutes(24 * 60);
+
+#[test]
+fn what_only_the_steward_may_read_is_not_handed_out() {
+    let place = Place::new();
+    let hub = place.hub();
+    let (mut phone, other) = (Phone::joined(1, "ada", &hub), Phone::joined(2, "bo", &hub));
+    let out_by = phone.at + Span::from_minutes(90);
+    let entered = phone.says(Fact::Entered { room: "north".into(), out_by });
+    let attested = phone.says(Fact::Attested { statement: "eyes".into() });
+    let incident = phone.says(Fact::Incident { note: "cut a finger".into() });
+    let left = phone.says(Fact::Left);
+    phone.sync(&hub, &[entered.clone(), attested, incident, left.clone()], 0);
+    assert_eq!(other.sync(&hub, &[], 0).pull, vec![entered, left]);
+    assert_eq!(phone.sync(&hub, &[], 0).pull, Vec::<String>::new(), "nobody is handed their own");
+}
+
+#[test]
+fn a_day_back_and_older_only_what_still_holds() {
+    let place = Place::new();
+    let hub = place.hub();
+    let (mut phone, other) = (Phone::joined(1, "ada", &hub), Phone::joined(2, "bo", &hub));
+    let now = phone.at;
+    let tag = |machine: &str| Fact::TaggedOut { machine: machine.into(), problem: "belt slips".into() };
+    let clear = |machine: &str| Fact::TagCleared { machine: machine.into() };
+    let enter = |now| Fact::Entered { room: "north".into(), out_by: now };
+    let mut lines = Vec::new();
+    let mut say = |session: &str, days_ago: i64, fact: Fact| {
+        (phone.session, phone.at) = (session.into(), now - Span::from_ms(days_ago * DAY.ms()));
+        let line = phone.says(fact);
+        lines.push(line.clone());
+        line
+    };
+    say("gone", 9, enter(now));
+    say("gone", 9, Fact::WatchRound);
+    say("gone", 9, Fact::Left);
+    say("tags", 8, tag("n1"));
+    say("tags", 7, clear("n1"));
+    say("tags", 6, tag("n1"));
+    let cleared = say("tags", 5, clear("n1"));
+    let tagged = say("tags", 4, tag("n2"));
+    let still_in = say("stays", 3, enter(now));
+    say("stays", 3, Fact::WatchRound);
+    let recent = say("today", 0, Fact::WatchRound);
+    let answer = phone.sync(&hub, &lines, 0);
+    assert_eq!(answer.rejected, vec![]);
+    assert_eq!(other.sync(&hub, &[], 0).pull, vec![cleared, tagged, still_in, recent]);
+}
+
+#[test]
+fn a_cursor_of_another_database_starts_over() {
+    let place = Place::new();
+    let hub = place.hub();
+    let (mut phone, other) = (Phone::joined(1, "ada", &hub), Phone::joined(2, "bo", &hub));
+    let lines = phone.says_rounds(3);
+    phone.sync(&hub, &lines, 0);
+    for since in [1_000_000, u64::MAX] {
+        let answer = other.sync(&hub, &[], since);
+        assert_eq!((answer.pull, answer.cursor), (lines.clone(), 3), "since {since}");
+    }
+}
+
+#[test]
+fn a_code_is_carried_once_to_each_phone_of_a_member() {
+    let place = Place::new();
+    let hub = place.hub();
+    let ada = Phone::joined(1, "ada", &hub);
+    let (bo, tablet, cy) = (Phone::joined(2, "bo", &hub), Phone::joined(3, "bo", &hub), Phone::joined(4, "cy", &hub));
+    assert_eq!(ada.post(&hub, "/api/carry", &json!({ "to": "bo", "text": "ASK:1" })).status, 204);
+    for (phone, carried) in [(&cy, 0), (&bo, 1), (&bo, 0), (&tablet, 1), (&ada, 0)] {
+        assert_eq!(phone.sync(&hub, &[], 0).carried.len(), carried, "{}", phone.member);
+    }
+}
+
+#[test]
+fn the_bundle_has_a_tag_that_spares_sending_it_again() {
+    let place = Place::new();
+    let hub = place.hub();
+    let phone = Phone::joined(1, "ada", &hub);
+    let first = phone.ask(&hub, "GET", "/api/shop", "");
+    let tag = first.header("etag").to_owned();
+    let ask = |tag: &str| hub.ask("GET", "/api/shop", &[("cookie", &phone.cookie), ("if-none-match", tag)], "");
+    for (asked, status) in [(tag.as_str(), 304), (&format!("\"x\", W/{tag}"), 304), ("\"x\"", 200), ("", 200)] {
+        let reply = ask(asked);
+        assert_eq!((reply.status, reply.text.is_empty()), (status, status == 304), "{asked}");
+    }
+    assert_eq!(phone.sync(&hub, &[], 0).shop, first.json()["rev"], "a sync tells the same revision");
+    Phone::joined(2, "bo", &hub);
+    assert_eq!(ask(&tag).status, 200, "a new device is news");
+}
