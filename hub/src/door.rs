@@ -8,6 +8,7 @@ use std::net::{IpAddr, Ipv4Addr, SocketAddr, UdpSocket};
 
 use qrcode::render::unicode::Dense1x2;
 use qrcode::{EcLevel, QrCode};
+use shared_core::code::door::{door_url, door_url_with_join};
 use shared_core::rulebook::Rulebook;
 
 use crate::secret;
@@ -32,11 +33,6 @@ pub(crate) fn normal(code: &str) -> String {
 pub(crate) fn shown(code: &str) -> String {
     let half = code.len().div_ceil(2);
     code.split_at_checked(half).map_or_else(|| code.to_owned(), |(one, other)| format!("{one}-{other}"))
-}
-
-/// The address of a room's door.
-pub(crate) fn door_url(base: &str, room: &str) -> String {
-    format!("{base}/d/{room}")
 }
 
 /// The address that phones reach a listener at, as far as this machine knows.
@@ -79,10 +75,10 @@ impl Announcement<'_> {
         out.flush()?;
         writeln!(out, "\n{}", self.rulebook.shop.name)?;
         for room in &self.rulebook.rooms {
-            writeln!(out, "  {}: {}", room.name, door_url(self.base, room.id.as_str()))?;
+            writeln!(out, "  {}: {}", room.name, door_url(self.base, &room.id))?;
         }
         if let Some(room) = self.rulebook.rooms.first() {
-            let url = format!("{}#j={}", door_url(self.base, room.id.as_str()), shown(self.code));
+            let url = door_url_with_join(self.base, &room.id, &shown(self.code));
             writeln!(out, "\nScan to join and open the door of {}:\n{}", room.name, picture(&url, self.colours))?;
         }
         out.flush()

@@ -35,7 +35,7 @@ pub(crate) async fn file(
     if path == "/api" || path == "/api/" {
         return Err(Problem::NotFound);
     }
-    let is_screen = path != "/" && !file_name(&path).contains('.');
+    let is_screen = is_screen(&path);
     let response =
         if is_screen { page(&hub.config.dist, request).await } else { named(&hub.config.dist, request).await };
     match response.status() {
@@ -60,6 +60,12 @@ fn with_cache_control(mut response: Response, path: &str) -> Response {
     let kept = if is_hashed(file_name(path)) { FOR_EVER } else { ASK_AGAIN };
     response.headers_mut().insert(header::CACHE_CONTROL, kept);
     response
+}
+
+/// Whether the app reads this address itself. Doors and machines are, whatever their ids are made of.
+fn is_screen(path: &str) -> bool {
+    let is_code = path.starts_with("/d/") || path.starts_with("/m/");
+    is_code || (path != "/" && !file_name(path).contains('.'))
 }
 
 /// A hub without its app: said in words, since whoever opens the address is a person.

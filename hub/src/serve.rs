@@ -25,7 +25,7 @@ use crate::live::Live;
 use crate::router::router;
 use crate::shop::{self, Current, Rules, ShopError, Source};
 use crate::stop::{GRACE, Stop};
-use crate::store::{Store, StoreError};
+use crate::store::{DEMO_FILE, SHOP_FILE, Store, StoreError};
 use crate::tls::{self, Peer, TlsError, TlsListener};
 use crate::{clock, demo};
 
@@ -85,7 +85,7 @@ pub(crate) async fn run(config: Config) -> Result<(), ServeError> {
 async fn open(config: &Config, rules: &Rules) -> Result<Store, ServeError> {
     std::fs::create_dir_all(&config.data)?;
     let is_demo = matches!(config.source, Source::Demo);
-    let file = config.data.join(if is_demo { "demo.sqlite" } else { "hub.sqlite" });
+    let file = config.data.join(if is_demo { DEMO_FILE } else { SHOP_FILE });
     let store = Store::open(&file).await?;
     if is_demo && store.is_new().await? {
         let entries = demo::load(&store, rules, config.seed, clock::now()).await?;

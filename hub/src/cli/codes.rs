@@ -10,10 +10,10 @@ use std::path::PathBuf;
 
 use clap::Args;
 use qrcode::{Color, EcLevel, QrCode};
+use shared_core::code::door::{door_url, machine_url};
 use shared_core::rulebook::Rulebook;
 
 use super::{Failure, read_rulebook};
-use crate::door::door_url;
 
 /// The quiet zone, in modules (ISO/IEC 18004).
 const QUIET: usize = 4;
@@ -55,11 +55,11 @@ fn page(book: &Rulebook, base: &str) -> Result<String, Failure> {
     let mut body = String::new();
     for room in &book.rooms {
         let typed = format!("No camera? Open {base} and pick {}.", room.name);
-        let url = door_url(base, room.id.as_str());
+        let url = door_url(base, &room.id);
         body += &sheet(book, &room.name, "Scan before you work here.", &url, &typed)?;
     }
     for machine in &book.machines {
-        let url = format!("{base}/m/{}", machine.id);
+        let url = machine_url(base, &machine.id);
         body += &sheet(book, &machine.name, "Scan to start it, or to tag it out.", &url, "")?;
     }
     let title = escaped(&book.shop.name);

@@ -6,25 +6,29 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::Failure;
-use crate::store::Store;
+use crate::store::{DEMO_FILE, SHOP_FILE, Store};
 
 /// Write a hub's signed log, one line an entry.
 #[derive(Args, Debug)]
 pub(super) struct Export {
-    /// The hub's database file.
-    #[arg(value_name = "FILE.sqlite")]
-    file: PathBuf,
+    /// Where the hub's database is kept.
+    #[arg(long, value_name = "DIR", default_value = "data")]
+    data: PathBuf,
+    /// The demo shop's log instead of the shop's own.
+    #[arg(long)]
+    demo: bool,
 }
 
 impl Export {
     /// Writes every line.
     pub(super) fn run(self) -> Result<(), Failure> {
-        if !self.file.is_file() {
-            return Err(Failure::Usage(format!("{}: no such file", self.file.display())));
+        let file = self.data.join(if self.demo { DEMO_FILE } else { SHOP_FILE });
+        if !file.is_file() {
+            return Err(Failure::Usage(format!("{}: no such file", file.display())));
         }
         let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build()?;
         let lines = runtime.block_on(async {
-            let store = Store::open(&self.file).await?;
+            let store = Store::open(&file).await?;
             let lines = store.lines().await;
             store.close().await;
             lines

@@ -33,6 +33,11 @@ pub(crate) enum StoreError {
     Number(#[from] std::num::TryFromIntError),
 }
 
+/// The file of a shop's own database, in its data folder.
+pub(crate) const SHOP_FILE: &str = "hub.sqlite";
+/// The file of the demo's, so that invented entries never meet a real shop's.
+pub(crate) const DEMO_FILE: &str = "demo.sqlite";
+
 /// The hub's database.
 #[derive(Clone, Debug)]
 pub(crate) struct Store {

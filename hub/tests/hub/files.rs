@@ -25,6 +25,8 @@ fn files_and_screens_are_answered_with_the_right_headers() {
         ("/", page, "no-cache"),
         ("/index.html", page, "no-cache"),
         ("/d/north", page, "no-cache"),
+        ("/d/north%20end", page, "no-cache"),
+        ("/d/no.1", page, "no-cache"),
         ("/m/n0", page, "no-cache"),
         ("/join", page, "no-cache"),
         ("/bench", page, "no-cache"),

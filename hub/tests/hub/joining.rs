@@ -79,7 +79,6 @@ fn a_stranger_reads_nothing_and_writes_nothing() {
     let place = Place::new();
     let hub = place.hub();
     let mut member = Phone::joined(1, "ada", &hub);
-    member.sync(&hub, &member.head.hash.is_empty().then(Vec::new).unwrap_or_default(), 0);
     let line = member.says_rounds(1);
     let sync = json!({ "protocol": 1, "push": line }).to_string();
     let carry = json!({ "to": "ada", "text": "hello" }).to_string();
@@ -101,7 +100,21 @@ fn a_stranger_reads_nothing_and_writes_nothing() {
             assert!(!reply.text.contains("Ada"), "{reply:?}");
         }
     }
-    assert_eq!(place.exported("hub.sqlite"), Vec::<String>::new());
+    assert_eq!(place.exported(), Vec::<String>::new());
+}
+
+#[test]
+fn a_phone_of_another_shop_is_a_stranger_and_loses_nothing() {
+    let (here, there) = (Place::new(), Place::new());
+    let (own, other) = (here.hub(), there.hub());
+    let mut phone = Phone::joined(1, "ada", &own);
+    let lines = phone.says_rounds(2);
+    let body = json!({ "protocol": 1, "push": lines }).to_string();
+    assert_eq!(phone.ask(&other, "POST", "/api/sync", &body).problem(), "no-session");
+    let given = other.post("/api/session/challenge", &json!({ "dev": phone.dev }));
+    assert_eq!((given.status, given.problem().as_str()), (401, "not-joined"));
+    assert_eq!(there.exported(), Vec::<String>::new());
+    assert_eq!(phone.sync(&own, &lines, 0).head, phone.head, "its own hub takes them");
 }
 
 #[test]

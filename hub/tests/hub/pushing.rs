@@ -15,7 +15,7 @@ fn a_push_that_comes_again_changes_nothing() {
     assert_eq!((&first.head, first.rejected.len()), (&phone.head, 0));
     let again = phone.sync(&hub, &lines, 0);
     assert_eq!((&again.head, again.rejected.len()), (&phone.head, 0));
-    assert_eq!(place.exported("hub.sqlite"), lines);
+    assert_eq!(place.exported(), lines);
 }
 
 #[test]
@@ -30,7 +30,7 @@ fn a_push_goes_on_where_the_last_one_was_cut() {
     let repeated = [&first[2..], rest].concat();
     let answer = phone.sync(&hub, &repeated, 0);
     assert_eq!((answer.head, answer.rejected), (phone.head.clone(), vec![]));
-    assert_eq!(place.exported("hub.sqlite"), lines);
+    assert_eq!(place.exported(), lines);
 }
 
 #[test]
@@ -47,7 +47,7 @@ fn a_second_story_is_refused_and_told() {
     let answer = phone.sync(&hub, &[there], 0);
     assert_eq!(answer.rejected, vec![Rejected { seq: 3, why: Why::Fork }]);
     assert_eq!(answer.head, phone.head, "the first story stands");
-    assert_eq!(place.exported("hub.sqlite").len(), 3);
+    assert_eq!(place.exported().len(), 3);
 }
 
 #[test]
@@ -64,7 +64,7 @@ fn an_entry_in_anothers_name_keeps_its_place_and_counts_for_nothing() {
     }
     let pulled = other.sync(&hub, &[], 0).pull;
     assert_eq!(pulled, vec![lines[0].clone(), lines[2].clone()], "others are not handed it");
-    assert_eq!(place.exported("hub.sqlite"), lines, "but it is kept");
+    assert_eq!(place.exported(), lines, "but it is kept");
 }
 
 #[test]
@@ -97,7 +97,7 @@ fn a_gap_waits_unless_it_is_declared_lost() {
     // One that was declared lost turns up after all: it is told, and the log stays as it is.
     let found = phone.sync(&hub, &lines[2..3], 0);
     assert_eq!(found.rejected, vec![Rejected { seq: 3, why: Why::DeclaredLost }]);
-    assert_eq!(place.exported("hub.sqlite").len(), 4);
+    assert_eq!(place.exported().len(), 4);
 }
 
 #[test]

@@ -39,7 +39,7 @@ fn a_kill_loses_nothing_that_was_acknowledged() {
         assert_eq!(phone.sync(&hub, &[], 0).head, phone.head);
     }
     assert_eq!(hub.stop(), Some(0));
-    assert_eq!(place.exported("hub.sqlite"), lines);
+    assert_eq!(place.exported(), lines);
 }
 
 #[test]
@@ -51,10 +51,10 @@ fn the_demo_log_is_whole_and_there_once() {
         crate::support::Hub::start(command)
     };
     assert_eq!(demo("5").stop(), Some(0));
-    let lines = place.exported("demo.sqlite");
+    let lines = place.exported_with(&["--demo"]);
     assert!(lines.len() > 1_000, "{} lines", lines.len());
     assert_eq!(demo("6").stop(), Some(0));
-    assert_eq!(place.exported("demo.sqlite"), lines, "a second start adds nothing");
+    assert_eq!(place.exported_with(&["--demo"]), lines, "a second start adds nothing");
 
     place.write("log.jws", &lines.join("\n"));
     let mut verify = Command::new(env!("CARGO_BIN_EXE_sweepbell"));

@@ -84,9 +84,15 @@ impl Place {
     }
 
     /// The log as the hub has it, by `sweepbell export`.
-    pub(crate) fn exported(&self, file: &str) -> Vec<String> {
+    pub(crate) fn exported(&self) -> Vec<String> {
+        self.exported_with(&[])
+    }
+
+    /// The same, with more arguments.
+    pub(crate) fn exported_with(&self, more: &[&str]) -> Vec<String> {
         let mut command = Command::new(env!("CARGO_BIN_EXE_sweepbell"));
-        let output = command.arg("export").arg(self.path("data").join(file)).output().expect("the binary runs");
+        command.args(["export", "--data"]).arg(self.path("data")).args(more);
+        let output = command.output().expect("the binary runs");
         assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
         String::from_utf8(output.stdout).expect("text").lines().map(str::to_owned).collect()
     }
