@@ -7,16 +7,16 @@ use std::collections::HashMap;
 use std::net::{IpAddr, Ipv4Addr};
 use std::sync::{Arc, Mutex, PoisonError};
 
-use axum::extract::{ConnectInfo, FromRequestParts};
+use axum::extract::FromRequestParts;
 use axum::http::request::Parts;
 use axum::http::{HeaderMap, HeaderValue, header};
 use shared_core::ids::DeviceId;
 use shared_core::time::{Instant, Span};
 
+use crate::connections::Peer;
 use crate::hub::Hub;
 use crate::problem::Problem;
 use crate::store::SignedIn;
-use crate::tls::Peer;
 use crate::{clock, secret};
 
 const COOKIE: &str = "sweepbell";
@@ -91,8 +91,7 @@ async fn look_up(hub: &Hub, address: IpAddr, token: [u8; 32], now: Instant) -> R
 
 /// Where a request comes from.
 pub(crate) fn address(parts: &Parts) -> IpAddr {
-    let peer = parts.extensions.get::<ConnectInfo<Peer>>();
-    peer.map_or(IpAddr::V4(Ipv4Addr::UNSPECIFIED), |ConnectInfo(Peer(address))| *address)
+    parts.extensions.get::<Peer>().map_or(IpAddr::V4(Ipv4Addr::UNSPECIFIED), |Peer(address)| *address)
 }
 
 /// The session's token among the cookies (RFC 6265 section 5.4).

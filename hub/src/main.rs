@@ -12,6 +12,7 @@ mod challenge;
 mod cli;
 mod clock;
 mod config;
+mod connections;
 mod demo;
 mod door;
 mod files;

@@ -3,14 +3,10 @@
 //! A shop with mistakes is not served: every mistake is told with its place. The demo log goes into a new database of
 //! the demo shop alone, in a file of its own name, so that invented entries never meet a real shop's.
 
-use std::fmt::Debug;
 use std::io::{IsTerminal as _, stdout};
 use std::net::SocketAddr;
 use std::sync::Arc;
 
-use axum::extract::connect_info::IntoMakeServiceWithConnectInfo;
-use axum::serve::Listener;
-use axum::{Router, serve};
 use thiserror::Error;
 use tokio::net::TcpListener;
 
@@ -24,10 +20,10 @@ use crate::limit::Limits;
 use crate::live::Live;
 use crate::router::router;
 use crate::shop::{self, Current, Rules, ShopError, Source};
-use crate::stop::{GRACE, Stop};
+use crate::stop::Stop;
 use crate::store::{DEMO_FILE, SHOP_FILE, Store, StoreError};
-use crate::tls::{self, Peer, TlsError, TlsListener};
-use crate::{clock, demo};
+use crate::tls::{self, TlsError, TlsListener};
+use crate::{clock, connections, demo};
 
 /// Why the hub does not run, or no longer.
 #[derive(Debug, Error)]
@@ -72,10 +68,10 @@ pub(crate) async fn run(config: Config) -> Result<(), ServeError> {
     hub.stop.on_signal()?;
     announce(&hub, listening)?;
     tokio::spawn(shop::watch(Arc::clone(&hub)));
-    let app = router(Arc::clone(&hub)).into_make_service_with_connect_info::<Peer>();
+    let app = router(Arc::clone(&hub));
     match acceptor {
-        Some(acceptor) => until_stopped(TlsListener::new(listener, acceptor)?, app, &hub).await?,
-        None => until_stopped(listener, app, &hub).await?,
+        Some(acceptor) => connections::serve(TlsListener::new(listener, acceptor)?, app, &hub.stop).await,
+        None => connections::serve(listener, app, &hub.stop).await,
     }
     hub.store.close().await;
     tracing::info!("stopped");
@@ -120,25 +116,4 @@ fn announce(hub: &Hub, listening: SocketAddr) -> Result<(), ServeError> {
     let (code, shop, colours) = (&hub.join_code, hub.shop.get(), stdout().is_terminal());
     let announcement = Announcement { listening: &listening, base, code, rulebook: &shop.rulebook, colours };
     Ok(announcement.say(&mut stdout().lock())?)
-}
-
-async fn until_stopped<L>(
-    listener: L,
-    app: IntoMakeServiceWithConnectInfo<Router, Peer>,
-    hub: &Hub,
-) -> Result<(), ServeError>
-where
-    L: Listener,
-    L::Addr: Debug,
-    Peer: for<'a> axum::extract::connect_info::Connected<serve::IncomingStream<'a, L>>,
-{
-    let (ending, cut_off) = (hub.stop.clone(), hub.stop.clone());
-    let served = serve(listener, app).with_graceful_shutdown(async move { ending.asked().await });
-    tokio::select! {
-        served = served.into_future() => served?,
-        () = async move { cut_off.asked().await; tokio::time::sleep(GRACE).await } => {
-            tracing::warn!("requests under way were cut off");
-        }
-    }
-    Ok(())
 }

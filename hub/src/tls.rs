@@ -1,15 +1,14 @@
-//! Listeners: plain TCP, or TLS by rustls, with the address of whoever connects.
+//! TLS by rustls: certificate and key, and a listener that hands out streams whose handshake is done.
 //!
 //! Handshakes run beside each other and are bounded in number and time, so that a client that never finishes one
 //! keeps nobody else out.
 
 use std::io;
-use std::net::{IpAddr, SocketAddr};
+use std::net::SocketAddr;
 use std::sync::Arc;
 use std::time::Duration;
 
-use axum::extract::connect_info::Connected;
-use axum::serve::{IncomingStream, Listener};
+use axum::serve::Listener;
 use tokio::net::{TcpListener, TcpStream};
 use tokio::sync::{Semaphore, mpsc};
 use tokio_rustls::TlsAcceptor;
@@ -25,22 +24,6 @@ use crate::config::TlsFiles;
 
 const HANDSHAKE_WITHIN: Duration = Duration::from_secs(10);
 const HANDSHAKES_MAX: usize = 256;
-
-/// The address of whoever connects.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Peer(pub(crate) IpAddr);
-
-impl Connected<IncomingStream<'_, TcpListener>> for Peer {
-    fn connect_info(stream: IncomingStream<'_, TcpListener>) -> Self {
-        Self(stream.remote_addr().ip())
-    }
-}
-
-impl Connected<IncomingStream<'_, TlsListener>> for Peer {
-    fn connect_info(stream: IncomingStream<'_, TlsListener>) -> Self {
-        Self(stream.remote_addr().ip())
-    }
-}
 
 /// Why TLS cannot be had.
 #[derive(Debug, Error)]
