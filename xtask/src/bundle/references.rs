@@ -28,6 +28,10 @@ pub(super) fn rewrite(
         };
         out.push_str(&from[..1]);
         rest = &from[1..];
+        // `:not(.plain)` names no file.
+        if close == ')' && !before.ends_with("url") {
+            continue;
+        }
         let Some(token) = name_before(rest, close) else { continue };
         // A key of an object is a label: wasm-bindgen lists its imports under the names that the module itself asks for.
         if rest[token.len() + 1..].starts_with(':') {
