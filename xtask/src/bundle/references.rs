@@ -39,7 +39,7 @@ pub(super) fn rewrite(
         }
         let end = token.find(['?', '#']).unwrap_or(token.len());
         let (name, suffix) = token.split_at(end);
-        let meant = name.starts_with('/') || name.starts_with('.');
+        let meant = ["/", "./", "../"].iter().any(|start| name.starts_with(start));
         if let Some(new) = anew(&join(own, name), meant)? {
             out.push_str(&new);
             out.push_str(suffix);

@@ -178,7 +178,7 @@ mod tests {
             ("/app.js", "from './snippets/s/x.js'; new URL('app_bg.wasm', import.meta.url); fetch('/api/x.json')"),
             ("/snippets/s/x.js", "export const x = 1;"),
             ("/app_bg.wasm", "\0asm"),
-            ("/a.css", "@font-face { src: url(/fonts/f.woff2) }"),
+            ("/a.css", "@font-face { src: url(/fonts/f.woff2) } a:not(.is-plain) {}"),
             ("/fonts/f.woff2", "font"),
         ];
         base.iter().chain(extra).map(|(path, text)| ((*path).to_owned(), text.as_bytes().to_vec())).collect()
