@@ -19,8 +19,13 @@ const PERMISSIONS: &str = "camera=(self), screen-wake-lock=(self), microphone=()
 
 /// Adds the headers to whatever is answered.
 pub(crate) async fn harden(request: Request, next: Next) -> Response {
+    let is_api = request.uri().path().starts_with("/api/");
     let mut response = next.run(request).await;
     let headers = response.headers_mut();
+    if is_api {
+        // What an endpoint does not let be kept, nobody keeps.
+        headers.entry(header::CACHE_CONTROL).or_insert(HeaderValue::from_static("no-store"));
+    }
     for (name, value) in [
         (header::CONTENT_SECURITY_POLICY, POLICY),
         (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),

@@ -116,7 +116,6 @@ impl IntoResponse for Problem {
         let mut response = (status, Json(body)).into_response();
         let headers = response.headers_mut();
         headers.insert(header::CONTENT_TYPE, HeaderValue::from_static("application/problem+json"));
-        headers.insert(header::CACHE_CONTROL, HeaderValue::from_static("no-store"));
         match self {
             Self::TooMany { retry_after_s } => {
                 headers.insert(header::RETRY_AFTER, HeaderValue::from(retry_after_s));

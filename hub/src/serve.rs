@@ -70,7 +70,10 @@ pub(crate) async fn run(config: Config) -> Result<(), ServeError> {
     tokio::spawn(shop::watch(Arc::clone(&hub)));
     let app = router(Arc::clone(&hub));
     match acceptor {
-        Some(acceptor) => connections::serve(TlsListener::new(listener, acceptor)?, app, &hub.stop).await,
+        Some((acceptor, certificate)) => {
+            tokio::spawn(certificate.watch());
+            connections::serve(TlsListener::new(listener, acceptor)?, app, &hub.stop).await;
+        }
         None => connections::serve(listener, app, &hub.stop).await,
     }
     hub.store.close().await;

@@ -25,7 +25,7 @@ use crate::offsets::offsets;
 use crate::{demo, secret};
 
 /// How often the files are looked at.
-const WATCH_EVERY: Duration = Duration::from_secs(2);
+pub(crate) const WATCH_EVERY: Duration = Duration::from_secs(2);
 
 /// Where the rules come from.
 #[derive(Clone, Debug)]
@@ -195,7 +195,7 @@ pub(crate) async fn watch(hub: Arc<Hub>) {
 }
 
 /// Length and time of change of each file; an editor that replaces a file changes at least one of the two.
-fn stamps(files: &[PathBuf]) -> Vec<Option<(u64, SystemTime)>> {
+pub(crate) fn stamps(files: &[PathBuf]) -> Vec<Option<(u64, SystemTime)>> {
     let stamp = |file: &PathBuf| {
         let data = std::fs::metadata(file).ok()?;
         Some((data.len(), data.modified().ok()?))

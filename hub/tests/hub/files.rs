@@ -46,6 +46,7 @@ fn files_and_screens_are_answered_with_the_right_headers() {
         assert_hardened(&reply, path);
     }
     assert_eq!(hub.get("/app-0123456789abcdef.wasm").header("content-type"), "application/wasm");
+    assert_eq!(hub.get("/api/health").header("cache-control"), "no-store");
 }
 
 #[test]

@@ -44,6 +44,32 @@ fn phones_are_served_over_tls_and_one_that_stalls_keeps_nobody_out() {
 }
 
 #[test]
+fn a_renewed_certificate_comes_into_use_without_a_restart() {
+    let place = Place::new();
+    let renew = || {
+        let certified = rcgen::generate_simple_self_signed(vec!["shop.example".into()]).expect("a certificate");
+        place.write("cert.pem", &certified.cert.pem());
+        place.write("key.pem", &certified.signing_key.serialize_pem());
+        let mut trusted = RootCertStore::empty();
+        trusted.add(certified.cert.der().clone()).expect("a root");
+        trusted
+    };
+    let first = renew();
+    let (cert, key) = (place.path("cert.pem"), place.path("key.pem"));
+    let hub = place.hub_with(&["--tls-cert", &cert.display().to_string(), "--tls-key", &key.display().to_string()]);
+    let health = "GET /api/health HTTP/1.1\r\nHost: shop.example\r\nConnection: close\r\n\r\n";
+    assert!(over_tls(&hub, &first, health).starts_with("HTTP/1.1 200 "));
+
+    place.write("cert.pem", "half a file");
+    crate::rules::until(|| hub.logged().contains("refused"));
+    assert!(over_tls(&hub, &first, health).starts_with("HTTP/1.1 200 "), "the old one stays in use");
+
+    let second = renew();
+    crate::rules::until(|| hub.logged().contains("was renewed"));
+    assert!(over_tls(&hub, &second, health).starts_with("HTTP/1.1 200 "));
+}
+
+#[test]
 fn a_key_that_does_not_fit_is_told_at_the_start() {
     let place = Place::new();
     place.write("cert.pem", "not a certificate");
