@@ -166,10 +166,6 @@ export async function photoPut(sha, bytes) {
   await within(["photos"], "readwrite", (store) => store("photos").put(bytes, sha));
 }
 
-export async function photoGet(sha) {
-  return within(["photos"], "readonly", (store) => store("photos").get(sha));
-}
-
 // The chain's head alone, to see whether another tab has written.
 export async function head() {
   return JSON.stringify((await kvGet("head")) ?? { seq: 0, hash: "" });

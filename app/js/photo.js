@@ -33,7 +33,3 @@ async function shrink(file) {
   const blob = await new Promise((done) => canvas.toBlob(done, "image/jpeg", QUALITY));
   return new Uint8Array(await blob.arrayBuffer());
 }
-
-export function urlOf(bytes) {
-  return URL.createObjectURL(new Blob([bytes], { type: "image/jpeg" }));
-}

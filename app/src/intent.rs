@@ -13,6 +13,7 @@ use shared_core::sync::message::SyncAnswer;
 use shared_core::sync::shop::{JoinChoices, ShopBundle};
 use shared_core::time::Instant;
 
+use crate::shell::bell::Notices;
 use crate::shell::hub_link::{HubEvent, LinkFault};
 use crate::shell::journal::Fault;
 use crate::shell::prefs::Theme;
@@ -87,6 +88,8 @@ pub enum Phone {
     OtherTab,
     /// A picture was taken of a chore, or none was.
     Photographed(ChoreId, Result<Option<String>, Fault>),
+    /// Whether the phone may show notices.
+    Notices(Notices),
     /// A new version of the app stands ready.
     UpdateWaits,
 }

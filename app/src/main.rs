@@ -1,6 +1,6 @@
 //! Mounts the app, and nothing else.
 #![expect(unreachable_pub, reason = "one binary: `pub` means shared between its modules")]
-#![expect(dead_code, reason = "the screens take these up next")]
+#![expect(dead_code, reason = "the screens take the last of their parts and words up next")]
 
 mod intent;
 mod parts;
@@ -12,11 +12,18 @@ mod words;
 
 use leptos::prelude::*;
 
+use crate::screens::bell::as_notice;
+use crate::screens::frame::Screens;
+
 fn main() {
     mount_to_body(|| {
-        let (view, dispatch) = shell::start(|_| ("Sweepbell".to_owned(), String::new()));
+        let (view, dispatch) = shell::start(as_notice);
         provide_context(dispatch);
         provide_context(view);
-        view! { <pre>{move || format!("{:#?}", view.gate.get())}</pre> }
+        // What the page showed while this program was on its way.
+        if let Some(shell) = document().get_element_by_id("shell") {
+            shell.remove();
+        }
+        view! { <Screens /> }
     });
 }

@@ -61,7 +61,6 @@ impl From<Screen> for Route {
             Screen::Bench => Self::Bench,
             Screen::Sweep => Self::Sweep,
             Screen::Room => Self::Room,
-            Screen::Book => Self::Book,
         }
     }
 }

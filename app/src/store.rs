@@ -19,6 +19,7 @@ use shared_core::view::door::DoorView;
 use shared_core::view::room::RoomView;
 use shared_core::view::sweep::SweepView;
 
+use crate::shell::bell::Notices;
 use crate::shell::hub_link::LinkFault;
 use crate::shell::journal::Fault;
 use crate::shell::keys::{Keeping, KeyFault};
@@ -241,6 +242,8 @@ pub struct SyncBadge {
     pub update_waits: bool,
     /// Where the device's key lies.
     pub keeping: Option<Keeping>,
+    /// Whether the phone may show notices; `None` until it has been looked up.
+    pub notices: Option<Notices>,
 }
 
 /// How the hub is.
@@ -264,7 +267,7 @@ pub struct Going {
     pub to: Screen,
 }
 
-/// The five screens.
+/// The screens that the loop leads to.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Screen {
     /// Arrive.
@@ -276,8 +279,6 @@ pub enum Screen {
     Sweep,
     /// Who is here.
     Room,
-    /// The log.
-    Book,
 }
 
 macro_rules! app_view {

@@ -158,3 +158,17 @@ fn first_next(view: AppView) -> String {
         en::bell::first_next(&shop_clock(view, sweep), &shop_clock(view, out_by))
     })
 }
+
+/// How a bell reads as a notice of the phone's own: what to do, and then what.
+pub fn as_notice(ringing: &Ringing) -> (String, String) {
+    let machine = || ringing.machine.clone().unwrap_or_default();
+    let (heading, next) = match &ringing.bell {
+        Bell::First => (say::FIRST, String::new()),
+        Bell::Sweep => (say::SWEEP, say::SWEEP_NEXT.into()),
+        Bell::Last => (say::LAST, say::LAST_NEXT.into()),
+        Bell::LastSpark => (say::LAST_SPARK, say::LAST_SPARK_NEXT.into()),
+        Bell::BuddyLapsing(_) => (say::LAPSING, machine()),
+        Bell::BuddyLapsed(_) => (say::LAPSED, machine()),
+    };
+    (heading.into(), next)
+}

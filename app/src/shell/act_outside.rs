@@ -62,9 +62,10 @@ impl Outside {
                     bell::show_notice(&title, &body, "bell").await;
                 });
             }
-            Errand::AskForNotices => spawn_local(async {
-                bell::ask().await;
-            }),
+            Errand::AskForNotices => {
+                let door = self.dispatch.clone();
+                spawn_local(async move { door.send(Intent::Phone(Phone::Notices(bell::ask().await))) });
+            }
             Errand::Stay => spawn_local(async {
                 update::stay().await;
                 indexed_db::keep_ballast().await;

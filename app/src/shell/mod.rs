@@ -83,6 +83,7 @@ async fn work(
 
 /// Everything that wakes the loop by itself.
 fn listen(dispatch: &Dispatch) {
+    dispatch.send(Intent::Phone(Phone::Notices(bell::notices())));
     let door = dispatch.clone();
     wakeups::listen(move |wake| door.send(Intent::Phone(Phone::Woke(wake))));
     let door = dispatch.clone();

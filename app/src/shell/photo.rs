@@ -9,14 +9,12 @@ use sha2::{Digest, Sha256};
 use wasm_bindgen::prelude::*;
 
 use super::journal::Fault;
-use super::journal::indexed_db::{fault, photo_get, photo_put};
+use super::journal::indexed_db::{fault, photo_put};
 
 #[wasm_bindgen(module = "/js/photo.js")]
 extern "C" {
     #[wasm_bindgen(js_name = take)]
     async fn js_take() -> JsValue;
-    #[wasm_bindgen(js_name = urlOf)]
-    fn url_of(bytes: &JsValue) -> String;
 }
 
 /// Asks the member for a picture and keeps it. Its hash, or nothing if none was taken. Must follow a touch.
@@ -26,10 +24,4 @@ pub async fn take() -> Result<Option<String>, Fault> {
     let sha = BASE64_URL_SAFE_NO_PAD.encode(Sha256::digest(bytes.to_vec()));
     photo_put(&sha, &bytes.buffer()).await.map_err(|thrown| fault(&thrown))?;
     Ok(Some(sha))
-}
-
-/// An address under which the page can show a picture that is kept here.
-pub async fn url(sha: &str) -> Option<String> {
-    let kept = photo_get(sha).await.ok().filter(|kept| !kept.is_undefined())?;
-    Some(url_of(&kept))
 }

@@ -6,6 +6,7 @@ use crate::intent::{Ui, use_dispatch};
 use crate::parts::notice::{Notice, Tone};
 use crate::parts::quiet_button::QuietButton;
 use crate::route::Route;
+use crate::shell::bell::Notices;
 use crate::shell::keys::Keeping;
 use crate::shell::prefs::Theme;
 use crate::store::use_app_view;
@@ -14,7 +15,7 @@ use crate::words::en::{book as say, cautions, frame};
 /// The phone.
 #[component]
 pub fn Phone() -> impl IntoView {
-    let (view, dispatch) = (use_app_view(), use_dispatch());
+    let view = use_app_view();
     let whose = move || view.shop.with(|shop| shop.as_ref().map(|shop| say::signs_for(&shop.my_name, &shop.name)));
     let demo =
         move || view.shop.with(|shop| shop.as_ref().filter(|shop| shop.demo).map(|shop| frame::demo(&shop.name)));
@@ -37,12 +38,27 @@ pub fn Phone() -> impl IntoView {
             <p>{whose} " " {key} " " {offset}</p>
             <p class="soft">{demo}</p>
             <Look />
-            <QuietButton label=say::NOTICES on_press=move |()| dispatch.ui(Ui::AllowNotices) />
-            <p class="soft">{say::NOTICES_WHY}</p>
+            <MayShowNotices />
             <a class="plain-link" href=Route::Cautions.href()>
                 {cautions::TITLE}
             </a>
         </section>
+    }
+}
+
+/// Asked once: afterwards the phone's own settings decide.
+#[component]
+fn MayShowNotices() -> impl IntoView {
+    let (view, dispatch) = (use_app_view(), use_dispatch());
+    let unasked = Memo::new(move |_| view.sync.with(|sync| sync.notices == Some(Notices::Unasked)));
+    let ask = Callback::new(move |()| dispatch.ui(Ui::AllowNotices));
+    move || {
+        unasked.get().then(|| {
+            view! {
+                <QuietButton label=say::NOTICES on_press=ask />
+                <p class="soft">{say::NOTICES_WHY}</p>
+            }
+        })
     }
 }
 

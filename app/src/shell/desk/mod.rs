@@ -30,6 +30,7 @@ use self::buddy::Buddy;
 use self::join::Joining;
 use self::ledger::Ledger;
 use self::sync::Syncing;
+use super::bell::Notices;
 use super::errand::Errand;
 use super::journal::{Fault, Journal};
 use super::keys::Signer;
@@ -66,6 +67,7 @@ pub struct Desk<J, S> {
     going: Going,
     theme: Theme,
     update_waits: bool,
+    notices: Option<Notices>,
     /// The copy of the running session as it was last handed out.
     kept_running: Option<Running>,
     shown: Shown,
@@ -104,6 +106,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             going: Going::default(),
             theme,
             update_waits: false,
+            notices: None,
             kept_running: None,
             shown: Shown::default(),
             made_at: Instant::default(),
@@ -178,6 +181,10 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             Phone::Woke(Wake::Network) => self.sync.online(self.clock.now()),
             Phone::OtherTab => self.reload().await,
             Phone::Photographed(chore, taken) => self.photographed(chore, taken).await,
+            Phone::Notices(allowed) => {
+                self.stale = true;
+                self.notices = Some(allowed);
+            }
             Phone::UpdateWaits => {
                 self.stale = true;
                 self.update_waits = true;

@@ -98,6 +98,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             clock_offset: self.sync.clock_offset(),
             update_waits: self.update_waits,
             keeping: Some(self.signer.keeping()),
+            notices: self.notices,
         }
     }
 

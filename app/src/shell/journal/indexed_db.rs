@@ -35,8 +35,6 @@ extern "C" {
     pub async fn kv_once(key: &str, value: &JsValue) -> Result<JsValue, JsValue>;
     #[wasm_bindgen(catch, js_name = photoPut)]
     pub async fn photo_put(sha: &str, bytes: &JsValue) -> Result<(), JsValue>;
-    #[wasm_bindgen(catch, js_name = photoGet)]
-    pub async fn photo_get(sha: &str) -> Result<JsValue, JsValue>;
     #[wasm_bindgen(catch, js_name = keepBallast)]
     async fn js_keep_ballast() -> Result<(), JsValue>;
 }
