@@ -141,18 +141,29 @@ impl Current {
 
     /// Takes other rules. Gives the new revision if it differs.
     fn set_rules(&self, rules: Rules) -> Option<String> {
-        let devices = self.get().devices.clone();
-        self.set(bundle(rules, devices))
+        self.change(|bundle| {
+            bundle.book = rules.book;
+            bundle.rulebook = rules.rulebook;
+            bundle.members = rules.members;
+            bundle.utc_offsets = rules.utc_offsets;
+        })
     }
 
-    /// Takes a longer list of devices. Gives the new revision if it differs.
-    pub(crate) fn set_devices(&self, devices: Vec<Device>) -> Option<String> {
-        let ShopBundle { book, rulebook, members, utc_offsets, .. } = (*self.get()).clone();
-        self.set(bundle(Rules { book, rulebook, members, utc_offsets }, devices))
+    /// Takes one more device. Gives the new revision if it was not there.
+    pub(crate) fn add_device(&self, device: Device) -> Option<String> {
+        self.change(|bundle| {
+            if !bundle.devices.contains(&device) {
+                bundle.devices.push(device);
+            }
+        })
     }
 
-    fn set(&self, next: ShopBundle) -> Option<String> {
+    /// Changes happen one after the other, so that none is lost.
+    fn change(&self, change: impl FnOnce(&mut ShopBundle)) -> Option<String> {
         let mut current = self.0.write().unwrap_or_else(PoisonError::into_inner);
+        let mut next = (**current).clone();
+        change(&mut next);
+        next.rev = rev(&next);
         let rev = next.rev.clone();
         let differs = rev != current.rev;
         *current = Arc::new(next);
@@ -163,9 +174,15 @@ impl Current {
 fn bundle(Rules { book, rulebook, members, utc_offsets }: Rules, devices: Vec<Device>) -> ShopBundle {
     let hub_now = Instant::from_ms(0);
     let mut bundle = ShopBundle { rev: String::new(), book, rulebook, members, devices, utc_offsets, hub_now };
-    let bytes = serde_json::to_vec(&bundle).unwrap_or_default();
-    bundle.rev = secret::base64url(secret::digest(bytes)).chars().take(22).collect();
+    bundle.rev = rev(&bundle);
     bundle
+}
+
+/// A digest of everything that a phone is handed; `hub_now` is the same in all that is kept here.
+fn rev(bundle: &ShopBundle) -> String {
+    let rest = ShopBundle { rev: String::new(), ..bundle.clone() };
+    let bytes = serde_json::to_vec(&rest).unwrap_or_default();
+    secret::base64url(secret::digest(bytes)).chars().take(22).collect()
 }
 
 /// Looks at the files again and again until the hub stops.

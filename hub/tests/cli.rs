@@ -146,6 +146,20 @@ fn bad_input_is_refused_with_its_place() {
 }
 
 #[test]
+fn every_door_and_machine_has_its_sheet_to_print() {
+    let shop = case("log-1", "shop.toml").display().to_string();
+    let output = sweepbell(&["codes", &shop, "--public-url", "https://shop.example/"]);
+    let page = String::from_utf8_lossy(&output.stdout);
+    assert_eq!(output.status.code(), Some(0));
+    for place in ["d/north", "d/south", "m/n0", "m/n1", "m/n2", "m/s0", "m/s1", "m/s2"] {
+        assert!(page.contains(&format!("data-url=\"https://shop.example/{place}\"")), "{place}");
+    }
+    assert_eq!(page.matches("<svg").count(), 8);
+    assert!(!page.contains("<script") && !page.contains("#j="), "no script, and no way to join");
+    assert_eq!(sweepbell(&["codes", &shop, "--public-url", "shop.example"]).status.code(), Some(2));
+}
+
+#[test]
 fn the_demo_shop_has_no_problem() {
     let shop = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo/shop.toml");
     assert_eq!(answer(&["lint".as_ref(), shop.as_os_str()])["problems"], serde_json::json!([]));

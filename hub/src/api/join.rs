@@ -7,7 +7,7 @@ use std::sync::Arc;
 
 use axum::extract::State;
 use axum::http::{HeaderName, HeaderValue, StatusCode, header};
-use shared_core::sync::shop::{Join, join_bytes};
+use shared_core::sync::shop::{Device, Join, join_bytes};
 
 use super::Client;
 use super::body::Body;
@@ -40,7 +40,8 @@ pub(crate) async fn join(
     }
     if joined == Joined::New {
         tracing::info!(member = %ask.member, "a device joined");
-        if let Some(rev) = hub.shop.set_devices(hub.store.devices().await?) {
+        let device = Device { dev: ask.dev.clone(), member: ask.member };
+        if let Some(rev) = hub.shop.add_device(device) {
             hub.live.tell(Event::Shop { rev });
         }
     }

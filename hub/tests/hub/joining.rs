@@ -27,6 +27,21 @@ fn a_code_lets_a_phone_see_the_members_and_join() {
 }
 
 #[test]
+fn phones_that_join_at_the_same_time_are_all_told_of() {
+    let place = Place::new();
+    let hub = place.hub();
+    std::thread::scope(|scope| {
+        for seed in 1..=12 {
+            let hub = &hub;
+            scope.spawn(move || Phone::joined(seed, if seed % 2 == 0 { "ada" } else { "bo" }, hub));
+        }
+    });
+    let phone = Phone::joined(1, "bo", &hub);
+    let bundle = phone.ask(&hub, "GET", "/api/shop", "").json();
+    assert_eq!(bundle["devices"].as_array().map(Vec::len), Some(12));
+}
+
+#[test]
 fn joining_twice_is_no_error_and_joining_for_another_is() {
     let place = Place::new();
     let hub = place.hub();

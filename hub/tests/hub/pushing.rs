@@ -19,6 +19,27 @@ fn a_push_that_comes_again_changes_nothing() {
 }
 
 #[test]
+fn two_tabs_that_push_at_the_same_time_write_one_log() {
+    let place = Place::new();
+    let hub = place.hub();
+    let mut phone = Phone::joined(1, "ada", &hub);
+    let lines = phone.says_rounds(40);
+    std::thread::scope(|scope| {
+        for _ in 0..4 {
+            scope.spawn(|| {
+                let mut tab = Phone::new(1, "ada");
+                tab.cookie.clone_from(&phone.cookie);
+                for piece in lines.chunks(7) {
+                    assert_eq!(tab.sync(&hub, piece, 0).rejected, vec![]);
+                }
+            });
+        }
+    });
+    assert_eq!(phone.sync(&hub, &[], 0).head, phone.head);
+    assert_eq!(place.exported(), lines);
+}
+
+#[test]
 fn a_push_goes_on_where_the_last_one_was_cut() {
     let place = Place::new();
     let hub = place.hub();
