@@ -5,6 +5,7 @@
 
 use std::io::{IsTerminal as _, stdout};
 use std::net::SocketAddr;
+use std::path::PathBuf;
 use std::sync::Arc;
 
 use thiserror::Error;
@@ -45,6 +46,14 @@ pub(crate) enum ServeError {
         /// Why.
         cause: std::io::Error,
     },
+    /// The data folder.
+    #[error("cannot keep data in {}: {cause}", folder.display())]
+    Data {
+        /// Which.
+        folder: PathBuf,
+        /// Why.
+        cause: std::io::Error,
+    },
     /// No random bytes.
     #[error("the operating system gives no random bytes: {0}")]
     Random(#[from] getrandom::Error),
@@ -82,7 +91,8 @@ pub(crate) async fn run(config: Config) -> Result<(), ServeError> {
 }
 
 async fn open(config: &Config, rules: &Rules) -> Result<Store, ServeError> {
-    std::fs::create_dir_all(&config.data)?;
+    let data = &config.data;
+    std::fs::create_dir_all(data).map_err(|cause| ServeError::Data { folder: data.clone(), cause })?;
     let is_demo = matches!(config.source, Source::Demo);
     let file = config.data.join(if is_demo { DEMO_FILE } else { SHOP_FILE });
     let store = Store::open(&file).await?;

@@ -46,6 +46,51 @@ fn each_mistake_has_its_problem() {
     assert!(!hub.logged().contains("panicked"), "{}", hub.logged());
 }
 
+/// Requests that were good once, with bytes changed, cut or doubled: refused or answered, never a fault.
+#[test]
+fn damaged_requests_are_never_a_fault_of_the_hub() {
+    let place = Place::new();
+    let hub = place.hub();
+    let mut phone = Phone::joined(1, "ada", &hub);
+    let push = phone.says_rounds(2);
+    let good = [
+        ("/api/sync", json!({ "protocol": 1, "push": push, "lost": [7, 8], "since": 3 }).to_string()),
+        ("/api/carry", json!({ "to": "bo", "text": "ASK:1" }).to_string()),
+        ("/api/session", json!({ "dev": phone.dev, "challenge": "abc", "signature": "def" }).to_string()),
+        ("/api/session/challenge", json!({ "dev": phone.dev }).to_string()),
+    ];
+    let mut chance = 0x5eed_u32;
+    let mut draw = |below: usize| {
+        chance = chance.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+        (chance >> 8) as usize % below
+    };
+    for round in 0..240 {
+        let (path, body) = &good[round % good.len()];
+        let mut bytes: Vec<char> = body.chars().collect();
+        for _ in 0..=draw(3) {
+            let at = draw(bytes.len());
+            match draw(4) {
+                0 => bytes[at] = ['"', '{', '}', '9', '-', '\u{0}', '\u{1f514}'][draw(7)],
+                1 => bytes.truncate(at.max(1)),
+                2 => bytes.extend_from_within(at..),
+                _ => drop(bytes.remove(at.min(bytes.len() - 1))),
+            }
+            if bytes.is_empty() {
+                bytes.push('{');
+            }
+        }
+        let body: String = bytes.into_iter().collect();
+        let reply = phone.ask(&hub, "POST", path, &body);
+        assert!(reply.status < 500, "{path} {body}: {reply:?}");
+        if reply.status >= 400 {
+            reply.problem();
+        }
+        // Slower than the limit, so that the bodies are read.
+        std::thread::sleep(Duration::from_millis(15));
+    }
+    assert!(!hub.logged().contains("panicked") && !hub.logged().contains("the hub failed"), "{}", hub.logged());
+}
+
 #[test]
 fn bytes_that_are_no_text_are_a_problem() {
     let place = Place::new();

@@ -38,6 +38,26 @@ fn a_valid_change_is_in_force_soon_and_a_mistake_never() {
 }
 
 #[test]
+fn what_the_hub_cannot_start_with_is_said() {
+    let place = Place::new();
+    place.write("data", "a file where a folder should be");
+    let output = place.command().output().expect("it runs");
+    let told = String::from_utf8_lossy(&output.stderr);
+    assert_eq!(output.status.code(), Some(1), "{told}");
+    assert!(told.contains("cannot keep data in") && told.contains("data"), "{told}");
+
+    let (here, there) = (Place::new(), Place::new());
+    let hub = here.hub();
+    let taken = hub.url.trim_start_matches("http://");
+    let mut command = std::process::Command::new(env!("CARGO_BIN_EXE_sweepbell"));
+    let output =
+        command.args(["serve", "--listen", taken, "--data"]).arg(there.path("data")).output().expect("it runs");
+    let told = String::from_utf8_lossy(&output.stderr);
+    assert_eq!(output.status.code(), Some(1), "{told}");
+    assert!(told.contains(&format!("cannot listen on {taken}")), "{told}");
+}
+
+#[test]
 fn a_shop_with_mistakes_is_not_served() {
     let place = Place::new();
     let members = place.read("members.toml").replacen("name = \"Bo\"", "naem = \"Bo\"", 1);
