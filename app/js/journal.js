@@ -60,11 +60,16 @@ async function within(stores, mode, work, again = true) {
       const tx = db.transaction(stores, mode, { durability: "strict" });
       let out, why;
       tx.oncomplete = () => done(out && "result" in out ? out.result : out);
-      tx.onabort = () => fail(why ?? word(tx.error));
+      // A full phone may show only when the whole is committed: then its requests know nothing of it.
+      tx.onabort = () => fail(word(tx.error) === "full" ? "full" : (why ?? word(tx.error)));
       tx.onerror = (event) => (why ??= word(event.target.error));
       const stop = (reason) => {
-        why = reason;
-        tx.abort();
+        why ??= reason;
+        try {
+          tx.abort();
+        } catch {
+          // It has ended by itself, and says so.
+        }
       };
       out = work((store) => tx.objectStore(store), stop);
     });
@@ -101,8 +106,12 @@ export async function append(expected, next, lines) {
         const { seq, hash } = head.result ?? { seq: 0, hash: "" };
         const due = JSON.parse(expected);
         if (seq !== due.seq || hash !== due.hash) return stop("moved");
-        for (const line of JSON.parse(lines)) store("log").add(line);
-        store("kv").put(JSON.parse(next), "head");
+        try {
+          for (const line of JSON.parse(lines)) store("log").add(line);
+          store("kv").put(JSON.parse(next), "head");
+        } catch (error) {
+          stop(word(error));
+        }
       };
     });
   try {

@@ -146,10 +146,10 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         }
         let state = serde_json::to_string(&phone).expect("the phone's half is plain data");
         changes.push(Change::Value(Key::Sync, state));
-        if let Err(fault) = self.journal.change(&changes).await {
-            // The answer is forgotten as if it had been lost on the way; the hub gives the same one again.
+        if self.journal.change(&changes).await.is_err() {
+            // The answer is forgotten as if it had been lost on the way; the hub gives the same one again. Nothing that
+            // the member did has failed, so there is no notice: their next act will say what is wrong with the phone.
             self.sync.wait(now, self.chance);
-            self.notice = Some(Notice::NotSaved(fault));
             return;
         }
         let news = !standings.is_empty() || !pulled.is_empty();

@@ -123,7 +123,7 @@ fn an_answer_that_could_not_be_kept_is_as_if_lost() {
     ada.journal.fail_next(Fault::Full);
     let answer = held(&ada, 3);
     let shown = answered(&mut ada, answer);
-    assert_eq!((shown.sync.waiting, shown.notice.clone()), (3, Some(Notice::NotSaved(Fault::Full))));
+    assert_eq!((shown.sync.waiting, shown.notice.clone()), (3, None));
     ada.wait(Span::from_ms(1_000));
     assert_eq!(asked(&ada).expect("asks again").push.len(), 3);
 }
