@@ -15,7 +15,7 @@ const POLICY: &str = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; 
 
 /// The camera reads codes and the screen stays awake at the bench; nothing else of the phone is asked for.
 const PERMISSIONS: &str = "camera=(self), screen-wake-lock=(self), microphone=(), geolocation=(), payment=(), usb=(), \
-     bluetooth=(), serial=(), midi=(), browsing-topics=()";
+     serial=(), midi=(), browsing-topics=()";
 
 /// Adds the headers to whatever is answered.
 pub(crate) async fn harden(request: Request, next: Next) -> Response {
