@@ -1,6 +1,5 @@
 //! Mounts the app, and nothing else.
 #![expect(unreachable_pub, reason = "one binary: `pub` means shared between its modules")]
-#![expect(dead_code, reason = "the screens take the last of their parts and words up next")]
 
 mod intent;
 mod parts;

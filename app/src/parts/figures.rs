@@ -24,10 +24,16 @@ pub fn BigFigure(
     /// Its unit; may be empty.
     #[prop(optional, into)]
     unit: Signal<String>,
+    /// Its mark on the rule.
+    #[prop(optional)]
+    key: Option<Key>,
 ) -> impl IntoView {
     view! {
         <p class="big-figure">
-            <span class="figure-label">{label}</span>
+            <span class="figure-label">
+                {key.map(Key::draw)}
+                {label}
+            </span>
             " "
             <span class="figure-value">{value}</span>
             " "
@@ -50,6 +56,10 @@ pub enum Key {
 }
 
 impl Key {
+    fn draw(self) -> impl IntoView {
+        view! { <svg class="key" viewBox="0 0 24 24" aria-hidden="true" inner_html=self.markup()></svg> }
+    }
+
     /// The mark in small, 24 by 24.
     fn markup(self) -> &'static str {
         match self {
@@ -78,16 +88,41 @@ pub fn ClockLine(
 ) -> impl IntoView {
     view! {
         <p class="clock-line">
-            {key
-                .map(|key| {
-                    view! {
-                        <svg class="key" viewBox="0 0 24 24" aria-hidden="true" inner_html=key.markup()></svg>
-                    }
-                })}
+            {key.map(Key::draw)}
             <span class="clock-label">{label}</span>
             " "
             <span class="clock-value">{value}</span>
         </p>
+    }
+}
+
+/// A clock line that is an act: the whole line is the target, and the act stands under its label in words.
+#[component]
+pub fn ClockAct(
+    /// What happens then.
+    #[prop(into)]
+    label: Signal<String>,
+    /// What pressing it does.
+    #[prop(into)]
+    act: Signal<String>,
+    /// The clock time.
+    #[prop(into)]
+    value: Signal<String>,
+    /// Its mark on the rule.
+    key: Key,
+    /// Called for each press.
+    #[prop(into)]
+    on_press: Callback<()>,
+) -> impl IntoView {
+    view! {
+        <button type="button" class="clock-line is-act" on:click=move |_| on_press.run(())>
+            {key.draw()}
+            <span class="clock-label">
+                {label} " " <span class="clock-act">{act}</span>
+            </span>
+            " "
+            <span class="clock-value">{value}</span>
+        </button>
     }
 }
 

@@ -1,7 +1,7 @@
 //! Every act that is not the main one: outlined, 64 px high or more.
 //!
-//! Three strengths, told by the weight of the outline and not by colour: a plain act, a faint one that asks why
-//! something cannot be done, and a bare one that only goes somewhere.
+//! Two strengths, told by the outline and not by colour: a plain act, and a faint one that asks why something cannot
+//! be done.
 
 use leptos::prelude::*;
 
@@ -13,8 +13,6 @@ pub enum Strength {
     Plain,
     /// Explains instead of doing: "Why not?"
     Faint,
-    /// Goes somewhere, without an outline.
-    Bare,
 }
 
 impl Strength {
@@ -22,7 +20,6 @@ impl Strength {
         match self {
             Self::Plain => "quiet-button",
             Self::Faint => "quiet-button is-faint",
-            Self::Bare => "quiet-button is-bare",
         }
     }
 }

@@ -1,7 +1,7 @@
 //! A full-height sheet over the screen, for one thing to be done and left again.
 //!
 //! It is the browser's own modal `<dialog>`: focus stays inside, what lies under it is inert, and Escape or the
-//! phone's back gesture closes it. The way out stands at the top, in words; the acts stand at the foot, as on a screen.
+//! phone's back gesture closes it. It is read from its heading on. The way out stands at the top, in words; the acts stand at the foot, as on a screen.
 
 use leptos::html::Dialog;
 use leptos::prelude::*;
@@ -40,7 +40,9 @@ pub fn Sheet(
     view! {
         <dialog class="sheet" node_ref=dialog aria-label=title on:cancel=cancel>
             <header class="sheet-head">
-                <h1 class="sheet-title">{title}</h1>
+                <h1 class="sheet-title" tabindex="-1" autofocus>
+                    {title}
+                </h1>
                 <button type="button" class="quiet-button sheet-close" on:click=move |_| on_close.run(())>
                     {close_label}
                 </button>

@@ -16,7 +16,7 @@ use crate::parts::quiet_button::QuietButton;
 use crate::parts::sign::{SafetySign, Sign};
 use crate::route::Route;
 use crate::store::{AppView, Ringing, use_app_view};
-use crate::words::en::{self, bell as say};
+use crate::words::en::bell as say;
 
 /// The bell that rings, if one does.
 #[component]
@@ -42,7 +42,8 @@ enum Then {
 struct Said {
     name: String,
     heading: &'static str,
-    next: String,
+    next: &'static str,
+    times: Option<String>,
     main: (&'static str, Then),
     other: (&'static str, Then),
 }
@@ -86,12 +87,13 @@ fn RingingBell(ringing: Ringing) -> impl IntoView {
                     {said.name}
                 </p>
                 <h1 class="bell-heading">{said.heading}</h1>
+                {said.times.map(|times| view! { <p class="bell-next">{times}</p> })}
                 <p class="bell-next">{said.next}</p>
                 {(late_minutes > 1).then(|| view! { <p>{say::late(late_minutes)}</p> })}
             </div>
             <div class="acts">
                 <QuietButton label=other on_press=move |()| act.run(other_then.clone()) />
-                <button type="button" class="bell-main" on:click=move |_| act.run(main_then.clone())>
+                <button type="button" class="bell-main" autofocus on:click=move |_| act.run(main_then.clone())>
                     {main}
                 </button>
             </div>
@@ -99,76 +101,64 @@ fn RingingBell(ringing: Ringing) -> impl IntoView {
     }
 }
 
+/// How a bell reads as a notice of the phone's own: its sentence, and what to do.
+pub fn as_notice(ringing: &Ringing) -> (String, String) {
+    let next = next(&ringing.bell);
+    let text = match &ringing.machine {
+        Some(machine) => format!("{machine}. {next}"),
+        None => next.to_owned(),
+    };
+    (heading(&ringing.bell).to_owned(), text)
+}
+
+fn heading(bell: &Bell) -> &'static str {
+    match bell {
+        Bell::First => say::FIRST,
+        Bell::Sweep => say::SWEEP,
+        Bell::Last => say::LAST,
+        Bell::LastSpark => say::LAST_SPARK,
+        Bell::BuddyLapsing(_) => say::LAPSING,
+        Bell::BuddyLapsed(_) => say::LAPSED,
+    }
+}
+
+fn next(bell: &Bell) -> &'static str {
+    match bell {
+        Bell::First => say::FIRST_NEXT,
+        Bell::Sweep => say::SWEEP_NEXT,
+        Bell::Last => say::LAST_NEXT,
+        Bell::LastSpark => say::LAST_SPARK_NEXT,
+        Bell::BuddyLapsing(_) => say::LAPSING_NEXT,
+        Bell::BuddyLapsed(_) => say::LAPSED_NEXT,
+    }
+}
+
 fn words_of(view: AppView, ringing: &Ringing) -> Said {
     let clock = shop_clock(view, ringing.at);
     let machine = ringing.machine.clone().unwrap_or_default();
     let heard = (say::HEARD, Then::Nothing);
-    match &ringing.bell {
-        Bell::First => Said {
-            name: say::name_first(&clock),
-            heading: say::FIRST,
-            next: first_next(view),
-            main: heard,
-            other: (say::MORE_TIME, Then::Bench),
-        },
-        Bell::Sweep => Said {
-            name: say::name_sweep(&clock),
-            heading: say::SWEEP,
-            next: say::SWEEP_NEXT.into(),
-            main: (say::SWEEPING_NOW, Then::Sweep),
-            other: (say::MORE_TIME, Then::Bench),
-        },
-        Bell::Last => Said {
-            name: say::name_last(&clock),
-            heading: say::LAST,
-            next: say::LAST_NEXT.into(),
-            main: (say::SWEEPING_NOW, Then::Sweep),
-            other: (say::MORE_TIME, Then::Bench),
-        },
-        Bell::LastSpark => Said {
-            name: say::name_last_spark(&clock),
-            heading: say::LAST_SPARK,
-            next: say::LAST_SPARK_NEXT.into(),
-            main: heard,
-            other: (say::MORE_TIME, Then::Bench),
-        },
-        Bell::BuddyLapsing(id) => Said {
-            name: say::name_buddy(&machine, &clock),
-            heading: say::LAPSING,
-            next: say::LAPSING_NEXT.into(),
-            main: (say::ASK_AGAIN, Then::Ask(id.clone())),
-            other: heard,
-        },
-        Bell::BuddyLapsed(id) => Said {
-            name: say::name_buddy(&machine, &clock),
-            heading: say::LAPSED,
-            next: say::LAPSED_NEXT.into(),
-            main: (say::HEARD, Then::Bench),
-            other: (say::ASK_AGAIN, Then::Ask(id.clone())),
-        },
-    }
+    let more_time = (say::MORE_TIME, Then::Bench);
+    let sweeping = (say::SWEEPING_NOW, Then::Sweep);
+    let (name, main, other) = match &ringing.bell {
+        Bell::First => (say::name_first(&clock), heard, more_time),
+        Bell::Sweep => (say::name_sweep(&clock), sweeping, more_time),
+        Bell::Last => (say::name_last(&clock), sweeping, more_time),
+        Bell::LastSpark => (say::name_last_spark(&clock), heard, more_time),
+        Bell::BuddyLapsing(id) => (say::name_buddy(&machine, &clock), (say::ASK_AGAIN, Then::Ask(id.clone())), heard),
+        Bell::BuddyLapsed(id) => {
+            let stop = (say::HEARD, Then::Bench);
+            (say::name_buddy(&machine, &clock), stop, (say::ASK_AGAIN, Then::Ask(id.clone())))
+        }
+    };
+    let times = if ringing.bell == Bell::First { times_ahead(view) } else { None };
+    Said { name, heading: heading(&ringing.bell), next: next(&ringing.bell), times, main, other }
 }
 
-fn first_next(view: AppView) -> String {
-    let times = view.bench.with(|bench| {
+/// When the sweep is and when the member must be out.
+fn times_ahead(view: AppView) -> Option<String> {
+    let (sweep, out_by) = view.bench.with(|bench| {
         let bench = bench.as_ref()?;
         Some((bench.times.as_ref().ok()?.sweep_from, bench.out_by))
-    });
-    times.map_or_else(String::new, |(sweep, out_by)| {
-        en::bell::first_next(&shop_clock(view, sweep), &shop_clock(view, out_by))
-    })
-}
-
-/// How a bell reads as a notice of the phone's own: what to do, and then what.
-pub fn as_notice(ringing: &Ringing) -> (String, String) {
-    let machine = || ringing.machine.clone().unwrap_or_default();
-    let (heading, next) = match &ringing.bell {
-        Bell::First => (say::FIRST, String::new()),
-        Bell::Sweep => (say::SWEEP, say::SWEEP_NEXT.into()),
-        Bell::Last => (say::LAST, say::LAST_NEXT.into()),
-        Bell::LastSpark => (say::LAST_SPARK, say::LAST_SPARK_NEXT.into()),
-        Bell::BuddyLapsing(_) => (say::LAPSING, machine()),
-        Bell::BuddyLapsed(_) => (say::LAPSED, machine()),
-    };
-    (heading.into(), next)
+    })?;
+    Some(say::first_times(&shop_clock(view, sweep), &shop_clock(view, out_by)))
 }

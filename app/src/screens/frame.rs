@@ -49,14 +49,23 @@ fn Frame() -> impl IntoView {
         <div class="frame">
             <NoticeBar />
             {move || if open.get() { screen(route.get()) } else { GateScreen().into_any() }}
-            <Places
-                label=en::frame::PLACES
-                places=Route::PLACES.map(|place| Place { name: name(place).into(), href: place.href().into() }).to_vec()
-                current=Signal::derive(move || Route::PLACES.iter().position(|place| *place == route.get()))
-            />
+            {move || open.get().then(|| view! { <Foot route /> })}
         </div>
         <BuddyOverlay />
         <BellOverlay />
+    }
+}
+
+/// The places, once there is somewhere to go.
+#[component]
+fn Foot(route: Memo<Route>) -> impl IntoView {
+    let place = |route: Route| Place { name: name(route).into(), href: route.href().into() };
+    view! {
+        <Places
+            label=en::frame::PLACES
+            places=Route::PLACES.map(place).to_vec()
+            current=Signal::derive(move || Route::PLACES.iter().position(|place| *place == route.get()))
+        />
     }
 }
 

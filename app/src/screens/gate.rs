@@ -74,6 +74,7 @@ fn Stuck(reason: String, next: String, detail: String) -> impl IntoView {
     view! {
         <main class="screen is-plain">
             <div class="screen-body is-centred">
+                <h1>{en::frame::APP}</h1>
                 <Notice tone=Tone::Trouble reason next_step=next />
                 <p class="soft">{detail}</p>
             </div>
@@ -83,7 +84,7 @@ fn Stuck(reason: String, next: String, detail: String) -> impl IntoView {
 
 fn fault_notice(fault: Option<LinkFault>) -> impl IntoView {
     fault.map(|fault| {
-        let (reason, next_step) = en::faults::link(&fault);
+        let (reason, next_step) = en::faults::link_at_gate(&fault);
         view! { <Notice tone=Tone::Trouble reason next_step /> }
     })
 }

@@ -22,6 +22,8 @@ struct Lanes {
     tick: i64,
     /// Type size of words.
     word_size: i64,
+    /// Type size of what is written in the watch's lane.
+    lane_size: i64,
     /// Type size of numerals.
     numeral_size: i64,
 }
@@ -38,19 +40,22 @@ impl Lanes {
                 numerals: face.edge - tick - 30,
                 tick,
                 word_size: size,
+                lane_size: size,
                 numeral_size: size,
             };
         }
         let tick = (face.edge * 20 / 100).clamp(160, 640);
         let watch = (face.edge * 22 / 100).clamp(240, 720);
-        let numeral_size = (face.edge * 17 / 100).clamp(180, 480);
+        // A deep rule that is not long must not have type that leaves no room along it.
+        let numeral_size = (face.edge * 17 / 100).min(face.length / 28).clamp(180, 640);
         let numerals = face.edge - tick - 40 - numeral_size / 2;
         Self {
             watch,
             words: i64::midpoint(watch, numerals - numeral_size / 2),
             numerals,
             tick,
-            word_size: (face.edge * 16 / 100).clamp(180, 420),
+            word_size: (face.edge * 16 / 100).min(face.length / 30).clamp(180, 560),
+            lane_size: (watch * 60 / 100).min(face.length / 34).clamp(180, 480),
             numeral_size,
         }
     }
@@ -151,7 +156,7 @@ fn numerals(face: &mut Face, lanes: &Lanes, s: &Stretches) {
     for (along, minute) in shown {
         let text = format!("{}:{:02}", minute / 60, minute % 60);
         let (place, anchor) = numeral_place(face, lanes, along);
-        if along > s.sweep {
+        if along + reach / 2 > s.sweep {
             numeral_plate(face, lanes, along, &text, if along <= s.now { "sr-past" } else { "sr-steel" });
         }
         face.text(if along <= s.now { "sr-numeral sr-scribed" } else { "sr-numeral" }, place, size, anchor, &text);
@@ -180,7 +185,8 @@ fn words(face: &mut Face, lanes: &Lanes, s: &Stretches, marks: &Marks) {
     let size = lanes.word_size;
     let bell = marks.first_bell.map(|bell| face.at(bell)).map(|at| (at - 100, at + 100));
     let watch_in_lane = if face.stands() { s.watch } else { None };
-    let taken: Vec<(i64, i64)> = [bell, watch_in_lane].into_iter().flatten().collect();
+    let spark = marks.last_spark.map(|spark| face.at(spark)).map(|at| (at - 20, at + 20));
+    let taken: Vec<(i64, i64)> = [bell, spark, watch_in_lane].into_iter().flatten().collect();
     let over = s.now >= s.out;
     let later = if over { s.sweep } else { s.now.max(s.sweep) };
     for (word, from, to, past) in [
@@ -207,7 +213,7 @@ fn words(face: &mut Face, lanes: &Lanes, s: &Stretches, marks: &Marks) {
         face.word_along(if past { "sr-word sr-scribed" } else { "sr-word" }, middle, lanes.words, size, word);
     }
     if let Some((from, to)) = s.watch {
-        let size = if face.stands() { lanes.word_size } else { (lanes.watch * 60 / 100).clamp(180, 360) };
+        let size = lanes.lane_size;
         let (word, past) = (&marks.words.watch, i64::midpoint(from, to) <= s.now);
         let width = text_width(word, size);
         let middle = i64::midpoint(from, to);
@@ -251,7 +257,7 @@ fn notch_and_bell(face: &mut Face, lanes: &Lanes, s: &Stretches, marks: &Marks) 
     if face.stands() {
         return;
     }
-    let size = (lanes.watch * 60 / 100).clamp(180, 360);
+    let size = lanes.lane_size;
     let text = format!("{} {}", marks.words.last_spark, face.clock(spark));
     let room = at - if at > s.now { s.now } else { 0 };
     if room >= text_width(&text, size) + 160 {
@@ -271,7 +277,7 @@ fn end_stop(face: &mut Face, lanes: &Lanes, s: &Stretches, marks: &Marks) {
         numeral_plate(face, lanes, s.out - 140, &text, plate_class);
         face.text(class, (lanes.numerals, s.out - 140), size, Anchor::End, &text);
     } else if !face.stands() {
-        let size = (lanes.watch * 60 / 100).clamp(180, 360);
+        let size = lanes.lane_size;
         let text = format!("{} {text}", marks.words.out_by);
         let width = text_width(&text, size);
         let free_from = s.watch.map_or(s.now, |(_, to)| to.max(s.now));

@@ -23,7 +23,7 @@ use self::machines::Machines;
 use self::out_by::OutBySheet;
 use self::rule::SessionRule;
 use self::start_sheet::StartMachineSheet;
-use self::times::Times;
+use self::times::{Facts, Times};
 use crate::parts::big_button::BigButton;
 use crate::parts::quiet_button::QuietButton;
 use crate::parts::sheet::Sheet;
@@ -75,15 +75,20 @@ fn InSession() -> impl IntoView {
     view! {
         <main class="screen is-ruled">
             <SessionRule />
-            <div class="screen-body bench">
-                <h1 class="unseen">{move || title.get()}</h1>
-                <Times on_move=move |()| over.set(Some(Over::OutBy)) />
-                <Buddies />
-                <Machines
-                    on_start=move |id| over.set(Some(Over::Start(id)))
-                    on_why_not=move |id| over.set(Some(Over::WhyNot(id)))
-                />
-                <QuietButton label=room::TAG_OUT on_press=move |()| over.set(Some(Over::TagOut)) />
+            <div class="screen-body">
+                <div class="first-look">
+                    <h1 class="unseen">{move || title.get()}</h1>
+                    <Times on_move=move |()| over.set(Some(Over::OutBy)) />
+                </div>
+                <div class="further">
+                    <Buddies />
+                    <Machines
+                        on_start=move |id| over.set(Some(Over::Start(id)))
+                        on_why_not=move |id| over.set(Some(Over::WhyNot(id)))
+                    />
+                    <QuietButton label=room::TAG_OUT on_press=move |()| over.set(Some(Over::TagOut)) />
+                    <Facts />
+                </div>
             </div>
             <div class="acts">
                 <BigButton label=say::START_SWEEP on_press=move |()| over.set(Some(Over::Crew)) />

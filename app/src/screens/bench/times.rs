@@ -7,9 +7,8 @@ use shared_core::time::Instant;
 use shared_core::view::bench::Times as Planned;
 
 use super::field;
-use crate::parts::figures::{BigFigure, ClockLine, Key};
+use crate::parts::figures::{BigFigure, ClockAct, ClockLine, Key};
 use crate::parts::notice::{Notice, Tone};
-use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::{minutes_until, shop_clock};
 use crate::store::use_app_view;
 use crate::words::en::bench as say;
@@ -37,9 +36,26 @@ pub fn Times(
                     })
             }}
             {move || planned.get().map(|times| view! { <PlannedTimes times /> })}
-            <ClockLine label=say::OUT_BY value=Signal::derive(move || clock(out_by.get())) key=Key::Stop />
-            <QuietButton label=say::MOVE_OUT_BY on_press=on_move />
+            <ClockAct
+                label=say::OUT_BY
+                act=say::MOVE_IT
+                value=Signal::derive(move || clock(out_by.get()))
+                key=Key::Stop
+                on_press=on_move
+            />
         </section>
+    }
+}
+
+/// What is worth knowing, and does not press: when one would be free, and until when the door's word holds.
+#[component]
+pub fn Facts() -> impl IntoView {
+    let view = use_app_view();
+    let free_at = field(view, |bench| bench.times.as_ref().ok().and_then(|times| times.free_at));
+    let until = field(view, |bench| bench.attested_until);
+    view! {
+        <p class="soft">{move || free_at.get().flatten().map(|at| say::free_at(&shop_clock(view, at)))}</p>
+        <p class="soft">{move || until.get().map(|at| say::lapses(&shop_clock(view, at)))}</p>
     }
 }
 
@@ -60,6 +76,7 @@ fn PlannedTimes(times: Planned) -> impl IntoView {
             label=Signal::derive(label)
             value=Signal::derive(move || left.get().abs().to_string())
             unit=say::MIN
+            key=Key::Hatch
         />
         {line(say::LAST_SPARK, times.last_spark, Key::Notch)}
         {line(say::WATCH_UNTIL, times.watch.map(|(_, until)| until), Key::Dots)}

@@ -50,14 +50,18 @@ pub fn Phone() -> impl IntoView {
 #[component]
 fn MayShowNotices() -> impl IntoView {
     let (view, dispatch) = (use_app_view(), use_dispatch());
-    let unasked = Memo::new(move |_| view.sync.with(|sync| sync.notices == Some(Notices::Unasked)));
+    let notices = Memo::new(move |_| view.sync.with(|sync| sync.notices));
     let ask = Callback::new(move |()| dispatch.ui(Ui::AllowNotices));
     move || {
-        unasked.get().then(|| {
-            view! {
-                <QuietButton label=say::NOTICES on_press=ask />
-                <p class="soft">{say::NOTICES_WHY}</p>
-            }
+        let words = match notices.get()? {
+            Notices::Unasked => None,
+            Notices::Granted => Some(say::NOTICES_ON),
+            Notices::None => Some(say::NOTICES_OFF),
+        };
+        let button = words.is_none().then(|| view! { <QuietButton label=say::NOTICES on_press=ask /> });
+        Some(view! {
+            {button}
+            <p class="soft">{words} " " {say::NOTICES_WHY}</p>
         })
     }
 }

@@ -1,5 +1,6 @@
 //! One statement of the rulebook, with its sign: true, or not now.
 
+use leptos::html::H1;
 use leptos::prelude::*;
 use shared_core::rulebook::Statement;
 
@@ -17,6 +18,14 @@ pub fn Attest(title: String, statement: Statement) -> impl IntoView {
         let dispatch = dispatch.clone();
         move |()| dispatch.ui(Ui::Decline)
     };
+    // Each statement is read from its heading on; the button that was pressed is gone with the one before.
+    let heading = NodeRef::<H1>::new();
+    Effect::new(move |_| {
+        if let Some(heading) = heading.get() {
+            // A heading that cannot take the focus is read all the same.
+            let _ = heading.focus();
+        }
+    });
     let sign = Sign::statement(statement.sign.as_deref().unwrap_or_default());
     let id = statement.id;
     view! {
@@ -24,7 +33,7 @@ pub fn Attest(title: String, statement: Statement) -> impl IntoView {
             <div class="screen-body attest">
                 <p class="soft">{title}</p>
                 <SafetySign sign />
-                <h1 class="statement" role="status">
+                <h1 class="statement" tabindex="-1" node_ref=heading>
                     {statement.text}
                 </h1>
             </div>

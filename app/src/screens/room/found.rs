@@ -18,12 +18,31 @@ use crate::words::en::{self, frame, room as say};
 
 /// What was found lately.
 #[component]
-pub fn Found() -> impl IntoView {
+pub fn Found(
+    /// Whether there is a session, to which what is found can be written.
+    inside: Memo<bool>,
+    /// Called to tell how something was found.
+    #[prop(into)]
+    on_found: Callback<Condition>,
+) -> impl IntoView {
     let view = use_app_view();
     let rows = field(view, |room| room.found.clone());
+    let tell = move |condition: Condition| move |()| on_found.run(condition);
     view! {
         <section>
             <h2>{say::FOUND}</h2>
+            {move || {
+                inside
+                    .get()
+                    .then(|| {
+                        view! {
+                            <div class="pair">
+                                <QuietButton label=say::FOUND_CLEAN on_press=tell(Condition::Clean) />
+                                <QuietButton label=say::FOUND_MESS on_press=tell(Condition::Mess) />
+                            </div>
+                        }
+                    })
+            }}
             <ul class="rows">{move || rows.get().into_iter().map(|row| view! { <Row row /> }).collect_view()}</ul>
         </section>
     }

@@ -57,14 +57,10 @@ pub fn RoomScreen() -> impl IntoView {
                 <People />
                 <QuietButton label=door::BE_BUDDY on_press=open(Over::Scan) />
                 <Tagged />
-                <Found />
+                <Found inside on_found=move |condition| over.set(Some(Over::Found(condition))) />
                 {move || {
                     if inside.get() {
                         view! {
-                            <div class="pair">
-                                <QuietButton label=say::FOUND_CLEAN on_press=open(Over::Found(Condition::Clean)) />
-                                <QuietButton label=say::FOUND_MESS on_press=open(Over::Found(Condition::Mess)) />
-                            </div>
                             <QuietButton label=say::TAG_OUT on_press=open(Over::TagOut) />
                             <QuietButton label=say::INCIDENT on_press=open(Over::Incident) />
                         }

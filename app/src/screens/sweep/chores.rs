@@ -1,4 +1,4 @@
-//! The chores: done ones first, then the rest in the planned order. One touch ticks one; a photo is a choice.
+//! The chores: what is left in the planned order, then what is done. One touch ticks one; a photo is a choice.
 
 use leptos::prelude::*;
 use shared_core::command::Command;
@@ -19,8 +19,7 @@ pub fn Chores() -> impl IntoView {
     let view = use_app_view();
     let rows = field(view, |sweep| sweep.chores.clone());
     let begun = field(view, |sweep| sweep.began.is_some());
-    let ids =
-        Memo::new(move |_| rows.with(|rows| rows.iter().flatten().map(|row| row.id.clone()).collect::<Vec<ChoreId>>()));
+    let ids = Memo::new(move |_| rows.with(|rows| to_do_first(rows.as_deref().unwrap_or_default())));
     let next = Memo::new(move |_| {
         rows.with(|rows| rows.iter().flatten().find(|row| matches!(row.when, When::Next(_))).map(|row| row.id.clone()))
     });
@@ -63,7 +62,7 @@ fn Line(row: Memo<Option<ChoreRow>>, is_next: Signal<bool>, begun: Signal<bool>)
     view! {
         <li class="chore">
             <RowPart
-                text=of(|_, row| format!("{}: {}", row.owner, row.text))
+                text=of(|_, row| row.text.clone())
                 detail=of(detail)
                 minutes=of(|_, row| en::minutes_short(row.minutes))
                 done
@@ -81,15 +80,23 @@ fn Line(row: Memo<Option<ChoreRow>>, is_next: Signal<bool>, begun: Signal<bool>)
     }
 }
 
+/// What is left in its planned order, then what is done: the next chore is where the thumb is.
+fn to_do_first(rows: &[ChoreRow]) -> Vec<ChoreId> {
+    let is_done = |row: &&ChoreRow| matches!(row.when, When::Done(_));
+    let left = rows.iter().filter(|row| !is_done(row));
+    left.chain(rows.iter().filter(is_done)).map(|row| row.id.clone()).collect()
+}
+
 fn detail(view: AppView, row: &ChoreRow) -> String {
     let when = match &row.when {
         When::Done(at) => say::done_at(&shop_clock(view, *at)),
         When::Next(at) => say::from(&shop_clock(view, *at)),
         When::After { start, first } => format!("{}, {}", say::from(&shop_clock(view, *start)), say::after(first)),
     };
+    let owner = &row.owner;
     match row.hands {
-        0 => format!("{when}, {}", say::UNATTENDED),
-        1 => when,
-        hands => format!("{when}, {}", say::hands(hands)),
+        0 => format!("{owner}, {when}, {}", say::UNATTENDED),
+        1 => format!("{owner}, {when}"),
+        hands => format!("{owner}, {when}, {}", say::hands(hands)),
     }
 }

@@ -58,12 +58,16 @@ fn InSession() -> impl IntoView {
         <main class="screen is-ruled sweep-screen">
             <Rule />
             <div class="screen-body">
-                <h1>{move || title.get()}</h1>
-                {move || (begun.get() == Some(false)).then(|| view! { <p>{say::PREVIEW}</p> })}
-                <DoneBy />
-                <Company />
-                <FireWatch />
-                <Chores />
+                <div class="first-look">
+                    <h1>{move || title.get()}</h1>
+                    <DoneBy />
+                </div>
+                <div class="further">
+                    {move || (begun.get() == Some(false)).then(|| view! { <p>{say::PREVIEW}</p> })}
+                    <Company />
+                    <FireWatch />
+                    <Chores />
+                </div>
             </div>
             {move || {
                 if begun.get() == Some(true) {

@@ -37,9 +37,11 @@ pub fn late(minutes: i64) -> String {
     format!("This bell is {} late: the phone was asleep or closed.", crate::words::en::minutes(minutes))
 }
 /// Then do this.
-pub fn first_next(sweep: &str, out_by: &str) -> String {
+pub fn first_times(sweep: &str, out_by: &str) -> String {
     format!("Sweep from {sweep}. Out by {out_by}.")
 }
+/// Then do this.
+pub const FIRST_NEXT: &str = "Then put down what needs no more work today.";
 /// Then do this.
 pub const SWEEP_NEXT: &str = "Switch off, let it run down, then the chores stand ready in their order.";
 /// Then do this.

@@ -17,13 +17,17 @@ pub const MIN: &str = "min";
 /// The notch.
 pub const LAST_SPARK: &str = "Last spark";
 /// The dots.
-pub const WATCH_UNTIL: &str = "Fire watch until";
+pub const WATCH_UNTIL: &str = "Watch ends";
 /// The end stop.
 pub const OUT_BY: &str = "Out by";
+/// Moves it, beside its label.
+pub const MOVE_IT: &str = "move";
 /// Moves it.
 pub const MOVE_OUT_BY: &str = "Move out-by";
 /// Free, starting now.
-pub const FREE_AT: &str = "Sweep now, free at";
+pub fn free_at(clock: &str) -> String {
+    format!("If you sweep now, you are free at {clock}.")
+}
 /// The plan is a good one, not proven the best.
 pub const NOT_PROVEN: &str = "So many chores that this plan is a good one, not proven the shortest.";
 /// The main act.
@@ -105,8 +109,6 @@ pub fn crew(count: u32) -> String {
 pub fn move_to(clock: &str) -> String {
     format!("Out by {clock}")
 }
-/// Tags a machine out.
-pub const TAG_OUT: &str = "Tag a machine out";
 /// Statements lapse.
 pub fn lapses(clock: &str) -> String {
     format!("What you confirmed at the door holds until {clock}.")

@@ -75,6 +75,10 @@ pub const THEME_DARK: &str = "Dark steel";
 pub const THEME_LIGHT: &str = "Paper";
 /// Notices.
 pub const NOTICES: &str = "Let the bells show on the locked phone";
+/// They may.
+pub const NOTICES_ON: &str = "Bells may show on the locked phone.";
+/// They may not.
+pub const NOTICES_OFF: &str = "Bells may not show on the locked phone; its settings for this page decide that.";
 /// And their limit.
 pub const NOTICES_WHY: &str = "A locked phone may still stay silent. Set its own timer as well.";
 /// Update.

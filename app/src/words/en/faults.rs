@@ -79,6 +79,14 @@ pub fn key(fault: &KeyFault) -> Said {
     }
 }
 
+/// The hub, while the phone joins: this once it cannot do without.
+pub fn link_at_gate(fault: &LinkFault) -> Said {
+    match fault {
+        LinkFault::Offline => said("The shop's hub does not answer.", super::gate::OFFLINE_NEXT),
+        other => link(other),
+    }
+}
+
 /// The hub.
 pub fn link(fault: &LinkFault) -> Said {
     match fault {

@@ -40,5 +40,7 @@ pub fn who(shop: &str) -> String {
 pub const WHO_WHY: &str = "Pick your own name: this phone signs for you from now on.";
 /// The rules come.
 pub const FETCHING: &str = "Fetching the shop's rules";
+/// Joining needs the network.
+pub const OFFLINE_NEXT: &str = "Joining needs the network this once. Check it, then try again.";
 /// Try once more.
 pub const AGAIN: &str = "Try again";

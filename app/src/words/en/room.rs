@@ -78,8 +78,6 @@ pub const MESS_TALK: &str =
     "If you know who was here, talk first: \"What were you making? Shall we get the chips together?\"";
 /// The act.
 pub const MESS_TELL: &str = "Note the mess";
-/// Lately.
-pub const FOUND_LATELY: &str = "Lately";
 /// Clean, in the list.
 pub const CLEAN: &str = "clean";
 /// A mess, in the list.

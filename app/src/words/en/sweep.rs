@@ -44,8 +44,6 @@ pub const PHOTO: &str = "With a photo";
 pub fn photo_of(chore: &str) -> String {
     format!("Done, with a photo: {chore}")
 }
-/// The watch.
-pub const WATCH: &str = "Fire watch";
 /// It has not begun.
 pub const SPARKING: &str = "Hot work is still on. The watch begins when it stops.";
 /// It runs.
@@ -53,7 +51,7 @@ pub fn watch_until(clock: &str) -> String {
     format!("Fire watch until {clock}")
 }
 /// What to do.
-pub const WATCH_HOW: &str = "Stay, look and smell for embers: under the bench, behind things, in the sweepings.";
+pub const WATCH_HOW: &str = "Look and smell for embers: under, behind, and in the sweepings.";
 /// It is over.
 pub fn watch_over(clock: &str) -> String {
     format!("The fire watch was over at {clock}.")
@@ -88,8 +86,6 @@ pub fn watch_short(minutes: i64) -> String {
 }
 /// What to do about that.
 pub const WATCH_SHORT_NEXT: &str = "Stay, or ask someone to keep it for you. Embers do not know the time.";
-/// Not swept at all.
-pub const NOT_SWEPT: &str = "The sweep was not started.";
 /// The act.
 pub const LEAVE_NOW: &str = "Leave the room";
 /// Stays.
