@@ -10,7 +10,7 @@ use std::collections::BTreeSet;
 use crate::chores::{self, DueChore};
 use crate::fire_watch::{self, Spark};
 use crate::ids::{ChoreId, MachineId};
-use crate::plan::{self, HotWork, Plan, Request, Use};
+use crate::plan::{self, HotWork, Impossible, Plan, Request, Use};
 use crate::refusal::Refusal;
 use crate::roster;
 use crate::state::Session;
@@ -20,20 +20,34 @@ use crate::view::sweep::{ChoreRow, When};
 
 /// The plan of a session now.
 pub fn plan_of(viewer: &Viewer, session: &Session) -> Result<Plan, Refusal> {
-    plan_with(viewer, session, hot_work(viewer, session), &uses(viewer, session))
+    asked(viewer, session, hot_work(viewer, session), &uses(viewer, session), plan::plan)
 }
 
-/// The last spark that a session would have if it started `machine` now.
-pub fn last_spark_with(viewer: &Viewer, session: &Session, machine: &MachineId) -> Result<Instant, Refusal> {
+/// Until when a session could start `machine` as hot work; nothing once that is past. What is well before the last
+/// spark of the worst plan is told without solving one, so that a list of hot machines costs a phone nothing.
+pub fn spark_refused(viewer: &Viewer, session: &Session, machine: &MachineId) -> Result<Option<Instant>, Refusal> {
     let mut uses = uses(viewer, session);
     uses.push(Use { machine: machine.clone(), used: until_sweep(viewer, session, viewer.now) });
-    let plan = plan_with(viewer, session, HotWork::Coming, &uses)?;
-    Ok(plan.last_spark.unwrap_or(plan.sweep_from))
+    asked(viewer, session, HotWork::Coming, &uses, |request| {
+        if viewer.now < plan::last_spark_at_worst(request)? {
+            return Ok(None);
+        }
+        let plan = plan::plan(request)?;
+        let last_spark = plan.last_spark.unwrap_or(plan.sweep_from);
+        Ok((viewer.now >= last_spark).then_some(last_spark))
+    })
 }
 
-fn plan_with(viewer: &Viewer, session: &Session, hot_work: HotWork, uses: &[Use]) -> Result<Plan, Refusal> {
+/// Puts the session's request to the planner.
+fn asked<T>(
+    viewer: &Viewer,
+    session: &Session,
+    hot_work: HotWork,
+    uses: &[Use],
+    ask: impl FnOnce(&Request) -> Result<T, Impossible>,
+) -> Result<T, Refusal> {
     let done: BTreeSet<ChoreId> = session.chores.keys().cloned().collect();
-    plan::plan(&Request {
+    let request = Request {
         book: viewer.book,
         room: &session.room,
         out_by: session.out_by,
@@ -44,8 +58,8 @@ fn plan_with(viewer: &Viewer, session: &Session, hot_work: HotWork, uses: &[Use]
         done: &done,
         now: Some(viewer.now),
         history: &viewer.state.observed_minutes(),
-    })
-    .map_err(|impossible| Refusal::CannotPlan { why: impossible.to_string() })
+    };
+    ask(&request).map_err(|impossible| Refusal::CannotPlan { why: impossible.to_string() })
 }
 
 /// The chores that this session owes, done or not.

@@ -69,8 +69,7 @@ fn signed_off(member: &Member, machine: &Machine, now: Instant) -> Result<(), Re
 }
 
 fn before_last_spark(viewer: &Viewer, session: &Session, id: &MachineId) -> Result<(), Refusal> {
-    let last_spark = session_plan::last_spark_with(viewer, session, id)?;
-    if viewer.now >= last_spark {
+    if let Some(last_spark) = session_plan::spark_refused(viewer, session, id)? {
         return Err(Refusal::PastLastSpark { last_spark, watch_minutes: viewer.book.fire_watch.minutes });
     }
     Ok(())

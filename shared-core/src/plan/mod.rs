@@ -162,3 +162,13 @@ pub enum Impossible {
 pub fn plan(request: &Request) -> Result<Plan, Impossible> {
     gather::gather(request).map(|gathered| steps::plan(request, &gathered))
 }
+
+/// A last spark that no plan of the request is earlier than: the watch, then every chore one after the other, or the
+/// floor if that is longer. Costs no solving; what is well before it needs no plan to be told so.
+pub fn last_spark_at_worst(request: &Request) -> Result<Instant, Impossible> {
+    let gathered = gather::gather(request)?;
+    let chores_ms: i64 = gathered.problem.tasks.iter().map(|task| task.length_ms).sum();
+    let watch = Span::from_minutes(i64::from(request.book.fire_watch.minutes));
+    let floor = Span::from_minutes(i64::from(request.book.reserve.floor_minutes));
+    Ok(request.out_by - (watch + Span::from_ms(chores_ms)).max(floor))
+}

@@ -6,4 +6,5 @@ mod checker;
 mod property;
 mod published;
 pub(crate) mod shop;
+mod whole;
 mod worked;
