@@ -1,19 +1,21 @@
 //! What the hub says at its start, for people and for scripts.
 
-use std::io::Read as _;
+use std::io::{BufRead as _, BufReader, Read as _};
 use std::process::{Command, Stdio};
-use std::time::Duration;
 
 use crate::support::{Hub, Place};
 
-/// Starts a hub, gives it a moment, stops it, and gives everything it said.
+/// Starts a hub, waits for the code to scan, stops it, and gives everything it said.
 fn said(mut command: Command) -> String {
     let mut child = command.stdout(Stdio::piped()).stderr(Stdio::null()).spawn().expect("it starts");
-    std::thread::sleep(Duration::from_millis(2_500));
+    let mut out = BufReader::new(child.stdout.take().expect("piped"));
+    let mut text = String::new();
+    while !text.contains('\u{2588}') {
+        assert_ne!(out.read_line(&mut text).expect("a line"), 0, "it ended early: {text}");
+    }
     let asked = Command::new("kill").arg("-TERM").arg(child.id().to_string()).status().expect("kill runs");
     assert!(asked.success());
-    let mut text = String::new();
-    child.stdout.take().expect("piped").read_to_string(&mut text).expect("text");
+    out.read_to_string(&mut text).expect("text");
     child.wait().expect("gone");
     text
 }
