@@ -152,6 +152,11 @@ impl World {
         Ok(())
     }
 
+    /// Takes `who`'s phone away: what it knew of its session is gone, what it said is not.
+    pub(crate) fn lose_phone(&mut self, who: &str) {
+        self.sessions.remove(&PersonId::from(who));
+    }
+
     /// Lets `who` enter the forge at `minute`, out by `out_by`.
     pub(crate) fn enter(&mut self, who: &str, minute: i64, out_by: i64) -> Result<(), Refusal> {
         self.act(who, minute, arrive(who, "forge", minute, out_by))

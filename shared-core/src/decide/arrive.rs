@@ -1,4 +1,7 @@
 //! Begin a session: inducted, everything attested in order, an out-by that the shop allows.
+//!
+//! A session of the same person that was begun on another phone (lost, or emptied by its browser) and never left is left
+//! now: nobody is in two places, and nobody is kept out by a phone that they no longer have.
 
 use crate::attestation;
 use crate::entry::{Entry, Fact};
@@ -26,8 +29,10 @@ pub(super) fn decide(
     if out_by < earliest || out_by > latest {
         return Err(Refusal::OutByOutOfRange { earliest, latest });
     }
+    let mut entries: Vec<Entry> =
+        elsewhere(viewer).map(|old| super::entry(viewer, &old.id, viewer.now.max(old.last_at), Fact::Left)).collect();
     let entered = Fact::Entered { room: room.clone(), out_by };
-    let mut entries = vec![super::entry(viewer, session, entered_at.min(viewer.now), entered)];
+    entries.push(super::entry(viewer, session, entered_at.min(viewer.now), entered));
     for (statement, at) in attested {
         let at = at.clamp(entered_at.min(viewer.now), viewer.now);
         entries.push(super::entry(viewer, session, at, Fact::Attested { statement }));
@@ -35,9 +40,15 @@ pub(super) fn decide(
     Ok(entries)
 }
 
+/// Open sessions of this person that are not this phone's.
+fn elsewhere<'a>(viewer: &Viewer<'a>) -> impl Iterator<Item = &'a Session> {
+    let (me, own) = (viewer.me, viewer.session);
+    viewer.state.sessions.values().filter(move |open| open.is_open() && open.who == *me && Some(&open.id) != own)
+}
+
 /// Whether the viewer may enter a room at all.
 pub fn may_enter(viewer: &Viewer, room: &RoomId) -> Result<(), Refusal> {
-    if let Some(open) = viewer.state.open_session_of(viewer.me) {
+    if let Some(open) = viewer.open_session() {
         let room = viewer.book.room(&open.room).map_or_else(|| open.room.to_string(), |room| room.name.clone());
         return Err(Refusal::AlreadyIn { room });
     }

@@ -49,6 +49,15 @@ fn the_door_asks_in_order() {
 }
 
 #[test]
+fn a_session_on_a_lost_phone_is_left_at_the_next_arrival() {
+    let mut world = check(vec![enter("noor", 0), ("noor", 1, start("saw"))], None);
+    world.lose_phone("noor");
+    assert_eq!(world.enter("noor", 50, 120), Ok(()));
+    let told: Vec<_> = world.state.sessions.values().map(|session| (session.from, session.left())).collect();
+    assert_eq!(told, [(at(0), Some(at(50))), (at(50), None)]);
+}
+
+#[test]
 fn every_statement_is_attested_in_order_or_nothing_happens() {
     for attested in [vec![], vec!["loose"], vec!["eyes", "loose"], vec!["eyes", "eyes"]] {
         let mut command = arrive("noor", "forge", 0, 60);
