@@ -10,6 +10,7 @@ pub mod indexed_db;
 #[cfg(test)]
 pub mod memory;
 pub mod open;
+mod stored;
 
 use serde::{Deserialize, Serialize};
 use shared_core::log::chain::Head;
@@ -41,6 +42,7 @@ pub trait Journal {
 
 /// One line of this device.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(from = "stored::Line", into = "stored::Line")]
 pub struct Line {
     /// From 1.
     pub seq: u64,
@@ -49,13 +51,11 @@ pub struct Line {
     /// When it was written.
     pub at: Instant,
     /// What the hub said of it.
-    #[serde(flatten)]
     pub standing: Standing,
 }
 
 /// What the hub said of a line.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(tag = "state", rename_all = "lowercase")]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub enum Standing {
     /// Nothing yet.
     #[default]
