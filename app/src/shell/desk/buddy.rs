@@ -17,6 +17,7 @@ use shared_core::view::Viewer;
 use shared_core::view::buddy::{Asked, asked};
 
 use super::Desk;
+use crate::shell::bell::Strength;
 use crate::shell::errand::Errand;
 use crate::shell::journal::Journal;
 use crate::shell::keys::Signer;
@@ -183,7 +184,11 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         }
         match (code::read(&text, &self.origin), &self.buddy.sheet) {
             // What the member is looking at is not taken from under their thumb.
-            (Ok(Scanned::Ask(ask)), Sheet::Closed) if self.me() != Some(&ask.operator) => self.asked(ask),
+            (Ok(Scanned::Ask(ask)), Sheet::Closed) if self.me() != Some(&ask.operator) => {
+                self.asked(ask);
+                // Nobody was looking at the phone: it says that somebody waits.
+                self.errands.push(Errand::Ring(Strength::Gentle));
+            }
             (Ok(Scanned::Answer(answer)), Sheet::Asking { ask, .. }) if answer.said.nonce == ask.nonce => {
                 self.answered(&answer, &text).await;
             }

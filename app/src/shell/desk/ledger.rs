@@ -11,7 +11,7 @@ use shared_core::entry::{Entry, Fact};
 use shared_core::ids::{DeviceId, SessionId};
 use shared_core::log::chain::Head;
 use shared_core::log::jws::Signed;
-use shared_core::state::{State, fold};
+use shared_core::state::{Session, State, fold};
 use shared_core::time::Instant;
 
 use crate::shell::journal::open::{Own, open};
@@ -116,9 +116,9 @@ impl Ledger {
         &self.state
     }
 
-    /// The session that this device began and has not left.
+    /// The session that this device began, unless it was left: here, or by another phone of the same person.
     pub fn my_session(&self) -> Option<&SessionId> {
-        self.my_session.as_ref()
+        self.my_session.as_ref().filter(|id| self.state.sessions.get(*id).is_some_and(Session::is_open))
     }
 
     /// Numbers of buddies' answers that were accepted.
@@ -134,7 +134,6 @@ impl Ledger {
     fn take_in(&mut self, entry: &Entry) {
         match &entry.fact {
             Fact::Entered { .. } => self.my_session = Some(entry.session.clone()),
-            Fact::Left if self.my_session.as_ref() == Some(&entry.session) => self.my_session = None,
             Fact::BuddyConfirmed { proof: Some(proof), .. } => {
                 self.used.extend(Answer::read(proof).map(|answer| answer.said.nonce));
             }

@@ -33,6 +33,8 @@ pub struct Syncing {
     link: Link,
     clock_offset: Option<Span>,
     listening: bool,
+    /// Two stories are told once, not each minute.
+    forked: bool,
 }
 
 impl Syncing {
@@ -162,7 +164,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         self.sync.link = Link::Reached(now);
         self.sync.clock_offset = Some(received.clock_offset);
         self.sync.due = Some(if received.more { now } else { now + EVERY });
-        if received.story == Story::Forked {
+        if received.story == Story::Forked && !std::mem::replace(&mut self.sync.forked, true) {
             self.notice = Some(Notice::Forked);
         }
         if news {

@@ -4,6 +4,8 @@
 //! the rest goes on (STYLE: nothing is lost, nothing blocks). Lines of others are proved likewise. Reads and writes
 //! nothing itself: it says what to change.
 
+use std::collections::BTreeSet;
+
 use shared_core::ids::DeviceId;
 use shared_core::log::chain::Head;
 use shared_core::log::jws::{self, Signed};
@@ -57,7 +59,8 @@ pub fn open(loaded: Loaded, dev: &DeviceId) -> Opened {
     }
     opened.aside += u32::try_from(opened.changes.len()).unwrap_or(u32::MAX);
     opened.head = loaded.head.unwrap_or_else(|| last_of(&opened.own));
-    opened.lost = (1..=opened.head.seq).filter(|seq| !opened.own.iter().any(|own| own.line.seq == *seq)).collect();
+    let held: BTreeSet<u64> = opened.own.iter().map(|own| own.line.seq).collect();
+    opened.lost = (1..=opened.head.seq).filter(|seq| !held.contains(seq)).collect();
     opened
 }
 

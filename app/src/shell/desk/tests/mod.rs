@@ -156,7 +156,7 @@ fn seed_of(key: &TestKey) -> u8 {
     key.0.0.as_bytes()[0]
 }
 
-/// Ada (seed 1) and Ben (seed 2) are inducted and signed off; Cem (seed 3) is not inducted.
+/// Ada (seeds 1 and 4) and Ben (seed 2) are inducted and signed off; Cem (seed 3) is not inducted.
 fn shop() -> ShopBundle {
     let chore = |id: &str, minutes_milli: i64, hands: u32| {
         json!({ "id": id, "text": id, "minutes_milli": minutes_milli, "per_hour_milli": 0, "cap_milli": null,
@@ -176,7 +176,7 @@ fn shop() -> ShopBundle {
     let bundle = json!({
         "rev": "1", "book": "book", "utc_offsets": [], "hub_now": START,
         "members": [member("ada", true), member("ben", true), member("cem", false)],
-        "devices": [device(1, "ada"), device(2, "ben"), device(3, "cem")],
+        "devices": [device(1, "ada"), device(2, "ben"), device(3, "cem"), device(4, "ada")],
         "rulebook": {
             "shop": { "name": "Canal Yard", "time_zone": "Etc/UTC", "session_hours_max": 12 },
             "reserve": { "floor_minutes": 10, "first_bell_minutes": 10, "quantile": 0.8, "prior_weight": 5 },

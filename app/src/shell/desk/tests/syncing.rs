@@ -4,6 +4,7 @@ use shared_core::ids::SessionId;
 use shared_core::log::chain::Head;
 use shared_core::sync::message::{Rejected, SyncAnswer, SyncRequest, Why};
 use shared_core::view::book::Standing;
+use shared_core::view::door::DoorView;
 
 use super::*;
 use crate::shell::hub_link::LinkFault;
@@ -118,6 +119,27 @@ fn lines_of_others_are_opened_kept_and_folded_once() {
 }
 
 #[test]
+fn a_session_that_another_phone_of_the_same_person_left_is_over_here() {
+    let (mut old, mut new) = (Phone::joined(1), Phone::joined(4));
+    old.come_in();
+    pull(&mut new, &old);
+    assert!(new.come_in().bench.is_some(), "the old phone is not in the way");
+    pull(&mut old, &new);
+    assert_eq!((old.shown().bench.is_none(), old.shown().sweep.is_none()), (true, true));
+    assert!(old.errands.contains(&Errand::KeepLit(false)));
+    old.ui(Ui::ArriveAt("forge".into()));
+    assert!(matches!(old.shown().door, Some(DoorView::Attest { .. })), "{:?}", old.shown().door);
+}
+
+/// `to` hears everything that `from` has said.
+fn pull(to: &mut Phone, from: &Phone) {
+    let mut answer = held(to, 0);
+    answer.pull = from.journal.kept().log.iter().map(|line| line.jws.clone()).collect();
+    to.ui(Ui::Sync);
+    answered(to, answer);
+}
+
+#[test]
 fn an_answer_that_could_not_be_kept_is_as_if_lost() {
     let (mut ada, _) = waiting();
     ada.journal.fail_next(Fault::Full);
@@ -133,7 +155,10 @@ fn two_stories_are_told_to_the_member() {
     let (mut ada, _) = waiting();
     let mut answer = held(&ada, 3);
     answer.head.hash = "another".into();
-    assert_eq!(answered(&mut ada, answer).notice, Some(Notice::Forked));
+    assert_eq!(answered(&mut ada, answer.clone()).notice, Some(Notice::Forked));
+    ada.ui(Ui::Dismiss);
+    ada.ui(Ui::Sync);
+    assert_eq!(answered(&mut ada, answer).notice, None, "once is enough");
 }
 
 #[test]
