@@ -13,7 +13,7 @@ fn sweepbell<S: AsRef<OsStr>>(arguments: &[S]) -> Output {
 }
 
 fn case(name: &str, file: &str) -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/cases").join(name).join(file)
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../tests/data/cases").join(name).join(file)
 }
 
 fn json(file: &Path) -> Value {
