@@ -55,16 +55,16 @@ impl Steady {
     /// Takes a reading; answers a jump once, when it happens.
     pub fn read(&mut self, reading: Reading) -> Option<Jump> {
         let mono = (reading.mono_ms - self.last.mono_ms).max(0);
-        let wall = (reading.wall - self.last.wall).ms();
         let mut steady = self.now + Span::from_ms(mono);
-        let ahead = wall - mono;
+        // All that the wall gained since it was last told, not since the last reading: many short naps add up.
+        let ahead = (reading.wall - steady) - self.told;
         let slept = !reading.in_view || mono > ASLEEP_MS;
         let mut jump = None;
-        if ahead > JUMP_MS && slept {
-            steady = self.now + Span::from_ms(wall);
-        } else if ahead.abs() > JUMP_MS {
-            jump = Some(Jump { by: Span::from_ms(ahead) });
-            self.told = self.told + Span::from_ms(ahead);
+        if ahead > Span::ZERO && slept {
+            steady = steady + ahead;
+        } else if ahead.ms().abs() > JUMP_MS {
+            jump = Some(Jump { by: ahead });
+            self.told = self.told + ahead;
         }
         self.now = steady;
         self.last = reading;
@@ -111,6 +111,9 @@ mod tests {
         check(&[(5000, 0, true), (1460, 60, false), (1461, 61, true)], 5061, &[-3600]);
         // Small drift is neither.
         check(&[(1000, 0, true), (1021, 1, true)], 1001, &[]);
+        // Twenty naps of 25 s with the monotonic clock standing still: none is a jump, and none is lost.
+        let naps: Vec<(i64, i64, bool)> = (0..=20).map(|nap| (1000 + 26 * nap, nap, nap == 0)).collect();
+        check(&naps, 1520, &[]);
         // Slept for an hour with the monotonic clock standing still, or running: the wall is right.
         check(&[(1000, 0, true), (4600, 2, false), (4601, 3, true)], 4601, &[]);
         check(&[(1000, 0, true), (4600, 3600, false)], 4600, &[]);
