@@ -2,7 +2,7 @@
 //!
 //! [`fold`] takes one more entry into what is known. It never fails and never refuses: what happened, happened, and an
 //! entry that makes no sense (a chore of a session that nobody began) changes nothing. Entries of one session come in
-//! their own order; sessions may interleave in any way and the state is the same.
+//! their own order; sessions may interleave in any way and the state is the same. Nobody speaks in another's session.
 //!
 //! The state holds facts, not verdicts: coverage, gaps, the plan and the watch are asked of it elsewhere.
 
@@ -226,8 +226,9 @@ impl State {
 
 /// Takes one more entry into what is known.
 pub fn fold(state: &mut State, entry: &Entry) {
+    let id = session_of(state, entry);
     match &entry.fact {
-        Fact::Entered { room, out_by } => enter(state, entry, room, *out_by),
+        Fact::Entered { room, out_by } => enter(state, &id, entry, room, *out_by),
         Fact::TaggedOut { machine, problem } => {
             let tag = Tag { problem: problem.clone(), since: entry.at, by: entry.who.clone() };
             tell_tag(state, machine, entry.at, Some(tag));
@@ -240,21 +241,30 @@ pub fn fold(state: &mut State, entry: &Entry) {
             condition: *condition,
             note: note.clone(),
         }),
-        Fact::ChoreDone { chore, minutes: Some(minutes), .. } if state.sessions.contains_key(&entry.session) => {
+        Fact::ChoreDone { chore, minutes: Some(minutes), .. } if state.sessions.contains_key(&id) => {
             observe(state.observed.entry(chore.clone()).or_default(), entry.at, *minutes);
         }
         Fact::Incident { note } => state.incidents.push((entry.at, note.clone())),
         _ => {}
     }
-    if let Some(session) = state.sessions.get_mut(&entry.session) {
+    if let Some(session) = state.sessions.get_mut(&id) {
         session.last_at = session.last_at.max(entry.at);
         fold_session(session, entry.at, &entry.fact);
     }
 }
 
-fn enter(state: &mut State, entry: &Entry, room: &RoomId, out_by: Instant) {
-    state.sessions.entry(entry.session.clone()).or_insert_with(|| Session {
-        id: entry.session.clone(),
+/// The session that an entry belongs to: the named one, if it is this person's. Nobody speaks in another's session; who
+/// uses its name anyway has one of their own beside it, so that a borrowed name takes nobody off a muster list.
+fn session_of(state: &State, Entry { session, who, .. }: &Entry) -> SessionId {
+    match state.sessions.get(session) {
+        Some(known) if known.who != *who => SessionId::new(format!("{session} {who}")),
+        _ => session.clone(),
+    }
+}
+
+fn enter(state: &mut State, id: &SessionId, entry: &Entry, room: &RoomId, out_by: Instant) {
+    state.sessions.entry(id.clone()).or_insert_with(|| Session {
+        id: id.clone(),
         who: entry.who.clone(),
         room: room.clone(),
         from: entry.at,
@@ -329,5 +339,50 @@ fn fold_session(session: &mut Session, at: Instant, fact: &Fact) {
         Fact::ClockJumped { seconds } => session.jumps.push((at, *seconds)),
         Fact::Left if session.is_open() => session.stage = Stage::Left { at, sweep: session.sweep() },
         _ => {}
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::testing::at;
+
+    fn said(who: &str, minute: i64, fact: Fact) -> Entry {
+        Entry { at: at(minute), session: "s1".into(), who: who.into(), fact }
+    }
+
+    fn entered(who: &str, minute: i64) -> Entry {
+        said(who, minute, Fact::Entered { room: "forge".into(), out_by: at(90) })
+    }
+
+    #[test]
+    fn nobody_speaks_in_anothers_session() {
+        let honest = [entered("noor", 0), said("noor", 5, Fact::BuddyLeft { buddy: "wout".into() })];
+        let plain = State::of(&honest).sessions;
+        for lie in [
+            Fact::Left,
+            Fact::Entered { room: "fitting".into(), out_by: at(500) },
+            Fact::OutByMoved { out_by: at(500) },
+            Fact::SweepStarted { crew: 2 },
+            Fact::BuddyConfirmed { buddy: "wout".into(), machine: None, proof: None },
+            Fact::MachineStarted { machine: "saw".into(), material: None },
+            Fact::ChoreDone { chore: "saw/brush".into(), minutes: Some(9.0), photo: None },
+        ] {
+            let lie = said("joris", 7, lie);
+            let state = State::of(honest.iter().chain([&lie]));
+            assert_eq!(state.sessions.get(&"s1".into()), plain.get(&"s1".into()), "{lie:?}");
+            assert!(state.observed_minutes().is_empty());
+        }
+    }
+
+    #[test]
+    fn a_borrowed_name_takes_nobody_off_the_list() {
+        for log in [[entered("noor", 0), entered("joris", 1)], [entered("joris", 1), entered("noor", 0)]] {
+            let mut state = State::of(&log);
+            assert_eq!(state.sessions.len(), 2);
+            fold(&mut state, &said("joris", 2, Fact::Left));
+            let open: Vec<&PersonId> = state.sessions.values().filter(|s| s.is_open()).map(|s| &s.who).collect();
+            assert_eq!(open, [&PersonId::from("noor")]);
+        }
     }
 }
