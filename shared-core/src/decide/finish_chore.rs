@@ -1,10 +1,12 @@
 //! Tick a chore of this session whose turn has come.
 //!
 //! The minutes that go with it run from the later of the sweep's start and the chore ticked before it, so that a log
-//! teaches how long chores take. Unattended chores run beside others and are not timed.
+//! teaches how long chores take. Unattended chores run beside others and are not timed; nor is a chore that was ticked a
+//! day later, which teaches nothing and which no log would take.
 
 use crate::entry::Fact;
 use crate::ids::ChoreId;
+use crate::log::wire::CHORE_MINUTES_MAX;
 use crate::refusal::Refusal;
 use crate::session_plan;
 use crate::state::Session;
@@ -31,5 +33,5 @@ fn taken(session: &Session, now: Instant) -> Option<f64> {
     let sweep = session.sweep()?;
     let since = session.chores.values().map(|done| done.at).fold(sweep.from, Instant::max);
     let tenths = (now - since).max(Span::ZERO).ms() * 10 / MINUTE_MS;
-    Some(tenths as f64 / 10.0)
+    Some(tenths as f64 / 10.0).filter(|minutes| *minutes <= CHORE_MINUTES_MAX)
 }
