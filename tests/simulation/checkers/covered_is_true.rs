@@ -1,0 +1,109 @@
+//! "Covered" is true: never shown without a word that a buddy really gave, for this session, in this room, and that holds;
+//! and every stretch of a buddy machine's use that nobody covered is a gap in the report.
+//!
+//! The reading is [`plain`], the proof is opened and held against what people really answered.
+
+use shared_core::code::answer::{Answer, Kind};
+use shared_core::entry::{Entry, Fact};
+use shared_core::report::report;
+use shared_core::state::State;
+use shared_core::time::{Instant, Span};
+use shared_core::view::bench::{BenchView, Cover, Standing};
+
+use super::plain::{self, Stay};
+use crate::world::World;
+
+pub(crate) fn check(world: &mut World, phone: usize, bench: &BenchView) {
+    let Some(page) = &world.phones[phone].page else { return };
+    let Some(session) = &page.session else { return };
+    let stay = Stay { session: session.clone(), who: world.phones[phone].me.clone() };
+    let (book, now) = (&world.shop.book, page.steady.now());
+    let (mut covered, mut bare) = (0, 0);
+    for row in &bench.machines {
+        let Standing::Running { covered_until: Some(cover), .. } = row.standing else { continue };
+        let plainly = |t| plain::covered(book, &page.entries, &stay, &row.id, t);
+        match cover {
+            Cover::Until(until) => {
+                covered += 1;
+                let between = plain::moments(book, &page.entries).into_iter().filter(|t| now < *t && *t < until);
+                for t in [now, until - Span::from_ms(1)].into_iter().chain(between) {
+                    assert!(plainly(t), "phone {phone} shows {} covered until {until} and at {t} it is not", row.id);
+                }
+                assert!(!plainly(until), "phone {phone}: cover of {} ends later than {until}", row.id);
+            }
+            Cover::GapSince(since) => {
+                bare += 1;
+                assert!(!plainly(now), "phone {phone} shows {} uncovered at {now} and it is not", row.id);
+                assert!(since <= now && !plainly(since), "phone {phone}: no gap of {} at {since}", row.id);
+                assert!(
+                    now == since || !plainly(Instant::from_ms(i64::midpoint(since.ms(), now.ms()))),
+                    "phone {phone}: the gap of {} did not last from {since} on",
+                    row.id
+                );
+            }
+        }
+    }
+    world.tally.add("cover: shown as covered", covered);
+    world.tally.add("cover: shown as a gap", bare);
+}
+
+/// Every word in the hub's log was really given; and the report's gaps are what plainly was not covered.
+pub(crate) fn gaps(world: &mut World) {
+    let entries: Vec<Entry> = world.hub.entries().cloned().collect();
+    for entry in &entries {
+        really_given(world, entry);
+    }
+    let gaps = report_is_plain(world, &entries);
+    world.tally.add("cover: gaps in reports", gaps);
+    for number in 0..world.phones.len() {
+        if let Some(page) = &world.phones[number].page {
+            report_is_plain(world, &page.entries);
+        }
+    }
+}
+
+fn really_given(world: &World, entry: &Entry) {
+    let Fact::BuddyConfirmed { buddy, proof, .. } = &entry.fact else { return };
+    let sessions: Vec<Entry> = world.hub.entries().filter(|other| other.session == entry.session).cloned().collect();
+    let stay = Stay { session: entry.session.clone(), who: entry.who.clone() };
+    let stays = plain::begun(&sessions);
+    // A liar may write what they like about a session of their own.
+    let honest = world.phones.iter().any(|phone| phone.me == entry.who);
+    let Some(room) = stays.get(&stay).filter(|_| honest) else { return };
+    let answer = proof.as_deref().and_then(Answer::read).expect("a word without proof is nobody's");
+    assert!(answer.is_signed_for(&stay.who, room), "the proof of {entry:?} is not signed for it");
+    assert_eq!((&answer.said.buddy, &answer.said.session), (buddy, &entry.session));
+    assert_eq!(world.shop.devices.get(&answer.said.device), Some(buddy), "the proof is another phone's");
+    let words = world.given.words(&answer).expect("somebody really gave this answer");
+    assert_eq!((&words.buddy, &words.operator, &words.room, words.kind), (buddy, &stay.who, room, Kind::Here));
+}
+
+fn report_is_plain(world: &World, entries: &[Entry]) -> u64 {
+    let book = &world.shop.book;
+    let state = State::of(entries);
+    let moments = plain::moments(book, entries);
+    let mut gaps = 0;
+    for session in report(book, &state).sessions {
+        let stay = Stay::of(&session.session, &session.who);
+        let last = plain::of(entries, &stay).map(|entry| entry.at).max();
+        let end = session.to.or(last).unwrap_or(session.from);
+        gaps += session.buddy_gaps.len() as u64;
+        for (machine, from, to) in plain::uses(entries, &stay) {
+            if !book.machine(&machine).is_some_and(|machine| machine.buddy) {
+                continue;
+            }
+            let to = to.or(session.to).unwrap_or(end).max(from);
+            let inside = moments.iter().copied().filter(|t| from <= *t && *t < to);
+            for t in inside {
+                let told = session.buddy_gaps.iter().any(|gap| gap.machine == machine && gap.from <= t && t < gap.to);
+                let bare = !plain::covered(book, entries, &stay, &machine, t);
+                assert_eq!(
+                    told, bare,
+                    "{machine} of session {} at {t}: told as a gap, and plainly one",
+                    session.session
+                );
+            }
+        }
+    }
+    gaps
+}

@@ -1,0 +1,37 @@
+//! Nothing is lost: what a screen showed as done is in that phone's log ever after, and once healed, at the hub.
+//!
+//! Only what the storage itself spoilt is exempt, and what a second story with the same key pushed out of its place at the
+//! hub; that one stays on the phone.
+
+use crate::world::World;
+
+pub(crate) fn on_phones(world: &World) {
+    for (number, phone) in world.phones.iter().enumerate() {
+        let kept = &phone.disk.durable().own;
+        for (seq, line) in &world.expected.confirmed[number] {
+            let there = kept.iter().any(|(at, text)| at == seq && text == line);
+            let rotten = world.expected.rotten[number].contains(seq);
+            // A line that has rotted and was not read since is not known to be rotten yet.
+            let unread = phone.page.is_none();
+            assert!(there || rotten || unread, "phone {number} lost its entry {seq}, which was shown as done");
+        }
+    }
+}
+
+pub(crate) fn at_the_hub(world: &mut World) {
+    let mut found = 0;
+    for (number, phone) in world.phones.iter().enumerate() {
+        for (seq, line) in &world.expected.confirmed[number] {
+            let kept = world.hub.line(&phone.dev, *seq).is_some_and(|row| row.jws == *line);
+            let rotten = world.expected.rotten[number].contains(seq);
+            let forked = world.twin_of == Some(number);
+            assert!(kept || rotten || forked, "the hub never got entry {seq} of phone {number}");
+            if kept {
+                let row = world.hub.line(&phone.dev, *seq).expect("it is kept");
+                assert_eq!(row.aside, None, "the hub set entry {seq} of honest phone {number} aside: {line}");
+                found += 1;
+            }
+        }
+    }
+    world.tally.add("entries shown as done and at the hub", found);
+}

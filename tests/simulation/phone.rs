@@ -1,0 +1,321 @@
+//! One member's phone: decide, make durable, only then fold and show; and a page that may die between any two of these.
+//!
+//! What outlives a page is on the [`Disk`] alone. A page opens by reading it back, line by line, as the app does. The
+//! phone knows no true time and no other phone; it sees messages, codes and its own two clocks.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use ed25519_dalek::{Signer as _, SigningKey};
+use shared_core::bell::{self, Rung};
+use shared_core::clock::{Jump, Reading, Steady};
+use shared_core::code::ask::{Ask, Nonce};
+use shared_core::command::Command;
+use shared_core::decide::decide;
+use shared_core::entry::{Entry, Fact};
+use shared_core::ids::{DeviceId, PersonId, SessionId};
+use shared_core::log::chain::Head;
+use shared_core::log::jws::{self, Link};
+use shared_core::refusal::Refusal;
+use shared_core::state::{Stage, State, fold};
+use shared_core::sync::message::{SyncAnswer, Why};
+use shared_core::sync::peer::{self, Story};
+use shared_core::time::Span;
+use shared_core::view::Viewer;
+use shared_core::view::bench::{BenchView, bench};
+
+use crate::chance::Chance;
+use crate::clocks::Clocks;
+use crate::disk::{Act, Disk, Full};
+use crate::shop::Shop;
+
+pub(crate) struct Phone {
+    pub(crate) me: PersonId,
+    pub(crate) key: SigningKey,
+    pub(crate) dev: DeviceId,
+    pub(crate) clocks: Clocks,
+    pub(crate) disk: Disk,
+    pub(crate) page: Option<Page>,
+    /// What the hub would not count, as this phone was told.
+    pub(crate) told: BTreeMap<u64, Why>,
+    /// Whether it was told that its story has forked.
+    pub(crate) told_fork: bool,
+}
+
+/// A page's life: gone when it dies.
+pub(crate) struct Page {
+    pub(crate) steady: Steady,
+    pub(crate) state: State,
+    /// What the state was folded from, in that order.
+    pub(crate) entries: Vec<Entry>,
+    pub(crate) session: Option<SessionId>,
+    pub(crate) head: Head,
+    own: Vec<(u64, String)>,
+    lost: Vec<u64>,
+    heard: BTreeSet<(DeviceId, u64)>,
+    pub(crate) sync: peer::Phone,
+    /// The question in flight, and since when.
+    pub(crate) asking: Option<(u64, usize)>,
+    pub(crate) ask_at: usize,
+    pub(crate) pending: Option<Pending>,
+    /// Jumps of the wall clock that are not in the log yet, in seconds.
+    pub(crate) jumps: Vec<i64>,
+    pub(crate) ask: Option<Ask>,
+    pub(crate) used: BTreeSet<Nonce>,
+    pub(crate) rung: Rung,
+}
+
+/// An act that is written and not yet durable: nothing shows it.
+pub(crate) struct Pending {
+    lines: Vec<(u64, String)>,
+    entries: Vec<Entry>,
+    head: Head,
+    pub(crate) due: usize,
+}
+
+/// Why an act was not begun.
+#[derive(Debug)]
+pub(crate) enum NotDone {
+    Refused(Box<Refusal>),
+    Full,
+}
+
+impl From<Refusal> for NotDone {
+    fn from(refusal: Refusal) -> Self {
+        Self::Refused(Box::new(refusal))
+    }
+}
+
+impl From<Full> for NotDone {
+    fn from(_: Full) -> Self {
+        Self::Full
+    }
+}
+
+impl Phone {
+    pub(crate) fn new(me: PersonId, key: SigningKey, clocks: Clocks, disk: Disk) -> Self {
+        let dev = jws::device_of(&key.verifying_key());
+        Self { me, key, dev, clocks, disk, page: None, told: BTreeMap::new(), told_fork: false }
+    }
+
+    /// Opens the page: reads the disk back. Answers what it could not read.
+    pub(crate) fn open(&mut self, reading: Reading, tick: usize) -> Vec<u64> {
+        let store = self.disk.durable().clone();
+        let (mut own, mut rotten, mut entries) = (Vec::new(), Vec::new(), Vec::new());
+        for (seq, line) in store.own {
+            match jws::open(&line) {
+                Ok(signed) if signed.dev == self.dev && signed.seq == seq => {
+                    entries.push(signed.entry);
+                    own.push((seq, line));
+                }
+                _ => rotten.push(seq),
+            }
+        }
+        let session = my_session(&entries);
+        // They lie there by device and number.
+        let others = store.others.iter().map(|line| jws::open(line).expect("it was opened before it was kept"));
+        let mut others: Vec<_> = others.collect();
+        others.sort_by(|a, b| (&a.dev, a.seq).cmp(&(&b.dev, b.seq)));
+        let mut heard = BTreeSet::new();
+        for signed in others {
+            heard.insert((signed.dev, signed.seq));
+            entries.push(signed.entry);
+        }
+        let mine = entries.iter().filter(|entry| entry.who == self.me).map(|entry| entry.at).max();
+        let (steady, jump) = Steady::begin(reading, mine);
+        self.page = Some(Page {
+            steady,
+            state: State::of(&entries),
+            entries,
+            session,
+            head: store.head,
+            own,
+            lost: store.lost.iter().chain(&rotten).copied().collect(),
+            heard,
+            sync: store.sync.and_then(|json| serde_json::from_str(&json).ok()).unwrap_or_default(),
+            asking: None,
+            ask_at: tick,
+            pending: None,
+            jumps: jump.map(|jump| jump.by.ms() / 1000).into_iter().collect(),
+            ask: None,
+            used: BTreeSet::new(),
+            rung: store.rung,
+        });
+        if !rotten.is_empty() && self.disk.write(Act::Lost(rotten.clone())).is_ok() {
+            self.disk.flush();
+        }
+        rotten
+    }
+
+    /// The page dies, with whatever it had not made durable.
+    pub(crate) fn die(&mut self, chance: &mut Chance) {
+        self.page = None;
+        self.disk.crash(chance);
+    }
+
+    pub(crate) fn viewer<'a>(&'a self, shop: &'a Shop) -> Option<Viewer<'a>> {
+        let page = self.page.as_ref()?;
+        Some(Viewer {
+            book: &shop.book,
+            members: &shop.members,
+            state: &page.state,
+            me: &self.me,
+            session: page.session.as_ref(),
+            now: page.steady.now(),
+        })
+    }
+
+    pub(crate) fn bench(&self, shop: &Shop) -> Option<BenchView> {
+        bench(&self.viewer(shop)?)
+    }
+
+    /// A wake-up: the clocks are read.
+    pub(crate) fn wake(&mut self, reading: Reading) -> Option<Jump> {
+        let page = self.page.as_mut()?;
+        let jump = page.steady.read(reading);
+        page.jumps.extend(jump.map(|jump| jump.by.ms() / 1000));
+        jump
+    }
+
+    /// Decides, signs and writes; what follows is durable at `due` and shows nowhere before.
+    pub(crate) fn begin(&mut self, shop: &Shop, command: Command, due: usize) -> Result<(), NotDone> {
+        let viewer = self.viewer(shop).expect("a page is open");
+        let entries = decide(&viewer, command)?;
+        let page = self.page.as_ref().expect("a page is open");
+        assert!(page.pending.is_none(), "one act at a time");
+        let mut head = page.head.clone();
+        let mut lines = Vec::new();
+        for entry in &entries {
+            let link = Link {
+                dev: self.dev.clone(),
+                seq: head.seq + 1,
+                prev: std::mem::take(&mut head.hash),
+                book: shop.book_id.clone(),
+            };
+            let jws = jws::sign(entry, &link, &self.key).jws;
+            head = Head { seq: link.seq, hash: jws::hash(&jws) };
+            lines.push((link.seq, jws));
+        }
+        self.disk.write(Act::Say { lines: lines.clone(), head: head.clone() })?;
+        self.page.as_mut().expect("it is open").pending = Some(Pending { lines, entries, head, due });
+        Ok(())
+    }
+
+    /// What was written is durable: fold it, show it. Answers the lines.
+    pub(crate) fn finish(&mut self) -> Vec<(u64, String)> {
+        let Some(page) = &mut self.page else { return Vec::new() };
+        let Some(Pending { lines, entries, head, .. }) = page.pending.take() else { return Vec::new() };
+        self.disk.flush();
+        for entry in &entries {
+            fold(&mut page.state, entry);
+            if matches!(entry.fact, Fact::Entered { .. }) {
+                page.session = Some(entry.session.clone());
+                // Which bells rang is kept with the running session.
+                page.rung = Rung::default();
+                page.ask = None;
+            }
+        }
+        page.entries.extend(entries);
+        page.own.extend(lines.iter().cloned());
+        page.head = head;
+        lines
+    }
+
+    /// The bells that ring now; noted as rung.
+    pub(crate) fn ring(&mut self, bench: &BenchView) -> (Vec<bell::Set>, Vec<bell::Due>) {
+        let Some(page) = &mut self.page else { return Default::default() };
+        let session = page.session.as_ref().and_then(|id| page.state.sessions.get(id));
+        let sweeping = session.is_some_and(|session| matches!(session.stage, Stage::Sweeping(_)));
+        let set = bell::set(bench, sweeping);
+        let due = bell::due(&set, &mut page.rung, page.steady.now());
+        for due in &due {
+            page.rung.note(due);
+        }
+        if !due.is_empty() {
+            // A small value of the page's own: kept at the next flush, or lost with the page.
+            let _unless_full = self.disk.write(Act::Rang(page.rung.clone()));
+        }
+        (set, due)
+    }
+
+    /// The next question to the hub, if it is time.
+    pub(crate) fn question(&mut self, tick: usize, number: u64) -> Option<String> {
+        let page = self.page.as_mut()?;
+        if page.asking.is_some() || tick < page.ask_at {
+            return None;
+        }
+        let waiting: Vec<(u64, &str)> = page.own.iter().map(|(seq, line)| (*seq, line.as_str())).collect();
+        let question = page.sync.generate(page.steady.now(), &waiting, &page.lost)?;
+        page.asking = Some((number, tick));
+        Some(question.write())
+    }
+
+    /// No answer came, or none that can be read. Answers the wait before the next question.
+    pub(crate) fn unanswered(&mut self, chance: &mut Chance) -> Option<Span> {
+        let page = self.page.as_mut()?;
+        page.asking = None;
+        Some(page.sync.failed(chance.jitter()))
+    }
+
+    /// An answer to the question in flight. Answers whether to ask again at once; `None` if it could not be used.
+    pub(crate) fn answered(&mut self, text: &str, shop: &Shop) -> Option<bool> {
+        let answer = SyncAnswer::read(text).ok()?;
+        let page = self.page.as_mut()?;
+        let before = page.sync.clone();
+        let received = page.sync.receive(page.steady.now(), answer, &page.head)?;
+        let mut fresh = Vec::new();
+        for line in received.pulled {
+            let Ok(signed) = jws::open(&line) else { continue };
+            let known = shop.devices.get(&signed.dev) == Some(&signed.entry.who);
+            if known && signed.dev != self.dev && page.heard.insert((signed.dev, signed.seq)) {
+                fresh.push((line, signed.entry));
+            }
+        }
+        let sync = serde_json::to_string(&page.sync).expect("plain data");
+        let others = fresh.iter().map(|(line, _)| line.clone()).collect();
+        if self.disk.write(Act::Heard { others, sync }).is_err() {
+            // What was pulled is not kept, so the cursor must not move either.
+            page.sync = before;
+            let gone = fresh.iter().filter_map(|(line, _)| jws::open(line).ok());
+            for signed in gone {
+                page.heard.remove(&(signed.dev, signed.seq));
+            }
+            return None;
+        }
+        if page.pending.is_none() {
+            self.disk.flush();
+        }
+        page.asking = None;
+        for (_, entry) in fresh {
+            fold(&mut page.state, &entry);
+            page.entries.push(entry);
+        }
+        self.told.extend(received.rejected.iter().map(|rejected| (rejected.seq, rejected.why)));
+        self.told_fork |= received.story == Story::Forked;
+        Some(received.more)
+    }
+
+    /// Signs any bytes, as the buddy's answer asks for.
+    pub(crate) fn sign(&self, bytes: &[u8]) -> [u8; 64] {
+        self.key.sign(bytes).to_bytes()
+    }
+}
+
+impl Pending {
+    /// What is being written.
+    pub(crate) fn lines(&self) -> &[(u64, String)] {
+        &self.lines
+    }
+}
+
+impl Page {
+    /// Whether something is not at the hub yet, as far as this phone knows.
+    pub(crate) fn waits(&self) -> bool {
+        self.own.iter().any(|(seq, _)| *seq > self.sync.acked())
+    }
+}
+
+/// The session that this device began last and did not leave, from its own entries.
+fn my_session(own: &[Entry]) -> Option<SessionId> {
+    let entered = own.iter().rev().find(|entry| matches!(entry.fact, Fact::Entered { .. }))?;
+    Some(entered.session.clone())
+}
