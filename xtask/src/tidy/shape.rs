@@ -27,11 +27,14 @@ pub(super) fn long_files(files: &[File]) -> Vec<Finding> {
 pub(super) fn long_functions(files: &[File]) -> Vec<Finding> {
     let mut found = Vec::new();
     for file in files.iter().filter(|file| file.is_rust() && !file.is_test()) {
+        // Since which line a function is open, and its indent.
         let mut open: Option<(usize, String)> = None;
         for (number, line) in file.code() {
             let indent: String = line.chars().take_while(|c| *c == ' ').collect();
             match &open {
-                Some((from, close)) if line == close => {
+                // It had no body after all: what stands in an `extern` block or a trait.
+                Some((_, indent)) if line.starts_with(&format!("{indent})")) && line.ends_with(';') => open = None,
+                Some((from, indent)) if line == format!("{indent}}}") => {
                     let lines = number - from + 1;
                     if lines > FUNCTION_LINES_MAX {
                         let what = format!("a function of {lines} lines, at most {FUNCTION_LINES_MAX}");
@@ -39,7 +42,7 @@ pub(super) fn long_functions(files: &[File]) -> Vec<Finding> {
                     }
                     open = None;
                 }
-                None if begins_function(line.trim_start()) => open = Some((number, indent + "}")),
+                None if begins_function(line.trim_start()) => open = Some((number, indent)),
                 _ => {}
             }
         }
@@ -129,6 +132,7 @@ mod tests {
             ("pub const fn a() {", 69, 1),
             ("struct A {", 69, 0),
             ("fn a();", 69, 0),
+            ("fn a(\n        b: u8,\n    ) -> u8;", 69, 0),
         ] {
             let text = format!("    {head}\n{}    }}\n", "        b();\n".repeat(body));
             check(long_functions, "a.rs", &text, found);
