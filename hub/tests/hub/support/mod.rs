@@ -42,7 +42,7 @@ impl Place {
     /// With a shop of three members and a small app.
     pub(crate) fn new() -> Self {
         let place = Self { folder: tempfile::tempdir().expect("a folder") };
-        let shop = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/cases/log-1/shop.toml");
+        let shop = Path::new(env!("CARGO_MANIFEST_DIR")).join("../tests/data/cases/log-1/shop.toml");
         place.write("shop.toml", &std::fs::read_to_string(shop).expect("the case's shop"));
         place.write("members.toml", MEMBERS);
         std::fs::create_dir(place.path("dist")).expect("a folder for the app");
