@@ -67,3 +67,9 @@ export async function notice(title, body, tag) {
     return false;
   }
 }
+
+// The bell was heard: its notice has no more to say.
+export async function closeNotices(tag) {
+  const worker = await navigator.serviceWorker?.getRegistration().catch(() => undefined);
+  for (const shown of (await worker?.getNotifications({ tag })) ?? []) shown.close();
+}

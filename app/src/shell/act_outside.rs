@@ -59,9 +59,10 @@ impl Outside {
             Errand::ShowNotice(ringing) => {
                 let (title, body) = (self.words)(&ringing);
                 spawn_local(async move {
-                    bell::show_notice(&title, &body, "bell").await;
+                    bell::show_notice(&title, &body).await;
                 });
             }
+            Errand::CloseNotice => spawn_local(bell::close_notice()),
             Errand::AskForNotices => {
                 let door = self.dispatch.clone();
                 spawn_local(async move { door.send(Intent::Phone(Phone::Notices(bell::ask().await))) });

@@ -5,6 +5,8 @@
 
 use wasm_bindgen::prelude::*;
 
+const TAG: &str = "bell";
+
 #[wasm_bindgen(module = "/js/bell.js")]
 extern "C" {
     /// From the first touch on, sound may be made.
@@ -20,6 +22,8 @@ extern "C" {
     #[wasm_bindgen(js_name = askForNotices)]
     async fn ask_for_notices() -> JsValue;
     async fn notice(title: &str, body: &str, tag: &str) -> JsValue;
+    #[wasm_bindgen(js_name = closeNotices)]
+    async fn close_notices(tag: &str);
 }
 
 /// How loud a bell means to be.
@@ -53,9 +57,14 @@ pub fn ring(strength: Strength) {
     shake(pattern_ms);
 }
 
-/// Shows a notice that a later one with the same tag replaces; true if it was shown.
-pub async fn show_notice(title: &str, body: &str, tag: &str) -> bool {
-    notice(title, body, tag).await.is_truthy()
+/// Shows a bell as a notice that a later one replaces; true if it was shown.
+pub async fn show_notice(title: &str, body: &str) -> bool {
+    notice(title, body, TAG).await.is_truthy()
+}
+
+/// Takes the bell's notice away.
+pub async fn close_notice() {
+    close_notices(TAG).await;
 }
 
 /// Whether notices may be shown.

@@ -35,6 +35,8 @@ pub enum Errand {
     Ring(Strength),
     /// Show the bell as a notice of the phone's own.
     ShowNotice(Ringing),
+    /// Take that notice away.
+    CloseNotice,
     /// Ask whether notices may be shown.
     AskForNotices,
     /// Keep the screen lit, or no longer.

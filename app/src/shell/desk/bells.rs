@@ -93,6 +93,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
     pub(super) async fn hush(&mut self) {
         let Some(ringing) = self.bells.ringing.take() else { return };
         self.bells.rung.rung.note(&ringing);
+        self.errands.push(Errand::CloseNotice);
         let text = serde_json::to_string(&self.bells.rung).expect("bells are plain data");
         // A bell that could not be noted rings once more after a restart: the safe way to fail.
         let _ = self.journal.change(&[Change::Value(Key::Rung, text)]).await;

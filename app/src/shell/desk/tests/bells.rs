@@ -55,6 +55,7 @@ fn a_bell_is_heard_again_until_it_is_hushed() {
     }
     assert_eq!(heard, 4);
     ada.ui(Ui::Hush);
+    assert!(ada.errands.contains(&Errand::CloseNotice));
     ada.wait(Span::from_ms(20_000));
     assert!(!ada.errands.iter().any(|errand| matches!(errand, Errand::Ring(_))));
 }
