@@ -138,6 +138,22 @@ fn a_buddy_covers_for_a_term_and_no_longer() {
 }
 
 #[test]
+fn what_runs_stands_first_on_bench_and_what_cannot_start_last() {
+    let tag = ("ilse", 1, Command::TagOut { machine: "torch".into(), problem: "hose cracked".into() });
+    let mut world = check(vec![enter("noor", 0), tag], None);
+    let me = PersonId::from("noor");
+    let order = |world: &World| -> Vec<String> {
+        let view = bench(&world.viewer(&me, at(3))).expect("at work");
+        view.machines.iter().map(|row| row.id.to_string()).collect()
+    };
+    assert_eq!(order(&world), ["saw", "lathe", "torch"]);
+    assert_eq!(world.act("noor", 2, confirm("ilse")), Ok(()));
+    assert_eq!(order(&world), ["lathe", "saw", "torch"]);
+    assert_eq!(world.act("noor", 2, start("saw")), Ok(()));
+    assert_eq!(order(&world), ["saw", "lathe", "torch"]);
+}
+
+#[test]
 fn a_gap_is_told_from_lapse_to_renewal() {
     let world = check(
         vec![

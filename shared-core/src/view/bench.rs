@@ -22,7 +22,8 @@ pub struct BenchView {
     pub out_by_range: (Instant, Instant),
     /// The bells and the sweep, or why they cannot be planned.
     pub times: Result<Times, Refusal>,
-    /// The machines of this room.
+    /// The machines of this room: what runs first, for its stop must be near; then what may be started, what lacks a
+    /// buddy alone, and the rest; each in the rulebook's order.
     pub machines: Vec<MachineRow>,
     /// Buddies whose word still holds, longest first.
     pub buddies: Vec<BuddyRow>,
@@ -150,7 +151,7 @@ pub struct TagRow {
 pub fn bench(viewer: &Viewer) -> Option<BenchView> {
     let session = viewer.open_session()?;
     let plan = session_plan::plan_of(viewer, session);
-    let machines = viewer.book.machines_in(&session.room).map(|machine| MachineRow {
+    let rows = viewer.book.machines_in(&session.room).map(|machine| MachineRow {
         id: machine.id.clone(),
         name: machine.name.clone(),
         buddy: machine.buddy,
@@ -158,17 +159,28 @@ pub fn bench(viewer: &Viewer) -> Option<BenchView> {
         pedal: machine.pedal,
         standing: standing(viewer, session, &machine.id),
     });
+    let mut machines: Vec<MachineRow> = rows.collect();
+    machines.sort_by_key(|row| nearness(&row.standing));
     Some(BenchView {
         room: super::door::room_name(viewer, &session.room),
         from: session.from,
         out_by: session.out_by,
         out_by_range: crate::decide::arrive::out_by_range_of(viewer.book, session, viewer.now),
         times: plan.as_ref().map(Times::from).map_err(Clone::clone),
-        machines: machines.collect(),
+        machines,
         buddies: buddies(viewer, session),
         buddy_room: viewer.book.machines_in(&session.room).any(|machine| machine.buddy),
         attested_until: crate::attestation::holds_until(viewer.book, session),
     })
+}
+
+fn nearness(standing: &Standing) -> u8 {
+    match standing {
+        Standing::Running { .. } => 0,
+        Standing::Ready(_) => 1,
+        Standing::Refused(Refusal::NoBuddy { .. }) => 2,
+        Standing::Refused(_) => 3,
+    }
 }
 
 fn standing(viewer: &Viewer, session: &Session, id: &MachineId) -> Standing {
