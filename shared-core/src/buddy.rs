@@ -11,8 +11,7 @@ use crate::refusal::Refusal;
 use crate::rulebook::Rulebook;
 use crate::state::{Confirmation, Session, State};
 use crate::time::{Instant, Span};
-use crate::view::Viewer;
-use crate::view::bench::Cover;
+use crate::viewer::Viewer;
 
 /// A half-open stretch of time.
 type Stretch = (Instant, Instant);
@@ -26,6 +25,15 @@ pub struct Gap {
     pub from: Instant,
     /// Until when.
     pub to: Instant,
+}
+
+/// The cover of a machine that asks for a buddy.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Cover {
+    /// Covered until then.
+    Until(Instant),
+    /// Uncovered since then.
+    GapSince(Instant),
 }
 
 /// When a confirmation stops to hold: its term, the buddy's leaving, the end of the buddy's own session in the room, or

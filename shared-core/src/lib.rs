@@ -39,3 +39,4 @@ pub(crate) mod testing;
 pub mod time;
 pub mod trace;
 pub mod view;
+pub mod viewer;

@@ -15,8 +15,7 @@ use crate::refusal::Refusal;
 use crate::roster;
 use crate::state::Session;
 use crate::time::{Instant, Span};
-use crate::view::Viewer;
-use crate::view::sweep::{ChoreRow, When};
+use crate::viewer::Viewer;
 
 /// The plan of a session now.
 pub fn plan_of(viewer: &Viewer, session: &Session) -> Result<Plan, Refusal> {
@@ -72,36 +71,6 @@ pub fn waits_for<'d, 'a>(due: &'d [DueChore<'a>], chore: &DueChore, session: &Se
     due.iter()
         .filter(|other| other.id != chore.id && !session.chores.contains_key(&other.id))
         .find(|other| chore.chore.after.iter().any(|after| chores::names(after, chore, other)))
-}
-
-/// The rows of Sweep: done ones as they were done, then the planned order.
-pub fn rows(viewer: &Viewer, session: &Session, plan: Option<&Plan>) -> Vec<ChoreRow> {
-    let due = due_chores(viewer, session);
-    let step = |id: &ChoreId| plan.and_then(|plan| plan.from_now.iter().find(|step| step.id == *id));
-    let mut rows: Vec<ChoreRow> = due
-        .iter()
-        .map(|chore| {
-            let start = step(&chore.id).map_or(viewer.now, |step| step.start);
-            let when = match (session.chores.get(&chore.id), waits_for(&due, chore, session)) {
-                (Some(done), _) => When::Done(done.at),
-                (None, Some(first)) => When::After { start, first: first.chore.text.clone() },
-                (None, None) => When::Next(start),
-            };
-            let minutes = step(&chore.id)
-                .map_or_else(|| chores::minutes(chore.chore, Span::ZERO), |step| (step.end - step.start).minutes_up());
-            let owner = chore.machine.map_or_else(
-                || viewer.book.room(&session.room).map_or_else(String::new, |room| room.name.clone()),
-                |machine| viewer.book.machine_name(machine),
-            );
-            let text = chore.chore.text.clone();
-            ChoreRow { id: chore.id.clone(), owner, text, minutes, hands: chore.chore.hands, when }
-        })
-        .collect();
-    rows.sort_by_key(|row| match &row.when {
-        When::Done(at) => (0, *at),
-        When::Next(start) | When::After { start, .. } => (1, *start),
-    });
-    rows
 }
 
 fn crew(session: &Session) -> u32 {

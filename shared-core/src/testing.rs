@@ -13,7 +13,7 @@ use crate::refusal::Refusal;
 use crate::rulebook::{BuddyRule, Chore, FireWatchRule, Machine, Reserve, Room, Rulebook, Shop, Statement, When};
 use crate::state::{State, fold};
 use crate::time::{Instant, Span};
-use crate::view::Viewer;
+use crate::viewer::Viewer;
 
 /// `minutes` after the tests' zero.
 pub(crate) fn at(minutes: i64) -> Instant {

@@ -10,7 +10,7 @@ use crate::refusal::Refusal;
 use crate::rulebook::Rulebook;
 use crate::state::Session;
 use crate::time::{HOUR_MS, Instant, Span};
-use crate::view::Viewer;
+use crate::viewer::Viewer;
 
 /// The shortest session: an out-by this many minutes ahead or more.
 pub const OUT_BY_MINUTES_MIN: i64 = 15;

@@ -5,7 +5,7 @@ use crate::buddy;
 use crate::entry::Fact;
 use crate::ids::{MachineId, PersonId};
 use crate::refusal::Refusal;
-use crate::view::Viewer;
+use crate::viewer::Viewer;
 
 pub(super) fn decide(
     viewer: &Viewer,

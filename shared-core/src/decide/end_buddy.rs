@@ -4,7 +4,7 @@ use crate::buddy;
 use crate::entry::Fact;
 use crate::ids::PersonId;
 use crate::refusal::Refusal;
-use crate::view::Viewer;
+use crate::viewer::Viewer;
 
 pub(super) fn decide(viewer: &Viewer, buddy: PersonId) -> Result<Vec<Fact>, Refusal> {
     let session = super::open(viewer)?;

@@ -11,7 +11,7 @@ use crate::refusal::Refusal;
 use crate::session_plan;
 use crate::state::Session;
 use crate::time::{Instant, MINUTE_MS, Span};
-use crate::view::Viewer;
+use crate::viewer::Viewer;
 
 pub(super) fn decide(viewer: &Viewer, chore: ChoreId, photo: Option<String>) -> Result<Vec<Fact>, Refusal> {
     let session = super::open(viewer)?;

@@ -26,7 +26,7 @@ use crate::ids::SessionId;
 use crate::refusal::Refusal;
 use crate::state::Session;
 use crate::time::Instant;
-use crate::view::Viewer;
+use crate::viewer::Viewer;
 
 /// The longest words that are kept, in characters.
 pub const WORDS_MOST: usize = 500;

@@ -4,7 +4,7 @@ use crate::decide::arrive::out_by_range_of;
 use crate::entry::Fact;
 use crate::refusal::Refusal;
 use crate::time::Instant;
-use crate::view::Viewer;
+use crate::viewer::Viewer;
 
 pub(super) fn decide(viewer: &Viewer, out_by: Instant) -> Result<Vec<Fact>, Refusal> {
     let session = super::open(viewer)?;

@@ -2,7 +2,7 @@
 
 use crate::entry::{Condition, Fact, Place};
 use crate::refusal::Refusal;
-use crate::view::Viewer;
+use crate::viewer::Viewer;
 
 pub(super) fn decide(
     viewer: &Viewer,

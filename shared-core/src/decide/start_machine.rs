@@ -1,6 +1,7 @@
 //! Start a machine. The order of the questions below is the rule (DESIGN.md section 4, "Machine start").
 
 use crate::attestation;
+use crate::buddy::Cover;
 use crate::entry::Fact;
 use crate::ids::MachineId;
 use crate::material;
@@ -10,8 +11,7 @@ use crate::rulebook::Machine;
 use crate::session_plan;
 use crate::state::{Session, Stage};
 use crate::time::Instant;
-use crate::view::Viewer;
-use crate::view::bench::Cover;
+use crate::viewer::Viewer;
 
 pub(super) fn decide(viewer: &Viewer, id: &MachineId, material: Option<&str>) -> Result<Vec<Fact>, Refusal> {
     let session = super::open(viewer)?;

@@ -4,7 +4,7 @@
 
 use crate::entry::Fact;
 use crate::refusal::Refusal;
-use crate::view::Viewer;
+use crate::viewer::Viewer;
 
 pub(super) fn decide(viewer: &Viewer, crew: u32) -> Result<Vec<Fact>, Refusal> {
     let session = super::open(viewer)?;

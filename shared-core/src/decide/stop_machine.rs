@@ -3,7 +3,7 @@
 use crate::entry::Fact;
 use crate::ids::MachineId;
 use crate::refusal::Refusal;
-use crate::view::Viewer;
+use crate::viewer::Viewer;
 
 pub(super) fn decide(viewer: &Viewer, machine: MachineId) -> Result<Vec<Fact>, Refusal> {
     let session = super::open(viewer)?;

@@ -5,7 +5,7 @@
 use crate::entry::Fact;
 use crate::ids::MachineId;
 use crate::refusal::Refusal;
-use crate::view::Viewer;
+use crate::viewer::Viewer;
 
 pub(super) fn decide(viewer: &Viewer, machine: MachineId, problem: &str) -> Result<Vec<Fact>, Refusal> {
     if viewer.members.get(viewer.me).is_none() {

@@ -3,7 +3,7 @@
 use crate::entry::Fact;
 use crate::fire_watch::{self, WatchStage};
 use crate::refusal::Refusal;
-use crate::view::Viewer;
+use crate::viewer::Viewer;
 
 pub(super) fn decide(viewer: &Viewer) -> Result<Vec<Fact>, Refusal> {
     let session = super::open(viewer)?;

@@ -1,5 +1,6 @@
 //! Bench: the session's times, its machines, its buddy.
 
+pub use crate::buddy::Cover;
 use crate::decide::start_machine;
 use crate::ids::{MachineId, PersonId};
 use crate::plan::Plan;
@@ -97,15 +98,6 @@ pub enum Standing {
         /// Until when a buddy covers it; `None` for a machine that asks for none.
         covered_until: Option<Cover>,
     },
-}
-
-/// The cover of a running buddy machine.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Cover {
-    /// Covered until then.
-    Until(Instant),
-    /// Uncovered since then.
-    GapSince(Instant),
 }
 
 /// What to confirm before a machine starts.

@@ -11,32 +11,4 @@ pub mod door;
 pub mod room;
 pub mod sweep;
 
-use crate::ids::{PersonId, SessionId};
-use crate::members::Members;
-use crate::rulebook::Rulebook;
-use crate::state::{Session, State};
-use crate::time::Instant;
-
-/// Whose eyes a screen is seen through, and when.
-#[derive(Clone, Copy)]
-pub struct Viewer<'a> {
-    /// The rules.
-    pub book: &'a Rulebook,
-    /// The people.
-    pub members: &'a Members,
-    /// What is known.
-    pub state: &'a State,
-    /// Who looks.
-    pub me: &'a PersonId,
-    /// This phone's session, if one is open.
-    pub session: Option<&'a SessionId>,
-    /// Now.
-    pub now: Instant,
-}
-
-impl<'a> Viewer<'a> {
-    /// This phone's session, if it is known and has not left.
-    pub fn open_session(&self) -> Option<&'a Session> {
-        self.session.and_then(|id| self.state.sessions.get(id)).filter(|session| session.is_open())
-    }
-}
+pub use crate::viewer::Viewer;

@@ -1,12 +1,14 @@
 //! Sweep: the chores in the planned order, the fire watch, what is still missing.
 
+use crate::chores;
 use crate::fire_watch::Watch;
 use crate::ids::ChoreId;
+use crate::plan::Plan;
 use crate::refusal::Refusal;
 use crate::roster;
 use crate::session_plan;
-use crate::state::Stage;
-use crate::time::Instant;
+use crate::state::{Session, Stage};
+use crate::time::{Instant, Span};
 use crate::view::{Viewer, bench};
 
 /// What Sweep shows.
@@ -82,10 +84,40 @@ pub fn sweep(viewer: &Viewer) -> Option<SweepView> {
         crew,
         out_by: session.out_by,
         free_at: plan.as_ref().map(|plan| plan.free_at.unwrap_or(viewer.now)).map_err(Clone::clone),
-        chores: session_plan::rows(viewer, session, plan.as_ref().ok()),
+        chores: rows(viewer, session, plan.as_ref().ok()),
         watch: bench::watch(viewer),
         running: session.running_all().map(|use_| viewer.book.machine_name(&use_.machine)).collect(),
         last_out: others.clone().next().is_none(),
         others: others.map(|other| viewer.members.name(&other.who).to_owned()).collect(),
     })
+}
+
+/// Done chores as they were done, then the planned order.
+fn rows(viewer: &Viewer, session: &Session, plan: Option<&Plan>) -> Vec<ChoreRow> {
+    let due = session_plan::due_chores(viewer, session);
+    let step = |id: &ChoreId| plan.and_then(|plan| plan.from_now.iter().find(|step| step.id == *id));
+    let mut rows: Vec<ChoreRow> = due
+        .iter()
+        .map(|chore| {
+            let start = step(&chore.id).map_or(viewer.now, |step| step.start);
+            let when = match (session.chores.get(&chore.id), session_plan::waits_for(&due, chore, session)) {
+                (Some(done), _) => When::Done(done.at),
+                (None, Some(first)) => When::After { start, first: first.chore.text.clone() },
+                (None, None) => When::Next(start),
+            };
+            let minutes = step(&chore.id)
+                .map_or_else(|| chores::minutes(chore.chore, Span::ZERO), |step| (step.end - step.start).minutes_up());
+            let owner = chore.machine.map_or_else(
+                || viewer.book.room(&session.room).map_or_else(String::new, |room| room.name.clone()),
+                |machine| viewer.book.machine_name(machine),
+            );
+            let text = chore.chore.text.clone();
+            ChoreRow { id: chore.id.clone(), owner, text, minutes, hands: chore.chore.hands, when }
+        })
+        .collect();
+    rows.sort_by_key(|row| match &row.when {
+        When::Done(at) => (0, *at),
+        When::Next(start) | When::After { start, .. } => (1, *start),
+    });
+    rows
 }
