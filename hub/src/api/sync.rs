@@ -8,11 +8,9 @@ use std::sync::Arc;
 
 use axum::Json;
 use axum::extract::{Request, State};
-use shared_core::entry::{Entry, Fact};
 use shared_core::log::chain::Head;
 use shared_core::log::jws;
-use shared_core::log::wire::what_of;
-use shared_core::sync::hub::{Intake, Kept, Taken, members_may_see};
+use shared_core::sync::hub::{Intake, Kept, Taken};
 use shared_core::sync::message::{MESSAGE_BYTES_MAX, MessageFault, Rejected, SyncAnswer, SyncRequest};
 use shared_core::time::Instant;
 
@@ -111,18 +109,8 @@ async fn keep(
         change.lose(&caller.dev, *lost, now).await?;
     }
     let says = match taken {
-        Taken::Stored { signed, .. } => Some(says(&signed.entry)),
+        Taken::Stored { signed, .. } => Some(Says::of(&signed.entry)),
         _ => None,
     };
     Ok(Some(change.append(&Row { dev: &caller.dev, seq, hash, jws: line, aside, says }, now).await?))
-}
-
-/// What a pull needs to know of an entry.
-pub(crate) fn says(entry: &Entry) -> Says<'_> {
-    let machine = match &entry.fact {
-        Fact::TaggedOut { machine, .. } | Fact::TagCleared { machine } => Some(machine.as_str()),
-        _ => None,
-    };
-    let (session, what) = (entry.session.as_str(), what_of(&entry.fact));
-    Says { shared: members_may_see(&entry.fact), at: entry.at, session, what, machine }
 }

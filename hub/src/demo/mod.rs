@@ -12,10 +12,9 @@ mod weeks;
 use shared_core::time::{Instant, Span};
 
 use self::scribe::Scribe;
-use crate::api::sync::says;
 use crate::secret;
 use crate::shop::Rules;
-use crate::store::{Row, Store, StoreError};
+use crate::store::{Row, Says, Store, StoreError};
 
 /// The demo's rulebook.
 pub(crate) const SHOP: &str = include_str!("../../demo/shop.toml");
@@ -43,7 +42,7 @@ pub(crate) async fn load(store: &Store, rules: &Rules, seed: u64, now: Instant) 
             hash: scribe.hash_of_last(&entry.who),
             jws: &signed.jws,
             aside: None,
-            says: Some(says(entry)),
+            says: Some(Says::of(entry)),
         };
         change.append(&row, entry.at + ON_THE_WAY).await?;
     }

@@ -6,9 +6,11 @@
 
 use std::collections::BTreeMap;
 
+use shared_core::entry::{Entry, Fact};
 use shared_core::ids::DeviceId;
 use shared_core::log::chain::Head;
-use shared_core::sync::hub::{Kept, LostStretch};
+use shared_core::log::wire::what_of;
+use shared_core::sync::hub::{Kept, LostStretch, members_may_see};
 use shared_core::sync::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, Why};
 use shared_core::time::{Instant, Span};
 
@@ -47,6 +49,18 @@ pub(crate) struct Says<'a> {
     pub(crate) what: &'a str,
     /// The machine that a tag is on.
     pub(crate) machine: Option<&'a str>,
+}
+
+impl<'a> Says<'a> {
+    /// What an entry says of itself.
+    pub(crate) fn of(entry: &'a Entry) -> Self {
+        let machine = match &entry.fact {
+            Fact::TaggedOut { machine, .. } | Fact::TagCleared { machine } => Some(machine.as_str()),
+            _ => None,
+        };
+        let (session, what) = (entry.session.as_str(), what_of(&entry.fact));
+        Self { shared: members_may_see(&entry.fact), at: entry.at, session, what, machine }
+    }
 }
 
 /// What a phone is handed.
