@@ -6,10 +6,10 @@
 use leptos::prelude::*;
 
 /// One place.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug)]
 pub struct Place {
-    /// Its name.
-    pub name: String,
+    /// Its name, and what there is to know about it in a word.
+    pub name: Signal<String>,
     /// Where it is.
     pub href: String,
 }

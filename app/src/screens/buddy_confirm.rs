@@ -6,6 +6,7 @@
 
 use leptos::prelude::*;
 use shared_core::code::answer::Kind;
+use shared_core::ids::PersonId;
 use shared_core::time::Instant;
 use shared_core::view::buddy::Asked;
 
@@ -66,7 +67,10 @@ fn Asking(code: String, until: Instant, to: Option<String>) -> impl IntoView {
                             .into_any()
                     }
                 }}
-                {to.map(|name| view! { <p class="soft">{say::asked_too(&name)}</p> })}
+                {match to {
+                    Some(name) => view! { <p class="soft">{say::asked_too(&name)}</p> }.into_any(),
+                    None => view! { <OthersHere /> }.into_any(),
+                }}
             </div>
             <div class="acts">
                 <BigButton
@@ -78,6 +82,23 @@ fn Asking(code: String, until: Instant, to: Option<String>) -> impl IntoView {
             </div>
         </Sheet>
     }
+}
+
+/// Who else is known to be in this room: their phone can be asked over the network as well.
+#[component]
+fn OthersHere() -> impl IntoView {
+    let (view, dispatch) = (use_app_view(), use_dispatch());
+    let others: Vec<(PersonId, String)> = view.room.with_untracked(|room| {
+        let mine = room.iter().flat_map(|room| room.rooms.iter()).find(|room| room.mine);
+        let people = mine.into_iter().flat_map(|room| room.people.iter()).filter(|person| !person.me);
+        people.map(|person| (person.who.clone(), person.name.clone())).collect()
+    });
+    let ask = move |(who, name): (PersonId, String)| {
+        let dispatch = dispatch.clone();
+        let wanted = move |()| dispatch.ui(Ui::AskBuddy { machine: None, to: Some(who.clone()) });
+        view! { <QuietButton label=say::ask_phone(&name) on_press=wanted /> }
+    };
+    others.into_iter().map(ask).collect_view()
 }
 
 /// The buddy: what is asked, what it means, and the act.

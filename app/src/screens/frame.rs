@@ -4,9 +4,9 @@
 //! lies outside: the address, the page's title, its theme.
 
 use leptos::prelude::*;
-use leptos_router::NavigateOptions;
-use leptos_router::components::Router;
+use leptos_router::components::{FlatRoutes, Route as RouterRoute, Router};
 use leptos_router::hooks::{use_location, use_navigate};
+use leptos_router::{NavigateOptions, WildcardSegment};
 
 use super::bell::BellOverlay;
 use super::bench::BenchScreen;
@@ -25,12 +25,15 @@ use crate::shell::prefs::Theme;
 use crate::store::{Gate, use_app_view};
 use crate::words::en;
 
-/// Everything that is seen. Wants [`crate::store::AppView`] and [`crate::intent::Dispatch`] in its context.
+/// Everything that is seen. One route holds every place, so that the frame stays while the address changes; which
+/// place it is, [`Route`] reads from the address. Wants [`crate::store::AppView`] and [`crate::intent::Dispatch`] in its context.
 #[component]
 pub fn Screens() -> impl IntoView {
     view! {
         <Router>
-            <Frame />
+            <FlatRoutes fallback=|| ()>
+                <RouterRoute path=WildcardSegment("place") view=Frame />
+            </FlatRoutes>
         </Router>
     }
 }
@@ -59,7 +62,15 @@ fn Frame() -> impl IntoView {
 /// The places, once there is somewhere to go.
 #[component]
 fn Foot(route: Memo<Route>) -> impl IntoView {
-    let place = |route: Route| Place { name: name(route).into(), href: route.href().into() };
+    let view = use_app_view();
+    let waiting = Memo::new(move |_| view.sync.with(|sync| sync.waiting));
+    let place = |route: Route| Place {
+        name: match route {
+            Route::Book => Signal::derive(move || en::frame::book_with(waiting.get())),
+            _ => name(route).into(),
+        },
+        href: route.href().into(),
+    };
     view! {
         <Places
             label=en::frame::PLACES

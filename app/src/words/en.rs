@@ -29,12 +29,36 @@ pub fn minutes_short(count: i64) -> String {
     if count < 60 { format!("{count} min") } else { format!("{} h {:02}", count / 60, count % 60) }
 }
 
-/// `just now`, `7 min ago`.
+/// `just now`, `7 min ago`, `3 days ago`.
 pub fn ago(minutes: i64) -> String {
-    if minutes < 1 { "just now".into() } else { format!("{} ago", minutes_short(minutes)) }
+    const DAY: i64 = 24 * 60;
+    match minutes {
+        ..1 => "just now".into(),
+        _ if minutes < 2 * DAY => format!("{} ago", minutes_short(minutes)),
+        _ => format!("{} days ago", minutes / DAY),
+    }
 }
 
 /// `1 person`, `3 people`.
 pub fn people(count: usize) -> String {
     if count == 1 { "1 person".into() } else { format!("{count} people") }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn times_are_said_as_people_say_them() {
+        for (count, said, how_old) in [
+            (0, "0 min", "just now"),
+            (1, "1 min", "1 min ago"),
+            (59, "59 min", "59 min ago"),
+            (60, "1 h 00", "1 h 00 ago"),
+            (2879, "47 h 59", "47 h 59 ago"),
+            (4321, "72 h 01", "3 days ago"),
+        ] {
+            assert_eq!((minutes_short(count).as_str(), ago(count).as_str()), (said, how_old), "{count} minutes");
+        }
+    }
 }

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 use shared_core::command::Command;
 use shared_core::ids::MachineId;
+use shared_core::refusal::Refusal;
 use shared_core::view::bench::{Cover, MachineRow, Standing};
 
 use super::field;
@@ -90,8 +91,9 @@ fn detail(row: &MachineRow) -> AnyView {
             }
             .into_any()
         }
-        Standing::Refused(refusal) => refusal.reason().into_any(),
-        Standing::Ready(_) => {
+        // What a machine always asks for needs no sentence here: "Why not?" has it.
+        Standing::Refused(refusal) if !matches!(refusal, Refusal::NoBuddy { .. }) => refusal.reason().into_any(),
+        Standing::Ready(_) | Standing::Refused(_) => {
             let asks = [(row.buddy, say::NEEDS_BUDDY), (row.hot_work, say::HOT_WORK), (row.pedal, say::PEDAL)];
             let asks: Vec<&str> = asks.into_iter().filter(|(asked, _)| *asked).map(|(_, words)| words).collect();
             asks.join(", ").into_any()

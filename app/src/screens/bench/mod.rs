@@ -3,6 +3,7 @@
 //! The sections read their own fields; a sheet lies over them one at a time. What may be started, and why not, is the
 //! projection's say.
 
+mod arrival;
 mod buddies;
 mod machines;
 mod out_by;
@@ -15,9 +16,11 @@ mod times;
 use leptos::prelude::*;
 use leptos_router::NavigateOptions;
 use leptos_router::hooks::use_navigate;
+use shared_core::entry::Condition;
 use shared_core::ids::MachineId;
 use shared_core::view::bench::BenchView;
 
+use self::arrival::Arrival;
 use self::buddies::Buddies;
 use self::machines::Machines;
 use self::out_by::OutBySheet;
@@ -28,6 +31,7 @@ use crate::parts::big_button::BigButton;
 use crate::parts::quiet_button::QuietButton;
 use crate::parts::sheet::Sheet;
 use crate::route::Route;
+use crate::screens::room::FoundSheet;
 use crate::store::{AppView, use_app_view};
 use crate::words::en::{bench as say, frame, room};
 
@@ -43,6 +47,7 @@ enum Over {
     OutBy,
     Crew,
     TagOut,
+    Mess,
 }
 
 /// The screen.
@@ -82,6 +87,7 @@ fn InSession() -> impl IntoView {
                 </div>
                 <div class="further">
                     <Buddies />
+                    <Arrival on_mess=move |()| over.set(Some(Over::Mess)) />
                     <Machines
                         on_start=move |id| over.set(Some(Over::Start(id)))
                         on_why_not=move |id| over.set(Some(Over::WhyNot(id)))
@@ -107,6 +113,7 @@ fn Overlay(what: Over, over: RwSignal<Option<Over>>) -> impl IntoView {
         Over::OutBy => view! { <OutBySheet on_close=close /> }.into_any(),
         Over::Crew => view! { <CrewSheet on_close=close /> }.into_any(),
         Over::TagOut => view! { <TagOutSheet on_close=close /> }.into_any(),
+        Over::Mess => view! { <FoundSheet condition=Condition::Mess on_close=close /> }.into_any(),
     }
 }
 

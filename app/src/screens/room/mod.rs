@@ -12,7 +12,7 @@ mod tagged;
 use leptos::prelude::*;
 use shared_core::view::room::RoomView;
 
-use self::found::{Found, FoundSheet};
+use self::found::Found;
 use self::incident::IncidentSheet;
 use self::muster::MusterSheet;
 use self::people::People;
@@ -24,6 +24,8 @@ use crate::parts::quiet_button::QuietButton;
 use crate::store::{AppView, use_app_view};
 use crate::words::en::{door, room as say};
 use shared_core::entry::Condition;
+
+pub use self::found::FoundSheet;
 
 /// What lies over Room.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

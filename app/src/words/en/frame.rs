@@ -14,6 +14,10 @@ pub const SWEEP: &str = "Sweep";
 pub const ROOM: &str = "Room";
 /// The log.
 pub const BOOK: &str = "Book";
+/// The log, with how many lines wait on this phone.
+pub fn book_with(waiting: usize) -> String {
+    if waiting == 0 { BOOK.into() } else { format!("{BOOK} +{waiting}") }
+}
 /// Leaves a sheet.
 pub const BACK: &str = "Back";
 /// The notice was read.

@@ -41,7 +41,7 @@ pub const TAGGED: &str = "Tagged out";
 pub const NONE_TAGGED: &str = "Nothing is tagged out.";
 /// Since.
 pub fn tagged_since(ago: &str) -> String {
-    format!("since {ago}")
+    format!("tagged {ago}")
 }
 /// A steward's act.
 pub const CLEAR_TAG: &str = "Take the tag off";

@@ -1,0 +1,50 @@
+//! How did you find it? Asked once, on coming in, while it is fresh: clean in one touch, a mess in words.
+
+use leptos::prelude::*;
+use shared_core::command::Command;
+use shared_core::entry::{Condition, Place};
+
+use super::field;
+use crate::intent::use_dispatch;
+use crate::parts::quiet_button::QuietButton;
+use crate::store::use_app_view;
+use crate::words::en::room as say;
+
+/// The question, until something was found since the session began.
+#[component]
+pub fn Arrival(
+    /// Called to put a mess in words.
+    #[prop(into)]
+    on_mess: Callback<()>,
+) -> impl IntoView {
+    let (view, dispatch) = (use_app_view(), use_dispatch());
+    let from = field(view, |bench| bench.from);
+    let asked = Memo::new(move |_| {
+        let from = from.get()?;
+        view.room.with(|room| {
+            let room = room.as_ref()?;
+            let told = room.found.iter().any(|found| found.at >= from);
+            room.rooms.iter().find(|room| room.mine && !told).map(|room| room.id.clone())
+        })
+    });
+    let clean = Callback::new(move |()| {
+        if let Some(room) = asked.get_untracked() {
+            let (place, condition) = (Place::Room(room), Condition::Clean);
+            dispatch.act(Command::ReportFound { place, condition, note: None });
+        }
+    });
+    let open = Memo::new(move |_| asked.with(Option::is_some));
+    move || {
+        open.get().then(|| {
+            view! {
+                <section>
+                    <h2>{say::FOUND}</h2>
+                    <div class="pair">
+                        <QuietButton label=say::FOUND_CLEAN on_press=clean />
+                        <QuietButton label=say::FOUND_MESS on_press=on_mess />
+                    </div>
+                </section>
+            }
+        })
+    }
+}
