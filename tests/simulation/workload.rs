@@ -37,7 +37,7 @@ pub(crate) fn wish(viewer: &Viewer, chance: &mut Chance, nonsense: i64) -> Wish 
     };
     let past = viewer.now > session.out_by;
     match session.stage {
-        Stage::Working if past || chance.hit(30) => Wish::Do(Command::StartSweep { crew: crew(chance) }),
+        Stage::Working if past || chance.hit(10) => Wish::Do(Command::StartSweep { crew: crew(chance) }),
         Stage::Working => work(viewer, chance),
         Stage::Sweeping(_) | Stage::Left { .. } => Wish::Do(close_down(viewer, chance, past)),
     }
@@ -118,9 +118,9 @@ fn arrive(viewer: &Viewer, chance: &mut Chance, careless: bool) -> Command {
 fn about_the_shop(viewer: &Viewer, chance: &mut Chance) -> Command {
     let machine = any_machine(viewer, chance);
     let words = words(chance);
-    match chance.below(8) {
-        0..2 => Command::TagOut { machine, problem: words },
-        2..4 => Command::ClearTag { machine: viewer.state.tags.keys().next().cloned().unwrap_or(machine) },
+    match chance.below(10) {
+        0 => Command::TagOut { machine, problem: words },
+        1..4 => Command::ClearTag { machine: viewer.state.tags.keys().next().cloned().unwrap_or(machine) },
         4 => Command::ReportIncident { note: words },
         _ => {
             let condition = if chance.hit(500) { Condition::Clean } else { Condition::Mess };

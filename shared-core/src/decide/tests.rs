@@ -206,6 +206,11 @@ fn the_sweep_stops_machines_and_leads_through_chores() {
         _ => None,
     });
     assert_eq!(timed.collect::<Vec<_>>(), [4.0]);
+    // A day later nobody knows how long it took, and an entry that says so would be refused by every log.
+    let late = check(and(vec![("noor", 1_471, chore("saw/brush"))]), None);
+    let last = late.log.last().expect("it was done");
+    assert_eq!(crate::log::wire::check(last), Ok(()));
+    assert!(matches!(last.fact, Fact::ChoreDone { minutes: None, .. }), "{last:?}");
     check(and(vec![("noor", 31, chore("forge/floor"))]), Some("Something comes first: Do brush."));
     check(and(vec![("noor", 31, chore("lathe/brush"))]), Some("That chore is not one of this session's."));
     check(
