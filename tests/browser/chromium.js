@@ -11,3 +11,8 @@ export const CHROMIUM_FLAGS = [
   '--disable-component-update',
   '--disable-sync',
 ];
+
+// A camera that sees a video file, for every phone of a browser, and no question whether it may be used.
+export function cameraFlags(video) {
+  return ['--use-fake-ui-for-media-stream', '--use-fake-device-for-media-stream', `--use-file-for-fake-video-capture=${video}`];
+}

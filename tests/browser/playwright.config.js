@@ -3,6 +3,7 @@
 
 import { defineConfig } from '@playwright/test';
 import { CHROMIUM, CHROMIUM_FLAGS } from './chromium.js';
+import { PHONE } from './phone.js';
 
 export default defineConfig({
   testDir: '.',
@@ -16,12 +17,8 @@ export default defineConfig({
   expect: { timeout: 10_000 },
   reporter: [['list']],
   use: {
-    viewport: { width: 390, height: 844 },
-    deviceScaleFactor: 2,
-    hasTouch: true,
-    isMobile: true,
-    locale: 'en-GB',
-    timezoneId: 'UTC',
+    ...PHONE,
+    actionTimeout: 10_000,
     trace: 'retain-on-failure',
     launchOptions: { executablePath: CHROMIUM, args: CHROMIUM_FLAGS },
   },

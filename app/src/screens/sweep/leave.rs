@@ -32,7 +32,7 @@ pub fn LeaveSheet(on_close: Callback<()>) -> impl IntoView {
     };
     view! {
         <Sheet title=say::LEAVE_TITLE close_label=frame::BACK on_close>
-            <div class="sheet-body">
+            <div class="sheet-body" tabindex="0">
                 <NoticeBar />
                 {move || {
                     watch

@@ -1,0 +1,101 @@
+// What members do, as they do it: join, arrive, ask for a buddy, be one, close down.
+
+import { expect } from '@playwright/test';
+import { hold } from './camera.js';
+import { shownCode } from './codes.js';
+
+// Joins by a typed code, as this member. The phone stands at the question for the code.
+export async function join(phone, name) {
+  await phone.page.getByLabel('Join code').fill(phone.hub.joinCode);
+  phone.taps += 1;
+  await phone.tap('Join');
+  await phone.tap(name);
+}
+
+// Joins and is left at Door.
+export async function joined(phone, name) {
+  await phone.open('/');
+  await join(phone, name);
+  await phone.hears('At the door');
+}
+
+// Says yes to each statement, one by one.
+export async function attestAll(phone, of = 3) {
+  for (let step = 1; step <= of; step++) {
+    await phone.hears(`${step} of ${of}`);
+    await phone.tap('Yes, it is so');
+  }
+  await phone.hears('When must you be out?');
+}
+
+// From Door into a room, out by the time that stands ready.
+export async function arrive(phone, room) {
+  await phone.tap(new RegExp(`^${room}`));
+  await attestAll(phone);
+  await phone.tap(/^Start, out by/);
+  await atBench(phone);
+}
+
+export async function atBench(phone) {
+  await expect(phone.page).toHaveURL(/\/bench$/);
+  await expect(phone.page.getByRole('heading', { name: 'Machines' })).toBeVisible();
+}
+
+// A machine's row on Bench.
+export function machine(phone, name) {
+  return phone.page.locator('section.machines li').filter({ has: phone.page.locator('.row-name', { hasText: new RegExp(`^${name}$`) }) });
+}
+
+// Starts a machine that may be started.
+export async function startMachine(phone, name) {
+  await phone.tap(`Start: ${name}`);
+  await phone.tap('All so. Start');
+  await expect(machine(phone, name)).toContainText('runs,');
+}
+
+// One phone's screen is held before another's camera.
+export async function showTo(from, to) {
+  await hold(to, await shownCode(from));
+}
+
+// The operator asks, the buddy scans, confirms and shows the answer, the operator scans that: no network needed.
+// The operator's sheet with the code is open.
+export async function coverByEye(operator, buddy, act = 'I am in the room') {
+  await scanAsk(operator, buddy);
+  await buddy.tap(act);
+  await showTo(buddy, operator);
+  await operator.tap('Scan their answer');
+}
+
+// The buddy's phone, at Door in a session, scans what the operator's shows.
+export async function scanAsk(operator, buddy) {
+  await showTo(operator, buddy);
+  await buddy.go('Door');
+  await buddy.tap('Scan to be a buddy');
+  await buddy.hears(/asks you to be their buddy/);
+}
+
+// Closes a bell by its main act.
+export async function hearBell(phone, heading, act) {
+  const bell = phone.page.locator('dialog.bell');
+  await expect(bell).toBeVisible();
+  await expect(bell.getByRole('heading', { name: heading })).toBeVisible();
+  await phone.tap(act);
+  await expect(bell).toBeHidden();
+}
+
+// Ticks the chore whose turn it is.
+export async function tickNext(phone) {
+  const left = phone.page.getByRole('checkbox', { checked: false });
+  const before = await left.count();
+  phone.taps += 1;
+  await phone.page.locator('.chore-row.is-next').tap();
+  await expect(left).toHaveCount(before - 1);
+}
+
+// Begins the sweep, alone. From Bench or Sweep.
+export async function startSweep(phone) {
+  await phone.tap('Start sweeping');
+  await phone.tap('Just me');
+  await expect(phone.page.getByRole('heading', { name: /^Sweep, / })).toBeVisible();
+}

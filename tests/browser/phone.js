@@ -1,0 +1,101 @@
+// A phone in a test: a browser context of its own, a thumb that is counted, a camera that sees what it is shown, and a
+// clock that can be moved on.
+//
+// Times are never waited for: Date, performance.now and the timers of the page are the browser driver's, and run on
+// from wherever a test has put them. What the hub thinks of the time is its own affair.
+
+import { expect } from '@playwright/test';
+import { installCamera } from './camera.js';
+
+export const PHONE = {
+  viewport: { width: 390, height: 844 },
+  deviceScaleFactor: 2,
+  hasTouch: true,
+  isMobile: true,
+  locale: 'en-GB',
+  timezoneId: 'UTC',
+};
+
+// Switches a phone on. Options: those of a browser context.
+export async function openPhone(browser, hub, options = {}) {
+  const context = await browser.newContext({ ...PHONE, permissions: ['camera', 'notifications'], ...options });
+  return takePhone(context, hub);
+}
+
+// The same for a context that is there already, such as one with a folder of its own.
+export async function takePhone(context, hub) {
+  await context.clock.install({ time: new Date() });
+  await installCamera(context);
+  const page = context.pages()[0] ?? (await context.newPage());
+  return new Phone(context, page, hub);
+}
+
+export class Phone {
+  // Touches so far, typing counted once a field.
+  taps = 0;
+  // What the page has thrown or complained of, for checks.
+  faults = [];
+
+  constructor(context, page, hub) {
+    this.context = context;
+    this.page = page;
+    this.hub = hub;
+    page.on('pageerror', (error) => this.faults.push(String(error)));
+  }
+
+  // An address of the hub's, as a link or the phone's own camera app would open it.
+  async open(path) {
+    await this.page.goto(this.hub.origin + path);
+  }
+
+  // What is in front: the topmost sheet or bell if one is open, else the page.
+  button(name) {
+    return this.page.getByRole('button', { name, exact: typeof name === 'string' });
+  }
+
+  async tap(name) {
+    this.taps += 1;
+    await this.button(name).tap();
+  }
+
+  async go(place) {
+    this.taps += 1;
+    await this.page.getByRole('link', { name: place, exact: true }).tap();
+  }
+
+  // Something is said, as text, by a heading, a notice or a line.
+  async hears(text) {
+    await expect(this.page.getByText(text).first()).toBeVisible();
+  }
+
+  async offline(is = true) {
+    await this.context.setOffline(is);
+  }
+
+  // The worker keeps the whole build: from here on no network is needed.
+  async settled() {
+    await expect
+      .poll(() => this.page.evaluate(async () => Boolean((await navigator.serviceWorker.getRegistration())?.active)))
+      .toBe(true);
+  }
+
+  // At least one tick of the app's has been and gone, so that what it would have shown is shown.
+  async ticks() {
+    await this.page.evaluate(() => new Promise((done) => setTimeout(() => requestAnimationFrame(done), 2_000)).then(() => {}));
+  }
+
+  async close() {
+    await this.context.close();
+  }
+}
+
+// Moves the clocks of all these phones on together, as time does.
+export async function pass(phones, { minutes = 0, seconds = 0 }) {
+  await Promise.all(phones.map((phone) => phone.context.clock.fastForward((minutes * 60 + seconds) * 1000)));
+}
+
+// Moves the clocks on to an instant (milliseconds since 1970) of the first phone's.
+export async function passUntil(phones, at) {
+  const now = await phones[0].page.evaluate(() => Date.now());
+  await Promise.all(phones.map((phone) => phone.context.clock.fastForward(Math.max(0, at - now))));
+}

@@ -1,0 +1,59 @@
+// A reload loses nothing, on any screen, in the middle of a session: what was there is there again, bells and all.
+
+import { expect, test } from '@playwright/test';
+import { arrive, hearBell, joined, startMachine, startSweep, tickNext } from './acts.js';
+import { startHub } from './hub.js';
+import { openPhone, passUntil } from './phone.js';
+import { phoneLines } from './record.js';
+import { clockAfter, instantOf } from './shop_time.js';
+
+let hub;
+test.beforeAll(async () => (hub = await startHub()));
+test.afterAll(async () => hub.dispose());
+
+test('every screen is the same after a reload', async ({ browser }) => {
+  const phone = await openPhone(browser, hub);
+  await joined(phone, 'Noor');
+  await arrive(phone, 'Fitting');
+  await startMachine(phone, 'Pillar drill');
+  await phone.settled();
+  await phone.offline();
+  // From here on the clock stands still, so that two pictures can be compared word by word.
+  await phone.context.clock.setFixedTime(await phone.page.evaluate(() => Date.now()));
+  await sameAfterReload(phone, ['Door', 'Bench', 'Sweep', 'Room', 'Book']);
+  await phone.go('Bench');
+  await startSweep(phone);
+  await tickNext(phone);
+  await sameAfterReload(phone, ['Bench', 'Sweep', 'Book']);
+  await phone.close();
+});
+
+async function sameAfterReload(phone, places) {
+  for (const place of places) {
+    await phone.go(place);
+    const main = phone.page.locator('main');
+    await expect(phone.page.getByRole('link', { name: place, exact: true })).toHaveAttribute('aria-current', 'page');
+    const [before, lines] = [await main.innerText(), await phoneLines(phone)];
+    await phone.page.reload();
+    await expect.poll(() => main.innerText(), { message: place }).toBe(before);
+    expect(await phoneLines(phone)).toEqual(lines);
+  }
+}
+
+test('a bell that rings goes on ringing after a reload, and stays silent once it was heard', async ({ browser }) => {
+  const phone = await openPhone(browser, hub);
+  await joined(phone, 'Ilse');
+  await arrive(phone, 'Fitting');
+  await phone.settled();
+  await phone.offline();
+  await passUntil([phone], await instantOf(phone, await clockAfter(phone.page.locator('main'), 'Sweep from')));
+  const bell = phone.page.locator('dialog.bell');
+  await expect(bell).toBeVisible();
+  await phone.page.reload();
+  await hearBell(phone, 'Stop. Start sweeping.', 'To the sweep');
+  await phone.page.reload();
+  await expect(phone.page.getByRole('heading', { name: 'Sweep, Fitting' })).toBeVisible();
+  await phone.ticks();
+  await expect(bell).toBeHidden();
+  await phone.close();
+});

@@ -1,0 +1,21 @@
+// Times as the shop's clock shows them on a screen, made instants again.
+
+const ZONE = 'Europe/Amsterdam';
+const DAY_MINUTES = 24 * 60;
+const CLOCK = new Intl.DateTimeFormat('en-GB', { timeZone: ZONE, hour: '2-digit', minute: '2-digit', hourCycle: 'h23' });
+
+// The next instant at which the shop's clock shows `clock`, at or after the minute that the phone is in.
+export async function instantOf(phone, clock) {
+  const now = await phone.page.evaluate(() => Date.now());
+  const minute = (text) => text.split(':').reduce((hours, minutes) => Number(hours) * 60 + Number(minutes));
+  const ahead = (minute(clock) - minute(CLOCK.format(now)) + DAY_MINUTES) % DAY_MINUTES;
+  return (Math.floor(now / 60_000) + ahead) * 60_000;
+}
+
+// The clock time that stands in a text behind these words: "Sweep from 13:50, in".
+export async function clockAfter(locator, words) {
+  const text = await locator.innerText();
+  const found = new RegExp(`${words}\\s+(\\d\\d:\\d\\d)`).exec(text);
+  if (!found) throw new Error(`no clock time after "${words}" in:\n${text}`);
+  return found[1];
+}
