@@ -11,10 +11,10 @@ let hub;
 test.beforeAll(async () => (hub = await startHub()));
 test.afterAll(async () => hub.dispose());
 
-for (const [way, hours] of [['forward', 3], ['back', -3]]) {
+for (const [way, hours, name] of [['forward', 3, 'Noor'], ['back', -3, 'Ilse']]) {
   test(`set ${way} by three hours, the session's times stay and no bell rings`, async ({ browser }) => {
     const phone = await openPhone(browser, hub);
-    await joined(phone, 'Noor');
+    await joined(phone, name);
     await arrive(phone, 'Fitting');
     const main = phone.page.locator('main');
     const sweepFrom = await clockAfter(main, 'Sweep from');
