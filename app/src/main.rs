@@ -19,6 +19,7 @@ fn main() {
         let (view, dispatch) = shell::start(as_notice);
         provide_context(dispatch);
         provide_context(view);
+        shell::address::follow();
         // What the page showed while this program was on its way.
         if let Some(shell) = document().get_element_by_id("shell") {
             shell.remove();

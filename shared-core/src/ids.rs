@@ -26,6 +26,12 @@ macro_rules! id {
             }
         }
 
+        impl crate::json::FromJson for $name {
+            fn from_json(value: &serde_json::Value) -> Result<Self, crate::json::Unfit> {
+                <String as crate::json::FromJson>::from_json(value).map(Self)
+            }
+        }
+
         impl fmt::Display for $name {
             fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
                 f.write_str(&self.0)

@@ -22,6 +22,7 @@ pub mod estimate;
 pub mod exposure;
 pub mod fire_watch;
 pub mod ids;
+pub mod json;
 pub mod log;
 pub mod material;
 pub mod members;

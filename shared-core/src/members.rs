@@ -5,33 +5,41 @@
 
 use std::collections::BTreeMap;
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 use crate::ids::PersonId;
+use crate::json::{FromJson, Unfit, from_json};
 use crate::time::Instant;
 
 /// One person of the shop.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Member {
     /// Their id, at most 24 bytes, so that a signed answer fits a small code.
     pub id: PersonId,
     /// What they are called.
     pub name: String,
     /// Inducted until; absent, not inducted.
-    #[serde(default)]
     pub inducted_until: Option<Instant>,
     /// Training, and until when they are signed off on it.
-    #[serde(default)]
     pub signed_off: BTreeMap<String, Instant>,
     /// Whether they look after the shop.
-    #[serde(default)]
     pub steward: bool,
 }
 
 /// Everybody of the shop.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
 #[serde(transparent)]
 pub struct Members(Vec<Member>);
+
+from_json! {
+    Member { id, name, inducted_until, signed_off, steward }
+}
+
+impl FromJson for Members {
+    fn from_json(value: &serde_json::Value) -> Result<Self, Unfit> {
+        FromJson::from_json(value).map(Self)
+    }
+}
 
 impl Members {
     /// The members, in the file's order.

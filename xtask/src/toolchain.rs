@@ -83,13 +83,21 @@ impl Toolchain {
                 if let Ok(path) = std::env::join_paths(folders) {
                     cargo.env("PATH", path);
                 }
-                cargo.env("RUSTC", "/usr/bin/rustc").env("RUSTC_BOOTSTRAP", "1");
+                cargo.env("RUSTC", "/usr/bin/rustc");
                 cargo
             }
         };
+        // Leptos erases the types of components under this name: a screen is compiled once, not once for each place.
+        // Nobody reads where a phone's module panicked or what a type looks like there: a quarter of the download.
+        let mut flags = String::from("--cfg erase_components -Zlocation-detail=none -Zfmt-debug=none");
+        if self == Self::Debian {
+            flags += " -Zunstable-options -Cpanic=immediate-abort";
+        }
+        // A stable compiler takes these flags by this word.
+        cargo.env("RUSTFLAGS", flags).env("RUSTC_BOOTSTRAP", "1");
         cargo.env("CARGO_TARGET_DIR", web_target()).arg(verb).args(["--target", TARGET]);
         if self == Self::Debian {
-            cargo.args(["-Z", "build-std=std,panic_abort"]);
+            cargo.args(["-Z", "build-std=std,panic_abort", "-Z", "build-std-features=optimize_for_size"]);
         }
         cargo
     }

@@ -5,8 +5,6 @@
 
 use leptos::html::Dialog;
 use leptos::prelude::*;
-use leptos_router::NavigateOptions;
-use leptos_router::hooks::use_navigate;
 use shared_core::bell::Bell;
 use shared_core::ids::MachineId;
 
@@ -15,6 +13,7 @@ use crate::intent::{Ui, use_dispatch};
 use crate::parts::quiet_button::QuietButton;
 use crate::parts::sign::{SafetySign, Sign};
 use crate::route::Route;
+use crate::shell::address::{Step, use_go};
 use crate::store::{AppView, Ringing, use_app_view};
 use crate::words::en::bell as say;
 
@@ -50,7 +49,7 @@ struct Said {
 
 #[component]
 fn RingingBell(ringing: Ringing) -> impl IntoView {
-    let (view, dispatch, navigate) = (use_app_view(), use_dispatch(), use_navigate());
+    let (view, dispatch, go) = (use_app_view(), use_dispatch(), use_go());
     let dialog = NodeRef::<Dialog>::new();
     Effect::new(move |_| {
         if let Some(dialog) = dialog.get() {
@@ -64,8 +63,8 @@ fn RingingBell(ringing: Ringing) -> impl IntoView {
         dispatch.ui(Ui::Hush);
         match then {
             Then::Nothing => {}
-            Then::Sweep => navigate(Route::Sweep.href(), NavigateOptions::default()),
-            Then::Bench => navigate(Route::Bench.href(), NavigateOptions::default()),
+            Then::Sweep => go(Route::Sweep, Step::Onward),
+            Then::Bench => go(Route::Bench, Step::Onward),
             Then::Ask(machine) => dispatch.ui(Ui::AskBuddy { machine: Some(machine), to: None }),
         }
     });

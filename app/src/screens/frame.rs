@@ -4,9 +4,6 @@
 //! lies outside: the address, the page's title, its theme.
 
 use leptos::prelude::*;
-use leptos_router::components::{FlatRoutes, Route as RouterRoute, Router};
-use leptos_router::hooks::{use_location, use_navigate};
-use leptos_router::{NavigateOptions, WildcardSegment};
 
 use super::bell::BellOverlay;
 use super::bench::BenchScreen;
@@ -21,28 +18,17 @@ use super::sweep::SweepScreen;
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::places::{Place, Places};
 use crate::route::Route;
+use crate::shell::address::{Step, use_go, use_route};
 use crate::shell::prefs::Theme;
 use crate::store::{Gate, use_app_view};
 use crate::words::en;
 
-/// Everything that is seen. One route holds every place, so that the frame stays while the address changes; which
-/// place it is, [`Route`] reads from the address. Wants [`crate::store::AppView`] and [`crate::intent::Dispatch`] in its context.
+/// Everything that is seen. The frame stays while the address changes. Wants [`crate::store::AppView`],
+/// [`crate::intent::Dispatch`] and the address ([`crate::shell::address::follow`]) in its context.
 #[component]
 pub fn Screens() -> impl IntoView {
-    view! {
-        <Router>
-            <FlatRoutes fallback=|| ()>
-                <RouterRoute path=WildcardSegment("place") view=Frame />
-            </FlatRoutes>
-        </Router>
-    }
-}
-
-#[component]
-fn Frame() -> impl IntoView {
     let view = use_app_view();
-    let path = use_location().pathname;
-    let route = Memo::new(move |_| path.with(|path| Route::of_path(path)));
+    let route = use_route();
     let open = Memo::new(move |_| view.gate.with(|gate| *gate == Gate::Open));
     follow_posted_addresses(route);
     go_where_asked();
@@ -104,22 +90,22 @@ fn name(route: Route) -> &'static str {
 
 /// An address that hangs in the shop is handed on whole, and left, so that a reload does not hand it on again.
 fn follow_posted_addresses(route: Memo<Route>) {
-    let (dispatch, navigate) = (use_dispatch(), use_navigate());
+    let (dispatch, go) = (use_dispatch(), use_go());
     Effect::new(move |_| {
         if route.get() == Route::Posted {
             dispatch.ui(Ui::Scanned(window().location().href().unwrap_or_default()));
-            navigate(Route::Door.href(), NavigateOptions { replace: true, ..Default::default() });
+            go(Route::Door, Step::InPlace);
         }
     });
 }
 
 /// Goes where the loop asks, once for each asking.
 fn go_where_asked() {
-    let (view, navigate) = (use_app_view(), use_navigate());
+    let (view, go) = (use_app_view(), use_go());
     Effect::new(move |gone: Option<u32>| {
         let going = view.going.get();
         if gone.unwrap_or(0) != going.count {
-            navigate(Route::from(going.to).href(), NavigateOptions::default());
+            go(Route::from(going.to), Step::Onward);
         }
         going.count
     });

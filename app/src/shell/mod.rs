@@ -4,6 +4,7 @@
 //! Never two at a time, and nothing is rendered as done before the journal has it. Started once, by the root.
 
 mod act_outside;
+pub mod address;
 pub mod bell;
 pub mod camera;
 pub mod clock;

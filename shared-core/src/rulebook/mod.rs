@@ -27,12 +27,13 @@ mod tests;
 
 use std::collections::BTreeSet;
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 use crate::ids::{GearId, MachineId, RoomId, RoundId, StatementId, StopId};
+use crate::json::{FromJson, Unfit, from_json};
 
 /// Everything a shop asks of its members.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Rulebook {
     /// The shop itself.
     pub shop: Shop,
@@ -57,7 +58,7 @@ pub struct Rulebook {
 }
 
 /// The shop itself.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Shop {
     /// Its name, as members say it.
     pub name: String,
@@ -66,15 +67,13 @@ pub struct Shop {
     /// After this many hours attestations lapse.
     pub session_hours_max: u32,
     /// Demo data says that it is demo data.
-    #[serde(default)]
     pub demo: bool,
     /// The number to call in an emergency, as it is dialled.
-    #[serde(default)]
     pub emergency: Option<String>,
 }
 
 /// How the sweep's reserve is reckoned.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Reserve {
     /// Never less than this many minutes.
     pub floor_minutes: u32,
@@ -87,7 +86,7 @@ pub struct Reserve {
 }
 
 /// What a buddy's confirmation is worth.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct BuddyRule {
     /// A confirmation covers this many minutes.
     pub renew_minutes: u32,
@@ -98,7 +97,7 @@ pub struct BuddyRule {
 }
 
 /// The watch after hot work.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct FireWatchRule {
     /// How long after the last spark.
     pub minutes: u32,
@@ -107,7 +106,7 @@ pub struct FireWatchRule {
 }
 
 /// One statement, attested by its own act.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Statement {
     /// Its id.
     pub id: StatementId,
@@ -116,12 +115,11 @@ pub struct Statement {
     /// What to do instead when it is not.
     pub decline: String,
     /// What it is about, for the sign drawn beside it: `eyes`, `loose`, `sober`, ...
-    #[serde(default)]
     pub sign: Option<String>,
 }
 
 /// Gear that chores share: a vacuum, a broom.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Gear {
     /// Its id.
     pub id: GearId,
@@ -130,7 +128,7 @@ pub struct Gear {
 }
 
 /// A room.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Room {
     /// Its id.
     pub id: RoomId,
@@ -141,7 +139,7 @@ pub struct Room {
 }
 
 /// When a room chore belongs to a session.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum When {
     /// To every session.
@@ -152,7 +150,7 @@ pub enum When {
 }
 
 /// One close-down step of a machine or a room.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Chore {
     /// Its id within its owner.
     pub id: String,
@@ -175,7 +173,7 @@ pub struct Chore {
 }
 
 /// A machine.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Machine {
     /// Its id.
     pub id: MachineId,
@@ -208,7 +206,7 @@ pub struct Machine {
 }
 
 /// A recurring duty.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Round {
     /// Its id.
     pub id: RoundId,
@@ -223,7 +221,7 @@ pub struct Round {
 }
 
 /// A stop of the induction walk.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Stop {
     /// Its id.
     pub id: StopId,
@@ -231,6 +229,31 @@ pub struct Stop {
     pub room: RoomId,
     /// What is said there.
     pub text: String,
+}
+
+from_json! {
+    Rulebook { shop, reserve, buddy, fire_watch, statements, gear, rooms, machines, rounds, stops }
+    Shop { name, time_zone, session_hours_max, demo, emergency }
+    Reserve { floor_minutes, first_bell_minutes, quantile, prior_weight }
+    BuddyRule { renew_minutes, covers, may_operate }
+    FireWatchRule { minutes, exclusive }
+    Statement { id, text, decline, sign }
+    Gear { id, count }
+    Room { id, name, chores }
+    Chore { id, text, minutes_milli, per_hour_milli, cap_milli, hands, after, gear, when }
+    Machine { id, name, room, training, buddy, hot_work, pedal, noise_dba, vibration_ms2, wear, never_wear, refuses, start_checks, chores }
+    Round { id, room, text, every, source }
+    Stop { id, room, text }
+}
+
+impl FromJson for When {
+    fn from_json(value: &serde_json::Value) -> Result<Self, Unfit> {
+        match value.as_str() {
+            Some("always") => Ok(Self::Always),
+            Some("last-out") => Ok(Self::LastOut),
+            _ => Err(Unfit("`always` or `last-out`")),
+        }
+    }
 }
 
 impl Rulebook {

@@ -7,12 +7,13 @@
 use serde::{Deserialize, Serialize};
 
 use crate::ids::{BookId, DeviceId, PersonId};
+use crate::json::from_json;
 use crate::members::Members;
 use crate::rulebook::Rulebook;
 use crate::time::Instant;
 
 /// `GET /api/shop`: everything a phone must know of the shop to work without a network.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct ShopBundle {
     /// Differs whenever anything below but `hub_now` does; compared for equality alone.
     pub rev: String,
@@ -31,7 +32,7 @@ pub struct ShopBundle {
 }
 
 /// A device that has joined.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Device {
     /// Its id, which is its public key.
     pub dev: DeviceId,
@@ -40,12 +41,20 @@ pub struct Device {
 }
 
 /// From `from` on, the shop's clocks show UTC plus `minutes`.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 pub struct UtcOffset {
     /// Since when; the first of a bundle lies in the past.
     pub from: Instant,
     /// Minutes east of UTC.
     pub minutes: i32,
+}
+
+from_json! {
+    ShopBundle { rev, book, rulebook, members, devices, utc_offsets, hub_now }
+    Device { dev, member }
+    UtcOffset { from, minutes }
+    JoinChoices { shop, members }
+    Choice { id, name }
 }
 
 impl ShopBundle {
@@ -69,7 +78,7 @@ pub struct JoinCheck {
 }
 
 /// The answer to [`JoinCheck`].
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct JoinChoices {
     /// The shop's name.
     pub shop: String,
@@ -78,7 +87,7 @@ pub struct JoinChoices {
 }
 
 /// One member, as little of them as choosing needs.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Choice {
     /// Their id.
     pub id: PersonId,

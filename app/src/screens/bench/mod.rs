@@ -14,8 +14,6 @@ mod tag_out;
 mod times;
 
 use leptos::prelude::*;
-use leptos_router::NavigateOptions;
-use leptos_router::hooks::use_navigate;
 use shared_core::entry::Condition;
 use shared_core::ids::MachineId;
 use shared_core::view::bench::BenchView;
@@ -32,6 +30,7 @@ use crate::parts::quiet_button::QuietButton;
 use crate::parts::sheet::Sheet;
 use crate::route::Route;
 use crate::screens::room::FoundSheet;
+use crate::shell::address::{Step, use_go};
 use crate::store::{AppView, use_app_view};
 use crate::words::en::{bench as say, frame, room};
 
@@ -164,7 +163,7 @@ fn WhyNotSheet(machine: MachineId, on_close: Callback<()>) -> impl IntoView {
 /// Bench and Sweep before there is a session: what will stand here, and the way to it.
 #[component]
 pub fn NoSession(teach: &'static str) -> impl IntoView {
-    let navigate = use_navigate();
+    let go = use_go();
     view! {
         <main class="screen">
             <div class="screen-body is-centred">
@@ -172,10 +171,7 @@ pub fn NoSession(teach: &'static str) -> impl IntoView {
                 <p>{teach}</p>
             </div>
             <div class="acts">
-                <BigButton
-                    label=frame::TO_DOOR
-                    on_press=move |()| navigate(Route::Door.href(), NavigateOptions::default())
-                />
+                <BigButton label=frame::TO_DOOR on_press=move |()| go(Route::Door, Step::Onward) />
             </div>
         </main>
     }

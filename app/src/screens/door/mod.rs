@@ -7,8 +7,6 @@ mod out_by;
 mod outside;
 
 use leptos::prelude::*;
-use leptos_router::NavigateOptions;
-use leptos_router::hooks::use_navigate;
 use shared_core::view::door::DoorView;
 
 use self::attest::Attest;
@@ -21,6 +19,7 @@ use crate::parts::big_button::BigButton;
 use crate::parts::notice::{Notice, Tone};
 use crate::parts::quiet_button::QuietButton;
 use crate::route::Route;
+use crate::shell::address::{Step, use_go};
 use crate::store::use_app_view;
 use crate::words::en::{door as say, frame};
 
@@ -62,7 +61,7 @@ fn Barred(reason: String, next_step: String) -> impl IntoView {
 
 #[component]
 fn Inside(room: String) -> impl IntoView {
-    let navigate = use_navigate();
+    let go = use_go();
     let scanning = RwSignal::new(false);
     view! {
         <main class="screen">
@@ -75,10 +74,7 @@ fn Inside(room: String) -> impl IntoView {
             </div>
             <div class="acts">
                 <QuietButton label=say::BE_BUDDY on_press=move |()| scanning.set(true) />
-                <BigButton
-                    label=say::TO_BENCH
-                    on_press=move |()| navigate(Route::Bench.href(), NavigateOptions::default())
-                />
+                <BigButton label=say::TO_BENCH on_press=move |()| go(Route::Bench, Step::Onward) />
             </div>
         </main>
         {move || scanning.get().then(|| view! { <ScanSheet on_close=move |()| scanning.set(false) /> })}

@@ -1,0 +1,21 @@
+// The page's address and its history. A link within the app is no load.
+
+export const path = () => location.pathname;
+
+export function setPath(to, replace) {
+  if (to === location.pathname && !location.hash) return;
+  replace ? history.replaceState(null, "", to) : history.pushState(null, "", to);
+}
+
+export function onPath(told) {
+  addEventListener("popstate", () => told(location.pathname));
+  document.addEventListener("click", (event) => {
+    const link = event.target.closest?.("a[href]");
+    const own = link && link.origin === location.origin && !link.target && !link.hasAttribute("download");
+    const plain = !event.defaultPrevented && event.button === 0 && !(event.ctrlKey || event.metaKey || event.shiftKey || event.altKey);
+    if (!own || !plain) return;
+    event.preventDefault();
+    setPath(link.pathname, false);
+    told(location.pathname);
+  });
+}

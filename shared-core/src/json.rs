@@ -1,0 +1,156 @@
+//! Reading plain JSON into types, small on a phone.
+//!
+//! What a derived reader would do in tens of kilobytes for the shop's bundle (a visitor for each type), one small
+//! function for each field does here from a value that has been read already. Unknown fields are ignored; a missing one
+//! is read as null, which options, lists, maps and flags take as none. The wire is the same: what is derived for
+//! writing is read here, and a test holds the two together.
+
+use std::collections::BTreeMap;
+
+use serde_json::Value;
+
+use crate::time::Instant;
+
+/// What was expected where something else stood.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("{0} is missing or not what it should be")]
+pub struct Unfit(pub &'static str);
+
+/// A type that is read from a JSON value.
+pub trait FromJson: Sized {
+    /// Reads it; says what did not fit.
+    fn from_json(value: &Value) -> Result<Self, Unfit>;
+}
+
+/// The field `name` of an object.
+pub fn field<T: FromJson>(object: &Value, name: &'static str) -> Result<T, Unfit> {
+    T::from_json(object.get(name).unwrap_or(&Value::Null)).map_err(|_| Unfit(name))
+}
+
+/// Reads a struct field by field, and lets serde read it the same way.
+macro_rules! from_json {
+    ($($type:ident { $($field:ident),* $(,)? })*) => {$(
+        impl crate::json::FromJson for $type {
+            fn from_json(value: &serde_json::Value) -> Result<Self, crate::json::Unfit> {
+                Ok(Self { $($field: crate::json::field(value, stringify!($field))?),* })
+            }
+        }
+
+        impl<'de> serde::Deserialize<'de> for $type {
+            fn deserialize<D: serde::Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+                let value = serde_json::Value::deserialize(from)?;
+                crate::json::FromJson::from_json(&value).map_err(serde::de::Error::custom)
+            }
+        }
+    )*};
+}
+pub(crate) use from_json;
+
+impl FromJson for String {
+    fn from_json(value: &Value) -> Result<Self, Unfit> {
+        value.as_str().map(Self::from).ok_or(Unfit("text"))
+    }
+}
+
+impl FromJson for bool {
+    fn from_json(value: &Value) -> Result<Self, Unfit> {
+        if value.is_null() { Ok(false) } else { value.as_bool().ok_or(Unfit("a flag")) }
+    }
+}
+
+impl FromJson for f64 {
+    fn from_json(value: &Value) -> Result<Self, Unfit> {
+        value.as_f64().ok_or(Unfit("a number"))
+    }
+}
+
+impl FromJson for i64 {
+    fn from_json(value: &Value) -> Result<Self, Unfit> {
+        value.as_i64().ok_or(Unfit("a whole number"))
+    }
+}
+
+impl FromJson for i32 {
+    fn from_json(value: &Value) -> Result<Self, Unfit> {
+        i64::from_json(value).and_then(|number| number.try_into().map_err(|_| Unfit("a small number")))
+    }
+}
+
+impl FromJson for u32 {
+    fn from_json(value: &Value) -> Result<Self, Unfit> {
+        i64::from_json(value).and_then(|number| number.try_into().map_err(|_| Unfit("a small number")))
+    }
+}
+
+impl FromJson for Instant {
+    fn from_json(value: &Value) -> Result<Self, Unfit> {
+        value.as_str().and_then(Self::parse).ok_or(Unfit("an instant"))
+    }
+}
+
+impl<T: FromJson> FromJson for Option<T> {
+    fn from_json(value: &Value) -> Result<Self, Unfit> {
+        if value.is_null() { Ok(None) } else { T::from_json(value).map(Some) }
+    }
+}
+
+impl<T: FromJson> FromJson for Vec<T> {
+    fn from_json(value: &Value) -> Result<Self, Unfit> {
+        match value {
+            Value::Null => Ok(Self::new()),
+            Value::Array(items) => items.iter().map(T::from_json).collect(),
+            _ => Err(Unfit("a list")),
+        }
+    }
+}
+
+impl<T: FromJson> FromJson for BTreeMap<String, T> {
+    fn from_json(value: &Value) -> Result<Self, Unfit> {
+        match value {
+            Value::Null => Ok(Self::new()),
+            Value::Object(fields) => {
+                fields.iter().map(|(key, value)| Ok((key.clone(), T::from_json(value)?))).collect()
+            }
+            _ => Err(Unfit("a table")),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::members::Members;
+    use crate::rulebook::Rulebook;
+    use crate::testing;
+
+    #[test]
+    fn what_is_written_is_read_again() {
+        let (book, members) = (testing::book(), testing::members());
+        let text = serde_json::to_string(&book).expect("plain data");
+        assert_eq!(serde_json::from_str::<Rulebook>(&text).expect("reads"), book);
+        let text = serde_json::to_string(&members).expect("plain data");
+        assert_eq!(serde_json::from_str::<Members>(&text).expect("reads"), members);
+    }
+
+    #[cfg(feature = "toml")]
+    #[test]
+    fn the_demo_rulebook_is_read_again() {
+        let (book, _) = crate::rulebook::parse::read(include_str!("../../hub/demo/shop.toml"));
+        let book = book.expect("the demo rulebook");
+        let text = serde_json::to_string(&book).expect("plain data");
+        assert_eq!(serde_json::from_str::<Rulebook>(&text).expect("reads"), book);
+    }
+
+    #[test]
+    fn what_does_not_fit_is_named_and_what_is_new_is_passed_over() {
+        let mut book = serde_json::to_value(testing::book()).expect("plain data");
+        book["from_a_newer_hub"] = 1.into();
+        assert!(Rulebook::from_json(&book).is_ok());
+        book["machines"][0]["name"] = 7.into();
+        assert_eq!(Rulebook::from_json(&book), Err(Unfit("machines")));
+        for text in ["null", "[]", "7", "{}"] {
+            assert!(serde_json::from_str::<Rulebook>(text).is_err(), "{text}");
+        }
+        assert_eq!(serde_json::from_str::<Members>("[]").expect("nobody"), Members::default());
+    }
+}
