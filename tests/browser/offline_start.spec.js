@@ -8,7 +8,7 @@ import { openPhone } from './phone.js';
 const SCREENS = [
   ['/', 'You are in: Fitting'],
   ['/bench', 'Machines'],
-  ['/sweep', 'Sweep, Fitting'],
+  ['/sweep', 'Not sweeping yet'],
   ['/room', 'Room'],
   ['/book', 'Book'],
   ['/cautions', 'What this app cannot do'],
@@ -44,10 +44,10 @@ test('a phone that only looked in says so kindly when it is offline', async ({ b
   await phone.settled();
   await phone.offline();
   await phone.open('/bench');
-  await phone.page.getByLabel('Join code').fill(hub.joinCode);
-  await phone.tap('Join');
-  await phone.hears('No network, or no hub.');
+  await phone.hears('Joining needs the network this once. Check it, then try again.');
   await phone.offline(false);
+  await phone.tap('Try again');
+  await phone.page.getByLabel('Join code').fill(hub.joinCode);
   await phone.tap('Join');
   await phone.hears('Canal Yard. Who are you?');
   await phone.close();

@@ -58,9 +58,14 @@ export class Phone {
     await this.button(name).tap();
   }
 
+  // The link to a place; Book's name goes on with what waits.
+  place(name) {
+    return this.page.getByRole('navigation').getByRole('link', { name: new RegExp(`^${name}`) });
+  }
+
   async go(place) {
     this.taps += 1;
-    await this.page.getByRole('link', { name: place, exact: true }).tap();
+    await this.place(place).tap();
   }
 
   // Something is said, as text, by a heading, a notice or a line.
