@@ -1,0 +1,47 @@
+// The README's pictures, made from the real app. They are written beside this file when PICTURES is set, else with the
+// results, so that an ordinary run changes no file of the tree; either way every screen on them has to be reached.
+
+import { test } from '@playwright/test';
+import { attestAll, join, startMachine, startSweep, tickNext } from './acts.js';
+import { startHub } from './hub.js';
+import { openPhone } from './phone.js';
+
+const FOLDER = process.env.PICTURES ? 'pictures' : 'results/pictures';
+
+let hub;
+test.beforeAll(async () => (hub = await startHub()));
+test.afterAll(async () => hub.dispose());
+
+for (const [colorScheme, name] of [['dark', 'Noor'], ['light', 'Bram']]) {
+  test(`an evening in pictures, ${colorScheme}`, async ({ browser }) => {
+    const phone = await openPhone(browser, hub, { colorScheme, deviceScaleFactor: 1 });
+    const picture = async (what) => {
+      await phone.page.evaluate(() => document.querySelectorAll('*').forEach((part) => (part.scrollTop = 0)));
+      await phone.page.screenshot({ path: `${FOLDER}/${what}-${colorScheme}.png` });
+    };
+    await phone.open('/');
+    await join(phone, name);
+    await phone.hears('At the door');
+    await phone.tap(/^Forge/);
+    await phone.hears('1 of 3');
+    await picture('statement');
+    await attestAll(phone);
+    await phone.tap(/^Start, out by/);
+    await startMachine(phone, 'Needle scaler');
+    await startMachine(phone, 'Angle grinder');
+    await picture('bench');
+    await phone.tap('Ask for a buddy');
+    await phone.hears('Scan their answer');
+    await picture('buddy');
+    await phone.tap('Back');
+    await phone.page.setViewportSize({ width: 844, height: 390 });
+    await picture('bench-stand');
+    await phone.page.setViewportSize({ width: 390, height: 844 });
+    await startSweep(phone);
+    await tickNext(phone);
+    await picture('sweep');
+    await phone.go('Room');
+    await picture('room');
+    await phone.close();
+  });
+}
