@@ -148,7 +148,12 @@ impl<J: Journal, S: Signer> Desk<J, S> {
     /// A buddy's answer was scanned: it counts, or a notice says why not.
     pub(super) async fn answered(&mut self, answer: &Answer, proof: &str) {
         let fault = |fault| Some(Notice::BadAnswer(fault));
-        let Sheet::Asking { ask, .. } = self.buddy.sheet.clone() else {
+        let asking = match self.buddy.sheet.clone() {
+            // An ask of a session that is over is nobody's: its answer proves nothing about this one.
+            Sheet::Asking { ask, .. } if self.ledger.my_session() == Some(&ask.session) => Some(ask),
+            _ => None,
+        };
+        let Some(ask) = asking else {
             self.notice = fault(shared_core::code::answer::AnswerFault::OtherAsk);
             return;
         };

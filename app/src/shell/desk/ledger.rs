@@ -36,12 +36,13 @@ impl Ledger {
     pub async fn load(journal: &impl Journal, dev: &DeviceId) -> Result<(Self, Vec<Change>), Fault> {
         let opened = open(journal.load().await?, dev);
         let mut ledger = Self { head: opened.head, lost: opened.lost, aside: opened.aside, ..Self::default() };
-        for signed in &opened.others {
-            ledger.learn(signed);
-        }
+        // One's own lines first: what others say about a session of the same name then stands beside it.
         for own in opened.own {
             ledger.take_in(&own.signed.entry);
             ledger.own.push(own);
+        }
+        for signed in &opened.others {
+            ledger.learn(signed);
         }
         Ok((ledger, opened.changes))
     }

@@ -66,6 +66,17 @@ fn an_answer_counts_once_and_for_its_ask_alone() {
 }
 
 #[test]
+fn an_answer_to_a_session_that_is_over_counts_for_no_other() {
+    let (mut ada, mut ben) = (Phone::joined(1), Phone::joined(2));
+    ada.come_in();
+    let code = answer(&mut ada, &mut ben, Kind::Here);
+    ada.act(Command::Leave);
+    ada.come_in();
+    assert_eq!(ada.ui(Ui::Scanned(code)).notice, Some(Notice::BadAnswer(AnswerFault::OtherAsk)));
+    assert_eq!(ada.said().iter().filter(|what| *what == "buddy_confirmed").count(), 0);
+}
+
+#[test]
 fn the_answer_survives_as_proof_and_is_known_after_a_restart() {
     let (mut ada, mut ben) = (Phone::joined(1), Phone::joined(2));
     ada.come_in();
