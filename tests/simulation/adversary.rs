@@ -117,7 +117,9 @@ fn fact(chance: &mut Chance, now: Instant) -> Fact {
     let out_by = now + Span::from_minutes(500);
     match chance.below(8) {
         0 => Fact::Left,
-        1 => Fact::BuddyConfirmed { buddy: PersonId::from("wout"), machine: None, proof: None },
+        1 => {
+            Fact::BuddyConfirmed { buddy: PersonId::from(*chance.pick(&["wout", "joris"])), machine: None, proof: None }
+        }
         2 => Fact::MachineStopped { machine },
         3 => Fact::OutByMoved { out_by },
         4 => Fact::Entered { room, out_by },

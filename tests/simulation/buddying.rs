@@ -99,6 +99,11 @@ pub(crate) fn scan(operator: &mut Phone, shop: &Shop, shown: String, chance: &mu
     match accepted {
         Ok(accepted) => {
             page.used.insert(answer.said.nonce);
+            assert_eq!(
+                (answer.said.nonce, &answer.said.session),
+                (ask.nonce, &ask.session),
+                "an answer to another ask"
+            );
             Met::Answered(match accepted.kind {
                 Kind::Here => Command::ConfirmBuddy { buddy: accepted.buddy, machine: ask.machine, proof: Some(text) },
                 Kind::Leaving => Command::EndBuddy { buddy: accepted.buddy },

@@ -46,6 +46,8 @@ pub(crate) struct World {
     /// Whose key a twin has.
     pub(crate) twin_of: Option<usize>,
     pub(crate) given: Given,
+    /// By operator: the last answer that was held up to them.
+    last_answers: Vec<Option<String>>,
     pub(crate) healed: bool,
     tick: usize,
     pub(crate) true_ms: i64,
@@ -76,6 +78,7 @@ impl World {
             Adversary::new(PersonId::from("joris"), key, shop.book_id.clone())
         });
         shop.devices.extend(adversary.iter().map(|liar| (liar.dev.clone(), liar.who.clone())));
+        let last_answers = vec![None; options.phones];
         let hub = Hub::new(shop.devices.clone());
         Self {
             seed,
@@ -90,6 +93,7 @@ impl World {
             hub,
             adversary,
             given: Given::default(),
+            last_answers,
             healed: false,
             tick: 0,
             true_ms: 0,
@@ -126,7 +130,10 @@ impl World {
         for phone in 0..self.phones.len() {
             self.phones[phone].disk.heal();
             self.wake_up(phone);
-            self.network_is_back(phone);
+            // A phone is not always told; then it asks when its own wait is over.
+            if self.chance.hit(500) {
+                self.network_is_back(phone);
+            }
         }
     }
 
@@ -213,7 +220,8 @@ impl World {
             assert!(unreadable.contains(&seq), "entry {seq} of phone {phone} rotted and nobody noticed");
         }
         self.expected.rotten[phone].extend(&unreadable);
-        self.bells[phone] = BellWatch::default();
+        let page = one.page.as_ref().expect("it has just opened");
+        self.bells[phone] = BellWatch::opened(page.session.as_ref(), &page.rung);
         self.tally.count("page: opened");
         self.note(|| format!("phone {phone}: page opened, unreadable {unreadable:?}"));
         true
@@ -300,9 +308,18 @@ impl World {
     ) {
         let Some(ask) = buddying::show_ask(&mut self.phones[operator], &mut self.chance, machine) else { return };
         let given = &mut self.given;
+        if let Some(old) = self.last_answers[operator].clone().filter(|_| self.chance.hit(100)) {
+            // The screen of the last time is held up again.
+            if let Met::Answered(command) =
+                buddying::scan(&mut self.phones[operator], &self.shop, old, &mut self.chance)
+            {
+                return self.act(operator, command);
+            }
+        }
         let shown = buddying::answer(&self.phones[buddy], &self.shop, &ask, kind, &mut self.chance, given);
         let met = match shown {
             Ok(shown) => {
+                self.last_answers[operator] = Some(shown.clone());
                 let again = self.chance.hit(50).then(|| shown.clone());
                 let met = buddying::scan(&mut self.phones[operator], &self.shop, shown, &mut self.chance);
                 if let Some(again) = again {

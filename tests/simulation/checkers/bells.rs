@@ -1,14 +1,16 @@
 //! Bells ring in time: while a page lives and wakes, none is later than the time between two wake-ups, none is missing, and
 //! none rings twice for one instant.
 //!
-//! Remembers what was set at the last wake-up and what rang in this page's life, and nothing else.
+//! Remembers what was set at the last wake-up and what rang in this session: in this page's life, and before it as far as
+//! the phone had kept it when the page opened.
 
-use shared_core::bell::{Bell, Due, Set};
+use shared_core::bell::{Bell, Due, Rung, Set};
 use shared_core::ids::SessionId;
 use shared_core::time::Instant;
 
 #[derive(Clone, Debug, Default)]
 pub(crate) struct BellWatch {
+    session: Option<SessionId>,
     last: Option<Woke>,
     rang: Vec<(Bell, Instant)>,
 }
@@ -18,14 +20,19 @@ struct Woke {
     now: Instant,
     /// How many entries were known: if as many are known now, nothing but time has passed.
     known: usize,
-    session: Option<SessionId>,
     set: Vec<Set>,
 }
 
 impl BellWatch {
+    /// A page opened in a session, or in none, with what rang before.
+    pub(crate) fn opened(session: Option<&SessionId>, rung: &Rung) -> Self {
+        let kept = serde_json::to_value(rung).and_then(serde_json::from_value);
+        Self { session: session.cloned(), last: None, rang: kept.expect("what rang is a list of bells and instants") }
+    }
+
     pub(crate) fn woke(&mut self, now: Instant, known: usize, session: Option<&SessionId>, set: &[Set], due: &[Due]) {
-        if self.last.as_ref().is_some_and(|last| last.session.as_ref() != session) {
-            *self = Self::default();
+        if self.session.as_ref() != session {
+            *self = Self { session: session.cloned(), ..Self::default() };
         }
         for due in due {
             assert!(due.at <= now && due.late == now - due.at, "{due:?} at {now}");
@@ -38,13 +45,13 @@ impl BellWatch {
             }
         }
         self.rang.extend(due.iter().map(|due| (due.bell.clone(), due.at)));
-        // What rang before this page opened is not known here.
+        // What the phone did not keep of what rang before this page opened is not known here.
         if self.last.is_some() {
             for set in set.iter().filter(|set| set.at <= now) {
                 assert!(self.is_told(set), "{set:?} did not ring; it is {now}");
             }
         }
-        self.last = Some(Woke { now, known, session: session.cloned(), set: set.to_vec() });
+        self.last = Some(Woke { now, known, set: set.to_vec() });
     }
 
     /// Whether a bell rang for its instant or a later one, or gave way to one further in the evening, or was due before

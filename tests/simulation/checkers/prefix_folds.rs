@@ -35,6 +35,12 @@ pub(crate) fn check(world: &mut World) {
         let shuffled: Vec<&Entry> = by_device.values().rev().flatten().collect();
         assert_eq!(State::of(shuffled).sessions, state.sessions, "devices one after the other");
     }
+    let spoilt = world.expected.rotten.iter().any(|seqs| !seqs.is_empty());
+    if world.is_honest() && !spoilt {
+        for session in state.sessions.values().filter(|session| !session.is_open()) {
+            assert_eq!(session.running_all().next(), None, "whoever leaves has stopped what they ran: {session:?}");
+        }
+    }
     world.tally.add("prefixes folded", all.len() as u64);
 }
 
