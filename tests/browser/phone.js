@@ -48,9 +48,9 @@ export class Phone {
     await this.page.goto(this.hub.origin + path);
   }
 
-  // What is in front: the topmost sheet or bell if one is open, else the page.
+  // A button by its name; sheets and bells come after what they lie over, so the last one is in front.
   button(name) {
-    return this.page.getByRole('button', { name, exact: typeof name === 'string' });
+    return this.page.getByRole('button', { name, exact: typeof name === 'string' }).last();
   }
 
   async tap(name) {
