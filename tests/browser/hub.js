@@ -108,6 +108,13 @@ class Hub {
     await this.start();
   }
 
+  // Another hub in its place: same address, same join code, a data folder of its own.
+  async moveTo(dataDir) {
+    if (this.#child) await this.stop();
+    this.#options = { ...this.#options, dataDir };
+    await this.start();
+  }
+
   // Stops it and removes its folder.
   async dispose() {
     if (this.#child) await this.stop();

@@ -45,7 +45,8 @@ test('a word is renewed over the network, lapses with a bell, and is taken back'
   });
 
   await test.step('past its end the cover is not claimed any more', async () => {
-    await noor.offline();
+    // Both: a stream that is open already outlives the browser's emulated loss of its network.
+    await Promise.all([noor.offline(), ilse.offline()]);
     await pass([noor, ilse], { minutes: RENEW_MINUTES, seconds: 30 });
     await hearBell(noor, 'No buddy. Stop the machine.', 'Heard');
     await expect(machine(noor, 'Long bed lathe')).toContainText('No buddy now. Stop it, or ask again.');
@@ -65,6 +66,6 @@ test('a word is renewed over the network, lapses with a bell, and is taken back'
     await noor.hears('Ilse is no longer your buddy.');
     await noor.hears('Stop what needs a buddy, or ask someone else.');
     await noor.tap('Got it');
-    await expect(machine(noor, 'Long bed lathe')).toContainText('nobody has confirmed');
+    await expect(noor.button('Why not?: Long bed lathe')).toBeVisible();
   });
 });

@@ -1,0 +1,73 @@
+// A hub that is not the one the phone knows, or speaks a language that the phone does not: said in words, and the
+// phone goes on by itself with everything it has.
+
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join as path } from 'node:path';
+import { expect, test } from '@playwright/test';
+import { arrive, joined, machine, startMachine } from './acts.js';
+import { startHub } from './hub.js';
+import { openPhone } from './phone.js';
+import { hubLines, phoneLines, verified } from './record.js';
+
+let hub;
+test.beforeEach(async () => (hub = await startHub()));
+test.afterEach(async () => hub.dispose());
+
+test('a hub that has lost its data does not know the phone: nothing is lost, and joining again brings it all back', async ({ browser }) => {
+  const phone = await openPhone(browser, hub);
+  await joined(phone, 'Noor');
+  await arrive(phone, 'Fitting');
+  await phone.go('Book');
+  await phone.hears('Everything is with the hub.');
+  const before = await phoneLines(phone);
+
+  const folder = await mkdtemp(path(tmpdir(), 'sweepbell-other-'));
+  await hub.moveTo(folder);
+  await phone.tap('Send now');
+  await phone.hears('The hub does not know this phone. Ask the steward for a join code.');
+  await phone.go('Bench');
+  await startMachine(phone, 'Pillar drill');
+
+  await phone.open(`/join#${hub.joinCode}`);
+  await phone.tap('Noor');
+  await phone.go('Bench');
+  await expect(machine(phone, 'Pillar drill')).toContainText('runs,');
+  await phone.go('Book');
+  await phone.hears('Everything is with the hub.');
+  const lines = hubLines(hub);
+  expect((await phoneLines(phone)).map(({ jws }) => jws).slice(0, before.length)).toEqual(before.map(({ jws }) => jws));
+  expect(lines).toEqual(expect.arrayContaining((await phoneLines(phone)).map(({ jws }) => jws)));
+  expect(await verified(hub, lines)).toMatchObject({ ok: true, problems: [] });
+  await phone.close();
+  await hub.stop();
+  await rm(folder, { recursive: true, force: true });
+});
+
+test('a phone that may not change its member is told so, and stays who it was', async ({ browser }) => {
+  const phone = await openPhone(browser, hub);
+  await joined(phone, 'Noor');
+  await phone.open(`/join#${hub.joinCode}`);
+  await phone.tap('Ilse');
+  await phone.hears('This device speaks for another member already. Clear its data to join it anew.');
+  await phone.open('/book');
+  await phone.hears('Signs for Noor at Canal Yard.');
+  await phone.close();
+});
+
+test('a hub of another time is not misunderstood', async ({ browser }) => {
+  const phone = await openPhone(browser, hub);
+  await joined(phone, 'Ilse');
+  // The phone's question as an app of long ago would put it; the answer is the hub's own.
+  await phone.page.route('**/api/sync', (route) =>
+    route.continue({ postData: JSON.stringify({ ...route.request().postDataJSON(), protocol: 0 }) }),
+  );
+  await arrive(phone, 'Fitting');
+  await phone.go('Book');
+  await phone.hears('The hub is newer than this app. Reload while you are not in a session.');
+  await phone.hears(/\d+ lines wait on this phone\./);
+  await phone.page.unroute('**/api/sync');
+  await phone.tap('Send now');
+  await phone.hears('Everything is with the hub.');
+  await phone.close();
+});
