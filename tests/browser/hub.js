@@ -11,7 +11,7 @@ import { fileURLToPath } from 'node:url';
 
 const ROOT = resolve(dirname(fileURLToPath(import.meta.url)), '../..');
 const BINARY = process.env.SWEEPBELL_BIN ?? join(ROOT, 'target/debug/sweepbell');
-const DIST = process.env.SWEEPBELL_DIST ?? join(ROOT, 'dist');
+export const DIST = process.env.SWEEPBELL_DIST ?? join(ROOT, 'dist');
 const START_LIMIT_MS = 20_000;
 const STOP_LIMIT_MS = 10_000;
 
