@@ -53,9 +53,10 @@ pub fn Qr(
     let place = NodeRef::<Div>::new();
     let room_px = RwSignal::new(0_u32);
     let measure = move || {
-        if let Some(place) = place.get_untracked() {
+        // The frame that was asked for may come after the sheet has been closed: nothing is left to be measured then.
+        if let Some(place) = place.try_get_untracked().flatten() {
             let smaller = place.client_width().min(place.client_height());
-            room_px.set(u32::try_from(smaller).unwrap_or(0));
+            room_px.try_set(u32::try_from(smaller).unwrap_or(0));
         }
     };
     Effect::new(move |_| {

@@ -104,11 +104,12 @@ pub fn SteelRule(
     let place = NodeRef::<Div>::new();
     let size = RwSignal::new((0_u32, 0_u32));
     let measure = move || {
-        if let Some(place) = place.get_untracked() {
+        // The frame that was asked for may come after the screen has been left: nothing is left to be measured then.
+        if let Some(place) = place.try_get_untracked().flatten() {
             let px = |length: i32| u32::try_from(length).unwrap_or(0);
             let next = (px(place.client_width()), px(place.client_height()));
-            if next != size.get_untracked() {
-                size.set(next);
+            if size.try_get_untracked().is_some_and(|size| next != size) {
+                size.try_set(next);
             }
         }
     };

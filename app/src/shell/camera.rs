@@ -53,7 +53,8 @@ pub fn CameraView(
             match Eye::open(&video, move |text| on_text.run(text)).await {
                 // The view may be gone by now: an eye that cannot be stored is dropped, and closes.
                 Ok(opened) => drop(eye.try_set_value(Some(opened))),
-                Err(fault) => on_fault.run(fault),
+                // Nor is there anybody to be told.
+                Err(fault) => drop(on_fault.try_run(fault)),
             }
         });
     });

@@ -1,6 +1,7 @@
 //! The phone itself: whom it signs for, how it looks, whether bells may show when it is locked, a new version.
 
 use leptos::prelude::*;
+use shared_core::time::MINUTE_MS;
 
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::notice::{Notice, Tone};
@@ -29,7 +30,8 @@ pub fn Phone() -> impl IntoView {
     };
     let offset = move || {
         let offset = view.sync.with(|sync| sync.clock_offset);
-        offset.map(|offset| offset.minutes_up().abs()).filter(|minutes| *minutes > 0).map(say::clock_offset)
+        // Whole minutes: what the way to the hub takes is no fault of a clock.
+        offset.map(|offset| offset.ms().abs() / MINUTE_MS).filter(|minutes| *minutes > 0).map(say::clock_offset)
     };
     view! {
         <section class="phone">
