@@ -33,7 +33,7 @@ export async function takePhone(context, hub) {
 export class Phone {
   // Touches so far, typing counted once a field.
   taps = 0;
-  // What the page has thrown or complained of, for checks.
+  // What the page has thrown.
   faults = [];
 
   constructor(context, page, hub) {
@@ -89,8 +89,10 @@ export class Phone {
     await this.page.evaluate(() => new Promise((done) => setTimeout(() => requestAnimationFrame(done), 2_000)).then(() => {}));
   }
 
+  // Switches it off. Whatever it did, the app must not have thrown anything.
   async close() {
     await this.context.close();
+    expect(this.faults).toEqual([]);
   }
 }
 
