@@ -21,12 +21,17 @@ pub fn offset_minutes(view: AppView, at: Instant) -> i32 {
 
 /// Whole minutes until an instant, rounded up; negative past it.
 pub fn minutes_until(view: AppView, at: Signal<Instant>) -> Memo<i64> {
-    Memo::new(move |_| (at.get() - view.now.get()).minutes_up())
+    Memo::new(move |_| left(at.get(), view.now.get()).minutes_up())
+}
+
+/// What is left until an instant, in whole seconds, as `now` is: five minutes are five at first, not six.
+fn left(at: Instant, now: Instant) -> Span {
+    Instant::from_ms(at.ms().div_euclid(1_000) * 1_000) - now
 }
 
 /// Whole minutes since an instant, rounded down.
 pub fn minutes_since(view: AppView, at: Signal<Instant>) -> Memo<i64> {
-    Memo::new(move |_| -(at.get() - view.now.get()).minutes_up())
+    Memo::new(move |_| -left(at.get(), view.now.get()).minutes_up())
 }
 
 /// A text that counts whole minutes until or since an instant.
@@ -54,7 +59,7 @@ pub fn Countdown(
     until: Signal<Instant>,
 ) -> impl IntoView {
     let view = crate::store::use_app_view();
-    let text = Memo::new(move |_| seconds_text(until.get() - view.now.get()));
+    let text = Memo::new(move |_| seconds_text(left(until.get(), view.now.get())));
     view! {
         <span class="countdown" role="timer">
             {text}
@@ -70,6 +75,16 @@ fn seconds_text(left: Span) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_has_just_begun_has_its_whole_length_left() {
+        for (at_ms, now_ms, minutes) in
+            [(300_700, 0, 5), (300_700, 1_000, 5), (300_700, 241_000, 1), (300_700, 300_000, 0), (300_700, 301_000, 0)]
+        {
+            let left = left(Instant::from_ms(at_ms), Instant::from_ms(now_ms));
+            assert_eq!(left.minutes_up(), minutes, "{at_ms} at {now_ms}");
+        }
+    }
 
     #[test]
     fn a_countdown_rounds_up_and_stops_at_nothing() {
