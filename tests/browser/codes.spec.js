@@ -64,6 +64,7 @@ test('asks and answers: shown ones are read by ZBar in both themes; old, used an
   for (const phone of [noor, ilse, marit]) await arrive(phone, 'Fitting');
 
   await noor.tap('Ask for a buddy');
+  await noor.hears(`Good for ${ASK_MINUTES} minutes more.`);
   for (const colorScheme of ['dark', 'light']) {
     await noor.page.emulateMedia({ colorScheme });
     expect(readByZbar(await shownCode(noor))).toEqual([expect.stringMatching(/^SWB1:/)]);

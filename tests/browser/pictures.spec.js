@@ -2,9 +2,10 @@
 // results, so that an ordinary run changes no file of the tree; either way every screen on them has to be reached.
 
 import { test } from '@playwright/test';
-import { attestAll, join, startMachine, startSweep, tickNext } from './acts.js';
+import { arrive, attestAll, join, joined, startMachine, startSweep, tickNext } from './acts.js';
 import { startHub } from './hub.js';
-import { openPhone } from './phone.js';
+import { openPhone, passUntil } from './phone.js';
+import { clockAfter, instantOf } from './shop_time.js';
 
 const FOLDER = process.env.PICTURES ? 'pictures' : 'results/pictures';
 
@@ -45,3 +46,14 @@ for (const [colorScheme, name] of [['dark', 'Noor'], ['light', 'Bram']]) {
     await phone.close();
   });
 }
+
+// A bell is warning yellow in either theme.
+test('the sweep bell in a picture', async ({ browser }) => {
+  const phone = await openPhone(browser, hub, { deviceScaleFactor: 1, reducedMotion: 'reduce' });
+  await joined(phone, 'Ilse');
+  await arrive(phone, 'Fitting');
+  await passUntil([phone], await instantOf(phone, await clockAfter(phone.page.locator('main'), 'Sweep from')));
+  await phone.hears('Stop. Start sweeping.');
+  await phone.page.screenshot({ path: `${FOLDER}/bell.png` });
+  await phone.close();
+});
