@@ -12,8 +12,7 @@ export default defineConfig({
   // Two workers on two cores starve each other's clocks.
   workers: 1,
   forbidOnly: true,
-  // A push that the debugger delivers to a worker still starting was seen to be lost; a second failure is the product's.
-  retries: 1,
+  retries: 0,
   timeout: 60_000,
   expect: { timeout: 10_000 },
   reporter: [['list']],
