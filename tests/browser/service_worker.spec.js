@@ -104,6 +104,7 @@ test('a newer build waits until it is told to take over, then the older one goes
 
   // Words that mean nothing to it change nothing.
   await page.evaluate(async () => (await navigator.serviceWorker.getRegistration()).waiting.postMessage('now'));
+  // That nothing happens takes a moment to see.
   await page.waitForTimeout(500);
   expect(await state()).toBe('installed');
 
@@ -191,6 +192,7 @@ test('a sync before the app has ever run makes no database', async ({ page, cont
   const { session, registrationId } = await debuggerOf(page);
   await page.goto('about:blank');
   await session.send('ServiceWorker.dispatchSyncEvent', { origin: site.origin, registrationId, tag: 'log', lastChance: false });
+  // That nothing happens takes a moment to see.
   await page.waitForTimeout(500);
   // Any page of the site would be the app by now; the worker is asked itself.
   const [worker] = context.serviceWorkers();

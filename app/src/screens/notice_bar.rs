@@ -35,6 +35,7 @@ fn tone(notice: &Notice) -> Tone {
         Notice::Declined(_)
         | Notice::MachineScanned { .. }
         | Notice::BuddyHere { .. }
+        | Notice::HasJoined
         | Notice::KeptInSpare
         | Notice::ClockJumped { .. } => Tone::Fact,
         Notice::NotSaved(_)

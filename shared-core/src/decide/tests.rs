@@ -108,6 +108,19 @@ fn hot_work_starts_before_last_spark_alone() {
 }
 
 #[test]
+fn hot_work_that_ends_past_last_spark_is_watched_first_and_swept_after() {
+    // Last spark is at 139; the torch runs on. Stopped in time nothing is late, past it the watch of 30 comes first.
+    for (stopped, sweep_from, late_until) in [(138, 169, None), (139, 169, None), (150, 180, Some(191))] {
+        let acts = vec![enter("noor", 0), ("noor", 100, start("torch")), ("noor", stopped, stop("torch"))];
+        let world = check(acts, None);
+        let me = PersonId::from("noor");
+        let times = bench(&world.viewer(&me, at(stopped))).and_then(|view| view.times.ok()).expect("planned");
+        assert_eq!((times.sweep_from, times.late_until), (at(sweep_from), late_until.map(at)), "stopped at {stopped}");
+        assert_eq!(times.first_bell, at(sweep_from - 10));
+    }
+}
+
+#[test]
 fn a_buddy_covers_for_a_term_and_no_longer() {
     let confirmed = || vec![enter("noor", 0), ("noor", 10, confirm("ilse"))];
     let and = |act: (&'static str, i64, Command)| [confirmed(), vec![act]].concat();

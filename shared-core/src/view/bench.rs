@@ -5,8 +5,9 @@ use crate::decide::start_machine;
 use crate::ids::{MachineId, PersonId};
 use crate::plan::Plan;
 use crate::refusal::Refusal;
+use crate::rulebook::Rulebook;
 use crate::state::{Session, Tag};
-use crate::time::Instant;
+use crate::time::{Instant, Span};
 use crate::view::Viewer;
 use crate::{buddy, fire_watch, session_plan};
 
@@ -51,13 +52,25 @@ pub struct Times {
     pub reserve_minutes: i64,
     /// Whether the plan is proven the best.
     pub optimal: bool,
+    /// When one would be free although out-by cannot be kept: hot work ended too late for its watch and the chores.
+    pub late_until: Option<Instant>,
 }
 
-impl From<&Plan> for Times {
-    fn from(plan: &Plan) -> Self {
+impl Times {
+    /// A plan's instants. Where the watch holds the only person and ends too late, the plan would put the sweep before
+    /// the last spark; nobody is sent sweeping then, but after the watch, and is told that out-by cannot be kept.
+    pub fn of(book: &Rulebook, plan: &Plan) -> Self {
+        let past_spark = |(from, until): (Instant, Instant)| {
+            let ended = plan.last_spark.is_none();
+            (ended && book.fire_watch.exclusive && plan.sweep_from < from).then_some(until)
+        };
+        let after_watch = plan.watch.and_then(past_spark);
+        let sweep_from = after_watch.unwrap_or(plan.sweep_from);
+        let first_bell_minutes = i64::from(book.reserve.first_bell_minutes);
         Self {
-            first_bell: plan.first_bell,
-            sweep_from: plan.sweep_from,
+            first_bell: after_watch.map_or(plan.first_bell, |until| until - Span::from_minutes(first_bell_minutes)),
+            sweep_from,
+            late_until: after_watch.and(plan.free_at),
             last_spark: plan.last_spark,
             free_at: plan.free_at,
             watch: plan.watch,
@@ -158,7 +171,7 @@ pub fn bench(viewer: &Viewer) -> Option<BenchView> {
         from: session.from,
         out_by: session.out_by,
         out_by_range: crate::decide::arrive::out_by_range_of(viewer.book, session, viewer.now),
-        times: plan.as_ref().map(Times::from).map_err(Clone::clone),
+        times: plan.as_ref().map(|plan| Times::of(viewer.book, plan)).map_err(Clone::clone),
         machines,
         buddies: buddies(viewer, session),
         buddy_room: viewer.book.machines_in(&session.room).any(|machine| machine.buddy),

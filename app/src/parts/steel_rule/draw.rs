@@ -216,6 +216,8 @@ fn words(face: &mut Face, lanes: &Lanes, s: &Stretches, marks: &Marks) {
         let size = lanes.lane_size;
         let (word, past) = (&marks.words.watch, i64::midpoint(from, to) <= s.now);
         let width = text_width(word, size);
+        // Upright, the first bell's hole lies in the watch's lane: the word keeps clear of it.
+        let (from, to) = if face.stands() { longest_free((from, to), bell.as_slice()) } else { (from, to) };
         let middle = i64::midpoint(from, to);
         if to - from >= width + 160 {
             let class = if past { "sr-past" } else { "sr-watch" };

@@ -71,7 +71,12 @@ fn PlannedTimes(times: Planned) -> impl IntoView {
     let line = move |label: &'static str, at: Option<Instant>, key: Key| {
         at.map(|at| view! { <ClockLine label value=Signal::derive(move || shop_clock(view, at)) key /> })
     };
+    let too_late = times.late_until.map(|until| {
+        let reason = move || say::out_by_cannot_be_kept(&shop_clock(view, until));
+        view! { <Notice tone=Tone::Trouble reason=reason() next_step=say::STAY_AND_MOVE /> }
+    });
     view! {
+        {too_late}
         <BigFigure
             label=Signal::derive(label)
             value=Signal::derive(move || left.get().abs().to_string())

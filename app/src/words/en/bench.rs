@@ -24,6 +24,12 @@ pub const OUT_BY: &str = "Out by";
 pub const MOVE_IT: &str = "move";
 /// Moves it.
 pub const MOVE_OUT_BY: &str = "Move out-by";
+/// Hot work ended too late for its watch and the chores.
+pub fn out_by_cannot_be_kept(free_at: &str) -> String {
+    format!("Hot work ended late. After the fire watch and the sweep it is {free_at}: past your out-by.")
+}
+/// What to do then.
+pub const STAY_AND_MOVE: &str = "Stay for the watch, and move your out-by.";
 /// Free, starting now.
 pub fn free_at(clock: &str) -> String {
     format!("If you sweep now, you are free at {clock}.")

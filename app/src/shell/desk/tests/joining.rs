@@ -5,7 +5,7 @@ use shared_core::view::door::DoorView;
 
 use super::*;
 use crate::shell::hub_link::LinkFault;
-use crate::store::Gate;
+use crate::store::{Gate, Notice};
 
 fn fresh(seed: u8) -> Phone {
     Phone::open(TestKey::of(seed), Memory::default(), at(START))
@@ -60,4 +60,14 @@ fn who_is_not_inducted_is_told_so_at_the_door() {
     let mut cem = Phone::joined(3);
     let shown = cem.ui(Ui::ArriveAt("forge".into()));
     assert!(matches!(&shown.door, Some(DoorView::Barred(_))), "{:?}", shown.door);
+}
+
+#[test]
+fn a_join_link_joins_again_only_where_the_hub_has_forgotten_the_phone() {
+    let link = || Ui::Scanned("https://shop.test/join#K7".into());
+    let mut ada = Phone::joined(1);
+    let shown = ada.ui(link());
+    assert_eq!((&shown.gate, &shown.notice), (&Gate::Open, &Some(Notice::HasJoined)));
+    ada.hub(Hub::Shop(Err(LinkFault::NotJoined)));
+    assert_eq!(ada.ui(link()).gate, Gate::JoinChecking);
 }
