@@ -65,6 +65,8 @@ pub enum Ui {
     JoinWith(String),
     /// This is who I am.
     JoinAs(PersonId),
+    /// Not to join, or not now.
+    StopJoining,
     /// The bell was heard.
     Hush,
     /// The notice was read.

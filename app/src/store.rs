@@ -188,8 +188,6 @@ pub enum Notice {
     Declined(String),
     /// The code could not be read.
     Unreadable(Unreadable),
-    /// A join code was scanned on a phone that the hub knows.
-    HasJoined,
     /// A machine's code was scanned.
     MachineScanned {
         /// Its name.

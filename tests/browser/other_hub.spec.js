@@ -50,7 +50,8 @@ test('a phone that may not change its member is told so, and stays who it was', 
   await phone.open(`/join#${hub.joinCode}`);
   await phone.tap('Ilse');
   await phone.hears('This device speaks for another member already. Clear its data to join it anew.');
-  await phone.open('/book');
+  await phone.tap('Back');
+  await phone.go('Book');
   await phone.hears('Signs for Noor at Canal Yard.');
   await phone.close();
 });

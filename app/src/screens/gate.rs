@@ -119,6 +119,8 @@ fn JoinCode(fault: Option<LinkFault>, typed: RwSignal<String>) -> impl IntoView 
 #[component]
 fn Choose(choices: JoinChoices, fault: Option<LinkFault>) -> impl IntoView {
     let dispatch = use_dispatch();
+    let leaving = dispatch.clone();
+    let back = move |()| leaving.ui(Ui::StopJoining);
     let row = move |id: PersonId, name: String| {
         let dispatch = dispatch.clone();
         view! {
@@ -133,6 +135,7 @@ fn Choose(choices: JoinChoices, fault: Option<LinkFault>) -> impl IntoView {
                 <h1>{say::who(&choices.shop)}</h1>
                 <p>{say::WHO_WHY}</p>
                 {fault_notice(fault)}
+                <QuietButton label=say::STOP_JOINING on_press=back />
                 <ul class="choices">
                     {choices.members.into_iter().map(|choice| row(choice.id, choice.name)).collect_view()}
                 </ul>

@@ -35,7 +35,6 @@ fn tone(notice: &Notice) -> Tone {
         Notice::Declined(_)
         | Notice::MachineScanned { .. }
         | Notice::BuddyHere { .. }
-        | Notice::HasJoined
         | Notice::KeptInSpare
         | Notice::ClockJumped { .. } => Tone::Fact,
         Notice::NotSaved(_)

@@ -149,8 +149,9 @@ fn numerals(face: &mut Face, lanes: &Lanes, s: &Stretches) {
     let reach = if face.stands() { size } else { text_width("20:30", size) };
     let step =
         [5, 10, 30, 60, 120, 240].into_iter().find(|step| face.minutes(*step) >= reach + size * 8 / 10).unwrap_or(480);
-    let plates = [s.now, s.out - if face.stands() { 140 } else { 0 }];
-    let clear = |along: i64| plates.iter().all(|plate| (along - plate).abs() > reach + 30);
+    let (now, half) = now_plate(face, lanes, s);
+    let out = s.out - if face.stands() { 140 } else { 0 };
+    let clear = |along: i64| (along - now).abs() > half + reach / 2 && (along - out).abs() > reach + 30;
     let inside = |along: i64| along >= reach / 2 + 10 && along <= s.end - reach / 2;
     let shown: Vec<(i64, i64)> = face.graduations(step).filter(|(a, _)| clear(*a) && inside(*a)).collect();
     for (along, minute) in shown {
@@ -219,9 +220,10 @@ fn words(face: &mut Face, lanes: &Lanes, s: &Stretches, marks: &Marks) {
         // Upright, the first bell's hole lies in the watch's lane: the word keeps clear of it.
         let (from, to) = if face.stands() { longest_free((from, to), bell.as_slice()) } else { (from, to) };
         let middle = i64::midpoint(from, to);
-        if to - from >= width + 160 {
+        if to - from >= width + 80 {
             let class = if past { "sr-past" } else { "sr-watch" };
-            plate(face, middle, lanes.watch / 2, (width / 2 + 60, lanes.watch / 2), class);
+            let half = (width / 2 + 60).min((to - from) / 2);
+            plate(face, middle, lanes.watch / 2, (half, lanes.watch / 2), class);
             face.word_along(if past { "sr-word sr-scribed" } else { "sr-word" }, middle, lanes.watch / 2, size, word);
         }
     }
@@ -293,6 +295,14 @@ fn end_stop(face: &mut Face, lanes: &Lanes, s: &Stretches, marks: &Marks) {
     face.fill("sr-stop", stop);
 }
 
+/// Where the plate with the time now lies along the rule, and how far it reaches to either side: kept on the rule even
+/// where now is at its end.
+fn now_plate(face: &Face, lanes: &Lanes, s: &Stretches) -> (i64, i64) {
+    let size = lanes.numeral_size;
+    let half = if face.stands() { size * 7 / 10 } else { i64::midpoint(text_width("20:30", size), 120) };
+    (s.now.clamp(half, (s.end - half).max(half)), half)
+}
+
 /// The scriber line at now, with the time on a brass plate.
 fn scriber(face: &mut Face, lanes: &Lanes, s: &Stretches, now: Instant) {
     let text = face.clock(now);
@@ -303,8 +313,7 @@ fn scriber(face: &mut Face, lanes: &Lanes, s: &Stretches, now: Instant) {
     let line = face.area((s.now - 15, s.now + 15), (0, face.edge));
     face.fill("sr-now", line);
     face.wedge("sr-now", s.now, face.edge - 50, face.depth, 80);
-    let reach = if face.stands() { size * 7 / 10 } else { width / 2 };
-    let middle = s.now.clamp(reach, (s.end - reach).max(reach));
+    let (middle, reach) = now_plate(face, lanes, s);
     if face.stands() {
         let right = face.edge - 50;
         let area = face.area((middle - reach, middle + reach), ((right - width).max(0), right));

@@ -12,10 +12,9 @@ use shared_core::time::Instant;
 
 use super::Desk;
 use crate::shell::errand::Errand;
-use crate::shell::hub_link::LinkFault;
 use crate::shell::journal::Journal;
 use crate::shell::keys::Signer;
-use crate::store::{Link, Notice, Screen};
+use crate::store::{Notice, Screen};
 
 impl<J: Journal, S: Signer> Desk<J, S> {
     /// A code was handed in by the member.
@@ -31,12 +30,6 @@ impl<J: Journal, S: Signer> Desk<J, S> {
                 self.arrive_at(room);
             }
             Ok(Scanned::Machine { machine }) => self.machine_scanned(&machine),
-            // A hub that has forgotten this phone is joined again; else there is nothing to join.
-            Ok(Scanned::Join { .. })
-                if self.me().is_some() && *self.sync.link() != Link::Fault(LinkFault::NotJoined) =>
-            {
-                self.notice = Some(Notice::HasJoined);
-            }
             Ok(Scanned::Join { code }) => self.join_with(code),
             Ok(Scanned::Ask(ask)) => self.asked(ask),
             Ok(Scanned::Answer(answer)) => self.answered(&answer, text.trim()).await,

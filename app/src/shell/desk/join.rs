@@ -82,6 +82,13 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         }
     }
 
+    /// Back to where the code was handed in: a phone that has joined goes on as it is.
+    pub(super) fn stop_joining(&mut self) {
+        if matches!(self.joining, Joining::Choosing { .. }) {
+            self.joining = if self.me().is_some() { Joining::Idle } else { Joining::Code(None) };
+        }
+    }
+
     pub(super) fn joined(&mut self, answer: Result<(), LinkFault>) {
         match (answer, &mut self.joining) {
             (Ok(()), _) => {

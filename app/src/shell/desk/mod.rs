@@ -159,6 +159,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             Ui::PhotographChore(chore) => self.errands.push(Errand::Photograph(chore)),
             Ui::JoinWith(code) => self.join_with(code),
             Ui::JoinAs(member) => self.join_as(member),
+            Ui::StopJoining => self.stop_joining(),
             Ui::Hush => self.hush().await,
             Ui::Dismiss => self.notice = None,
             Ui::Wear(theme) => {

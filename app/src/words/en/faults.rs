@@ -24,7 +24,6 @@ pub fn notice(notice: &Notice) -> Said {
         ),
         Notice::Declined(instead) => said(instead.clone(), ""),
         Notice::Unreadable(why) => said(why.reason(), why.next_step()),
-        Notice::HasJoined => said("This phone has joined already.", "Scan the code at a door to begin."),
         Notice::MachineScanned { name } => {
             said(format!("That code is on a machine: {name}."), "Start a session at the door, then start it on Bench.")
         }

@@ -38,6 +38,8 @@ pub fn who(shop: &str) -> String {
 }
 /// Under it.
 pub const WHO_WHY: &str = "Pick your own name: this phone signs for you from now on.";
+/// Not to join after all.
+pub const STOP_JOINING: &str = "Back";
 /// The rules come.
 pub const FETCHING: &str = "Fetching the shop's rules";
 /// Joining needs the network.

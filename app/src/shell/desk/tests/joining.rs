@@ -5,7 +5,7 @@ use shared_core::view::door::DoorView;
 
 use super::*;
 use crate::shell::hub_link::LinkFault;
-use crate::store::{Gate, Notice};
+use crate::store::Gate;
 
 fn fresh(seed: u8) -> Phone {
     Phone::open(TestKey::of(seed), Memory::default(), at(START))
@@ -63,11 +63,15 @@ fn who_is_not_inducted_is_told_so_at_the_door() {
 }
 
 #[test]
-fn a_join_link_joins_again_only_where_the_hub_has_forgotten_the_phone() {
-    let link = || Ui::Scanned("https://shop.test/join#K7".into());
-    let mut ada = Phone::joined(1);
-    let shown = ada.ui(link());
-    assert_eq!((&shown.gate, &shown.notice), (&Gate::Open, &Some(Notice::HasJoined)));
-    ada.hub(Hub::Shop(Err(LinkFault::NotJoined)));
-    assert_eq!(ada.ui(link()).gate, Gate::JoinChecking);
+fn who_does_not_want_to_join_goes_back_to_where_they_were() {
+    let offered = |phone: &mut Phone| {
+        phone.ui(Ui::Scanned("https://shop.test/join#K7".into()));
+        let shown = phone.hub(Hub::Choices("K7".into(), Ok(choices())));
+        assert_eq!(shown.gate, Gate::JoinChoose { choices: choices(), fault: None });
+    };
+    let (mut joined, mut new) = (Phone::joined(1), fresh(2));
+    offered(&mut joined);
+    assert_eq!(joined.ui(Ui::StopJoining).gate, Gate::Open);
+    offered(&mut new);
+    assert_eq!(new.ui(Ui::StopJoining).gate, Gate::JoinCode { fault: None });
 }
