@@ -27,6 +27,15 @@ pub(crate) fn offsets(zone: &str, now: Instant) -> Option<Vec<UtcOffset>> {
     Some(rows)
 }
 
+/// The time of day on clocks in `zone`: `20:35`, and seconds only if it is not a whole minute. UTC for a name that no
+/// zone has.
+pub(crate) fn clock(zone: &str, at: Instant) -> String {
+    let zone: Tz = zone.parse().unwrap_or(Tz::UTC);
+    let moment = DateTime::<Utc>::from_timestamp_millis(at.ms()).unwrap_or_default().with_timezone(&zone);
+    let format = if at.ms().rem_euclid(MINUTE_MS) == 0 { "%H:%M" } else { "%H:%M:%S" };
+    moment.format(format).to_string()
+}
+
 fn new_year(year: i32) -> Option<Instant> {
     let midnight = NaiveDate::from_ymd_opt(year, 1, 1)?.and_hms_opt(0, 0, 0)?;
     Some(Instant::from_ms(midnight.and_utc().timestamp_millis()))

@@ -65,6 +65,24 @@ fn plans_are_those_of_the_worked_cases() {
 }
 
 #[test]
+fn a_plan_says_why_in_words_instead_of_json() {
+    let (shop, plan) = (case("plan-2", "shop.toml"), case("plan-2", "plan.json"));
+    let output = sweepbell(&["plan".as_ref(), shop.as_os_str(), plan.as_os_str(), "--explain".as_ref()]);
+    let said = String::from_utf8(output.stdout).expect("text");
+    for part in [
+        "Sweep from: 21:30\n",
+        "  In all 14 min; no order is shorter.\n",
+        "Last spark: 20:59\n",
+        "  The watch takes one person 45 min.\n",
+        "29 CFR 1910.252(a)(2)(iii)(B)",
+        "\n\nTaken for granted:\n  Others are known in the room",
+    ] {
+        assert!(said.contains(part), "{part:?} is missing: {said}");
+    }
+    assert_eq!(output.status.code(), Some(0));
+}
+
+#[test]
 fn replays_are_those_of_the_worked_cases() {
     for name in ["log-1", "log-2", "log-3"] {
         let said =

@@ -27,10 +27,15 @@ pub fn quantile_type7(sorted: &[f64], p: f64) -> Option<f64> {
     Some(if share < 0.5 { low + (high - low) * share } else { high - (high - low) * (1.0 - share) })
 }
 
+/// The observations that count, latest first, of those given oldest first.
+pub fn believable(observed: &[f64]) -> impl Iterator<Item = f64> {
+    let can_be = |minutes: &f64| minutes.is_finite() && *minutes >= 0.0;
+    observed.iter().rev().copied().filter(can_be).take(OBSERVED_MAX)
+}
+
 /// Whole minutes to plan for a chore: its formula's value, or what the observations (oldest first) make of it.
 pub fn chore_minutes(formula: i64, observed: &[f64], reserve: &Reserve) -> i64 {
-    let believable = |minutes: &&f64| minutes.is_finite() && **minutes >= 0.0;
-    let mut minutes: Vec<f64> = observed.iter().rev().filter(believable).take(OBSERVED_MAX).copied().collect();
+    let mut minutes: Vec<f64> = believable(observed).collect();
     if minutes.is_empty() {
         return formula;
     }

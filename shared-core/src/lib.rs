@@ -4,8 +4,8 @@
 //! into state. Everything else is a question asked of the state and the rulebook.
 //!
 //! Pure: no I/O, no clock, no random numbers. Time and entropy are arguments; the same input gives the same bytes
-//! natively and on wasm32. No view is drawn here and no word of a screen's layout is known; refusals are the
-//! exception, because what stops a person is a rule.
+//! natively and on wasm32. No view is drawn here and no word of a screen's layout is known; refusals and the
+//! reasons of a time (`plan::explain`) are the exception, because what binds a person is a rule.
 //!
 //! Reading order: words first, then what can be said, then what follows from it.
 

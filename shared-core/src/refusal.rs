@@ -1,8 +1,8 @@
 //! Every refusal, its reason and its next step: the page to read for tone.
 //!
 //! A refusal stops somebody from doing something, so it says why in one sentence and what to do next in another.
-//! It never blames. This is the one place in shared-core that holds words for people; an app in another language
-//! translates by variant. See DESIGN.md section 4, "Machine start", for the order in which refusals are asked.
+//! It never blames. With [`crate::plan::explain::words`] this is where shared-core holds words for people; an app in
+//! another language translates by variant. See DESIGN.md section 4, "Machine start", for the order in which refusals are asked.
 
 use crate::ids::{ChoreId, MachineId, PersonId, RoomId, StatementId};
 use crate::time::Instant;

@@ -10,6 +10,7 @@ use std::collections::BTreeSet;
 use crate::chores::{self, DueChore};
 use crate::fire_watch::{self, Spark};
 use crate::ids::{ChoreId, MachineId};
+use crate::plan::explain::{self, Assumed, Explained};
 use crate::plan::{self, HotWork, Impossible, Plan, Request, Use};
 use crate::refusal::Refusal;
 use crate::roster;
@@ -20,6 +21,19 @@ use crate::viewer::Viewer;
 /// The plan of a session now.
 pub fn plan_of(viewer: &Viewer, session: &Session) -> Result<Plan, Refusal> {
     asked(viewer, session, hot_work(viewer, session), &uses(viewer, session), plan::plan)
+}
+
+/// The plan of a session now, why each of its times is what it is, and what was taken for granted.
+pub fn explained(viewer: &Viewer, session: &Session) -> Result<Explained, Refusal> {
+    let uses = uses(viewer, session);
+    let mut explained = asked(viewer, session, hot_work(viewer, session), &uses, explain::explain)?;
+    if session.sweep().is_none() {
+        explained.assumed.push(Assumed::OneSweeps);
+    }
+    if session.running_all().next().is_some() {
+        explained.assumed.push(Assumed::RunUntilSweep);
+    }
+    Ok(explained)
 }
 
 /// Until when a session could start `machine` as hot work; nothing once that is past. What is well before the last

@@ -138,3 +138,10 @@ fn answer(answer: &impl Serialize) -> Result<(), Failure> {
     writeln!(out)?;
     Ok(out.flush()?)
 }
+
+/// Writes an answer in words.
+fn say(text: &str) -> Result<(), Failure> {
+    let mut out = io::stdout().lock();
+    writeln!(out, "{text}")?;
+    Ok(out.flush()?)
+}

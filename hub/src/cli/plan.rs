@@ -1,6 +1,7 @@
 //! `sweepbell plan SHOP.toml PLAN.json`: the reserve, the bells and the order of the close-down.
 //!
-//! Reads what is planned for, asks [`shared_core::plan`], and writes the contract's fields. DESIGN.md section 5.
+//! Reads what is planned for, asks [`shared_core::plan`], and writes the contract's fields (DESIGN.md section 5), or
+//! the reasons in the words that a phone shows too.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
@@ -8,10 +9,12 @@ use std::path::PathBuf;
 use clap::Args;
 use serde::{Deserialize, Serialize};
 use shared_core::ids::{ChoreId, MachineId, RoomId};
-use shared_core::plan::{self, HotWork, Request, Step, Use};
+use shared_core::plan::explain;
+use shared_core::plan::{self, Bound, HotWork, Impossible, Request, Step, Use};
 use shared_core::time::{Instant, MINUTE_MS, Span};
 
-use super::{Failure, answer, read, read_rulebook};
+use super::{Failure, answer, read, read_rulebook, say};
+use crate::offsets::clock;
 
 /// Longest use that is planned for, in minutes: a week, as in a rulebook's longest session.
 const USE_MINUTES_MAX: f64 = 10_080.0;
@@ -24,7 +27,10 @@ pub(super) struct Plan {
     shop: PathBuf,
     /// What is planned for.
     #[arg(value_name = "PLAN.json")]
-    plan: PathBuf,
+    planned_for: PathBuf,
+    /// Instead of JSON, say in words why each time is what it is: the rule, the numbers that went in, the source.
+    #[arg(long)]
+    explain: bool,
 }
 
 #[derive(Debug, Deserialize)]
@@ -60,6 +66,9 @@ struct Answer {
     optimal: bool,
     /// How much later the sweep might start at most, if the plan is not known to be optimal.
     gap_minutes: i64,
+    /// What holds the sweep back most, and how long that alone takes: the gap is counted from there.
+    bound: Bound,
+    bound_minutes: i64,
     steps: Vec<AnswerStep>,
 }
 
@@ -75,8 +84,8 @@ impl Plan {
     /// Plans and tells.
     pub(super) fn run(self) -> Result<(), Failure> {
         let book = read_rulebook(&self.shop)?;
-        let refused = |why: String| Failure::refused(&format!("{}:{why}", self.plan.display()));
-        let asked: Asked = serde_json::from_str(&read(&self.plan)?)
+        let refused = |why: String| Failure::refused(&format!("{}:{why}", self.planned_for.display()));
+        let asked: Asked = serde_json::from_str(&read(&self.planned_for)?)
             .map_err(|error| refused(format!("{}:{}: {error}", error.line(), error.column())))?;
         let uses = asked.uses.iter().map(Use::try_from).collect::<Result<Vec<_>, _>>().map_err(refused)?;
         let hot_work = match (asked.hot_work_ended, asked.hot_work) {
@@ -84,7 +93,8 @@ impl Plan {
             (None, true) => HotWork::Coming,
             (None, false) => HotWork::None,
         };
-        let plan = plan::plan(&Request {
+        let (done, history) = (BTreeSet::new(), BTreeMap::new());
+        let request = Request {
             book: &book,
             room: &asked.room,
             out_by: asked.out_by,
@@ -92,11 +102,16 @@ impl Plan {
             last_out: asked.last_out,
             hot_work,
             uses: &uses,
-            done: &BTreeSet::new(),
+            done: &done,
             now: asked.now,
-            history: &BTreeMap::new(),
-        });
-        answer(&Answer::from(plan.map_err(|impossible| refused(format!(" {impossible}")))?))
+            history: &history,
+        };
+        let impossible = |why: Impossible| refused(format!(" {why}"));
+        if self.explain {
+            let explained = explain::explain(&request).map_err(impossible)?;
+            return say(&explained.text(&|at| clock(&book.shop.time_zone, at)));
+        }
+        answer(&Answer::from(plan::plan(&request).map_err(impossible)?))
     }
 }
 
@@ -125,6 +140,8 @@ impl From<plan::Plan> for Answer {
             reserve_minutes: plan.reserve_minutes,
             optimal: plan.optimal,
             gap_minutes: plan.gap.minutes_up(),
+            bound: plan.bound,
+            bound_minutes: plan.bound_span.minutes_up(),
             steps: plan.steps.into_iter().map(AnswerStep::from).collect(),
         }
     }

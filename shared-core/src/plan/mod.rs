@@ -8,6 +8,7 @@
 
 mod bound;
 mod exact;
+pub mod explain;
 mod gather;
 mod heuristic;
 mod model;
@@ -91,6 +92,8 @@ pub struct Plan {
     pub gap: Span,
     /// What holds the sweep back most.
     pub bound: Bound,
+    /// How long that alone takes: the sweep is no shorter.
+    pub bound_span: Span,
     /// The fire watch, if there is one.
     pub watch: Option<(Instant, Instant)>,
     /// The chores left, in the order of their starts.

@@ -18,27 +18,29 @@ pub(super) struct Solved {
     pub(super) low_ms: i64,
     /// What holds it back most.
     pub(super) bound: Bound,
+    /// No schedule is shorter than this by that bound alone.
+    pub(super) bound_ms: i64,
 }
 
 /// The shortest schedule up to [`exact::TASKS_MAX`] tasks, a good one past that. Stops looking at `enough_ms`: below
 /// it the caller does not care. `known` is a schedule that is feasible already, if there is one.
 pub(super) fn solve(problem: &Problem, order: &[usize], enough_ms: i64, known: Option<Vec<i64>>) -> Solved {
-    let (bound, low_ms) = bound::best(problem, order);
-    let enough_ms = enough_ms.max(low_ms);
+    let (bound, bound_ms) = bound::best(problem, order);
+    let enough_ms = enough_ms.max(bound_ms);
     let mut starts = heuristic::starts(problem, order, enough_ms);
     if let Some(known) = known.filter(|known| problem.makespan(known) < problem.makespan(&starts)) {
         starts = known;
     }
     if problem.makespan(&starts) <= enough_ms {
-        return Solved { makespan_ms: problem.makespan(&starts), starts, low_ms: enough_ms, bound };
+        return Solved { makespan_ms: problem.makespan(&starts), starts, low_ms: enough_ms, bound, bound_ms };
     }
     if problem.tasks.len() > exact::TASKS_MAX {
         starts = heuristic::swapped(problem, &starts, enough_ms);
-        return Solved { makespan_ms: problem.makespan(&starts), starts, low_ms: enough_ms, bound };
+        return Solved { makespan_ms: problem.makespan(&starts), starts, low_ms: enough_ms, bound, bound_ms };
     }
     starts = exact::starts(problem, order, starts, enough_ms);
     let makespan_ms = problem.makespan(&starts);
-    Solved { starts, makespan_ms, low_ms: makespan_ms, bound }
+    Solved { starts, makespan_ms, low_ms: makespan_ms, bound, bound_ms }
 }
 
 impl Solved {

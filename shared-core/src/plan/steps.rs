@@ -39,6 +39,7 @@ struct Answer {
     free_starts: Vec<i64>,
     gap_ms: i64,
     bound: Bound,
+    bound_ms: i64,
 }
 
 pub(super) fn plan(request: &Request, gathered: &Gathered) -> Plan {
@@ -62,6 +63,7 @@ fn cold(gathered: &Gathered, floor_ms: i64) -> Answer {
         free_ms: Some(solved.makespan_ms),
         gap_ms: solved.gap_ms(),
         bound: solved.bound,
+        bound_ms: solved.bound_ms,
         free_starts: solved.starts.clone(),
         starts: solved.starts,
     }
@@ -86,6 +88,7 @@ fn coming(gathered: &Gathered, floor_ms: i64, watch: Watch) -> Answer {
             free_ms: Some(all_ms),
             gap_ms: whole.gap_ms(),
             bound: named(&whole, watch),
+            bound_ms: whole.bound_ms.max(watch.length_ms),
             free_starts: whole.starts.clone(),
             starts: whole.starts,
         };
@@ -99,6 +102,7 @@ fn coming(gathered: &Gathered, floor_ms: i64, watch: Watch) -> Answer {
         free_ms: Some(all_ms),
         gap_ms: sweep.gap_ms().max(whole.gap_ms()),
         bound: sweep.bound,
+        bound_ms: sweep.bound_ms,
         starts: to_front(&forward, &sweep.starts, all_ms, reserve_ms),
         free_starts: whole.starts,
     }
@@ -130,6 +134,7 @@ fn ended(request: &Request, gathered: &Gathered, floor_ms: i64, watch: Watch, at
         free_ms: free.as_ref().map(|(free_ms, _, _)| *free_ms),
         gap_ms: sweep.gap_ms().max(free.as_ref().map_or(0, |(_, gap_ms, _)| *gap_ms)),
         bound: sweep.bound,
+        bound_ms: sweep.bound_ms,
         starts,
         free_starts: free.map_or_else(Vec::new, |(_, _, starts)| starts),
     }
@@ -174,6 +179,7 @@ fn place(request: &Request, gathered: &Gathered, answer: &Answer, watch: Watch) 
         optimal: answer.gap_ms == 0,
         gap: Span::from_ms(answer.gap_ms),
         bound: answer.bound,
+        bound_span: Span::from_ms(answer.bound_ms),
         watch: watch_from.map(|from| (from, from + Span::from_ms(watch.length_ms))),
         steps: steps(sweep_from, &answer.starts),
         from_now: request.now.map_or_else(Vec::new, |now| steps(now, &answer.free_starts)),

@@ -10,5 +10,6 @@ pub mod buddy;
 pub mod door;
 pub mod room;
 pub mod sweep;
+pub mod why;
 
 pub use crate::viewer::Viewer;

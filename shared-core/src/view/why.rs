@@ -1,0 +1,76 @@
+//! Why: the reasons of every time that Bench shows, and what they take for granted.
+//!
+//! The reasons are [`crate::plan::explain`]'s; here they are only made to agree with [`Times`], which puts the sweep
+//! after a watch that ended too late. Holds no words of its own.
+
+use crate::plan::explain::{Explained, Mark, Number, Rule};
+use crate::refusal::Refusal;
+use crate::session_plan;
+use crate::view::Viewer;
+use crate::view::bench::Times;
+
+/// The reasons behind this viewer's times, or why there is no plan; `None` without an open session.
+pub fn why(viewer: &Viewer) -> Option<Result<Explained, Refusal>> {
+    let session = viewer.open_session()?;
+    Some(session_plan::explained(viewer, session).map(|explained| as_shown(viewer, explained)))
+}
+
+fn as_shown(viewer: &Viewer, mut explained: Explained) -> Explained {
+    let times = Times::of(viewer.book, &explained.plan);
+    for why in &mut explained.whys {
+        match why.mark {
+            Mark::SweepFrom if why.at != times.sweep_from => {
+                (why.at, why.rule) = (times.sweep_from, Rule::AfterWatch);
+                why.numbers.retain(|number| matches!(number, Number::Crew(_) | Number::Chore { .. }));
+            }
+            Mark::FirstBell => why.at = times.first_bell,
+            _ => {}
+        }
+    }
+    explained
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::ids::PersonId;
+    use crate::plan::explain::Assumed;
+    use crate::testing::{World, at, start, stop};
+    use crate::view::bench;
+
+    /// What Bench shows and what is explained are the same times, whatever happened.
+    #[track_caller]
+    fn check(world: &World, minute: i64) -> Explained {
+        let me = PersonId::from("noor");
+        let viewer = world.viewer(&me, at(minute));
+        let explained = why(&viewer).expect("a session").expect("a plan");
+        let times = bench::bench(&viewer).expect("a session").times.expect("a plan");
+        let told = |mark: Mark| explained.whys.iter().find(|why| why.mark == mark).map(|why| why.at);
+        assert_eq!(told(Mark::SweepFrom), Some(times.sweep_from));
+        assert_eq!(told(Mark::FirstBell), Some(times.first_bell));
+        assert_eq!(told(Mark::LastSpark), times.last_spark);
+        assert_eq!(told(Mark::WatchUntil), times.watch.map(|(_, until)| until));
+        assert_eq!(told(Mark::FreeAt), times.free_at);
+        assert!(explained.whys.is_sorted_by_key(|why| why.mark));
+        explained
+    }
+
+    #[test]
+    fn what_is_explained_is_what_is_shown() {
+        let mut world = World::new();
+        world.enter("noor", 0, 120).expect("nobody is in");
+        assert_eq!(check(&world, 1).assumed, [Assumed::LastOut, Assumed::OneSweeps]);
+        world.act("noor", 5, start("torch")).expect("there is time");
+        world.enter("ilse", 6, 120).expect("another may come");
+        let assumed = [Assumed::OthersSweep, Assumed::OneSweeps, Assumed::RunUntilSweep];
+        assert_eq!(check(&world, 7).assumed, assumed);
+        world.act("noor", 60, stop("torch")).expect("it runs");
+        check(&world, 61);
+        // Hot work that ends when only its watch still fits: the sweep comes after, and says so.
+        world.act("noor", 62, start("torch")).expect("there is time");
+        world.act("noor", 100, stop("torch")).expect("it runs");
+        let late = check(&world, 101);
+        assert_eq!(late.whys[1].rule, Rule::AfterWatch);
+        assert_eq!(late.whys[1].at, at(130));
+    }
+}
