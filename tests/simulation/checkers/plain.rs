@@ -3,7 +3,7 @@
 //! Knows entries and the rulebook's numbers; asks nothing of the shipping code's state. What a session's own member says
 //! about it counts, and nobody else's word does.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use shared_core::entry::{Entry, Fact};
 use shared_core::ids::{MachineId, PersonId, RoomId, SessionId};
@@ -70,22 +70,32 @@ pub(crate) fn uses(entries: &[Entry], stay: &Stay) -> Vec<(MachineId, Instant, O
     uses
 }
 
-/// Whether a confirmation covers `machine` at `t`.
-fn covers(book: &Rulebook, entries: &[Entry], word: &Entry, machine: &MachineId, t: Instant) -> bool {
-    let Fact::BuddyConfirmed { buddy, machine: only, .. } = &word.fact else { return false };
+/// Whether a confirmation holds at `t`, the limit of operators left out.
+fn holds(book: &Rulebook, entries: &[Entry], word: &Entry, t: Instant) -> bool {
+    let Fact::BuddyConfirmed { buddy, .. } = &word.fact else { return false };
     let term = Span::from_minutes(i64::from(book.buddy.renew_minutes));
-    if *buddy == word.who || only.as_ref().is_some_and(|only| only != machine) || t < word.at || t >= word.at + term {
+    if *buddy == word.who || t < word.at || t >= word.at + term {
         return false;
     }
-    let operator = Stay { session: word.session.clone(), who: word.who.clone() };
+    let operator = said_in(word);
     let told_off = of(entries, &operator)
         .any(|entry| entry.fact == Fact::BuddyLeft { buddy: buddy.clone() } && word.at <= entry.at && entry.at <= t);
     let stays = begun(entries);
+    let Some(here) = stays.get(&operator) else { return false };
     let own: Vec<_> = stays.iter().filter(|(stay, _)| stay.who == *buddy).collect();
-    let gone = own.iter().filter(|(_, room)| **room == stays[&operator]).any(|(stay, _)| {
-        let in_by_then = of(entries, stay).next().is_some_and(|entered| entered.at <= word.at);
-        in_by_then && left(entries, stay).is_some_and(|left| word.at <= left && left <= t)
-    });
+    let came = |stay: &Stay| of(entries, stay).next().map(|entered| entered.at);
+    let in_by_then = |stay: &Stay| came(stay).is_some_and(|came| came <= word.at);
+    let gone = own
+        .iter()
+        .filter(|(stay, room)| *room == here && in_by_then(stay))
+        .any(|(stay, _)| left(entries, stay).is_some_and(|left| word.at <= left && left <= t));
+    let went_over = own
+        .iter()
+        .filter(|(_, room)| *room != here)
+        .any(|(stay, _)| came(stay).is_some_and(|came| word.at < came && came <= t));
+    let open_then =
+        own.iter().filter(|(stay, _)| in_by_then(stay) && left(entries, stay).is_none_or(|left| left > word.at));
+    let elsewhere = open_then.max_by_key(|(stay, _)| came(stay)).is_some_and(|(_, room)| *room != here);
     let running_a_buddy_machine = |stay: &Stay| {
         uses(entries, stay).iter().any(|(used, from, to)| {
             let asks = book.machine(used).is_some_and(|machine| machine.buddy);
@@ -93,12 +103,47 @@ fn covers(book: &Rulebook, entries: &[Entry], word: &Entry, machine: &MachineId,
         })
     };
     let operates = !book.buddy.may_operate && own.iter().any(|(stay, _)| running_a_buddy_machine(stay));
-    !told_off && !gone && !operates
+    !(told_off || gone || went_over || elsewhere || operates)
+}
+
+fn said_in(word: &Entry) -> Stay {
+    Stay { session: word.session.clone(), who: word.who.clone() }
+}
+
+/// Whether a buddy was free to give a word: of all they gave, in order, those count that find fewer than `covers` other
+/// stays with a word that counts and holds.
+fn was_free(book: &Rulebook, entries: &[Entry], word: &Entry) -> bool {
+    let Fact::BuddyConfirmed { buddy: of, .. } = &word.fact else { return false };
+    let stays = begun(entries);
+    let by_them = |entry: &&Entry| matches!(&entry.fact, Fact::BuddyConfirmed { buddy, .. } if buddy == of);
+    let mut words: Vec<&Entry> =
+        entries.iter().filter(by_them).filter(|word| stays.contains_key(&said_in(word))).collect();
+    words.sort_by_key(|word| (word.at, said_in(word).who, said_in(word).session));
+    let mut count: Vec<&Entry> = Vec::new();
+    for said in words {
+        let holding = count.iter().filter(|earlier| {
+            let operator = said_in(earlier);
+            operator != said_in(said)
+                && holds(book, entries, earlier, said.at)
+                && left(entries, &operator).is_none_or(|left| left > said.at)
+        });
+        let others: BTreeSet<Stay> = holding.map(|earlier| said_in(earlier)).collect();
+        let counts = holds(book, entries, said, said.at) && others.len() < book.buddy.covers as usize;
+        if std::ptr::eq(said, word) {
+            return counts;
+        }
+        count.extend(counts.then_some(said));
+    }
+    false
 }
 
 /// Whether `machine` is covered in a stay at `t`, by anybody's word that holds then.
 pub(crate) fn covered(book: &Rulebook, entries: &[Entry], stay: &Stay, machine: &MachineId, t: Instant) -> bool {
-    of(entries, stay).any(|word| covers(book, entries, word, machine, t))
+    of(entries, stay).any(|word| {
+        let Fact::BuddyConfirmed { machine: only, .. } = &word.fact else { return false };
+        let meant = only.as_ref().is_none_or(|only| only == machine);
+        meant && holds(book, entries, word, t) && was_free(book, entries, word)
+    })
 }
 
 /// Every instant at which the cover of a session can change: each entry's, and the end of each word's term.

@@ -1,16 +1,22 @@
 //! Buddy coverage and its gaps.
 //!
-//! A confirmation at instant c covers [c, min(c + term, the buddy's leaving, the buddy's session end)). A machine that
-//! asks for a buddy must be covered at every instant of its use; a gap is a maximal stretch that is not. Nothing here
-//! ever says "covered" on the strength of a word older than its term. See DESIGN.md section 4, "Buddy".
+//! A confirmation at instant c covers [c, min(c + term, the buddy's leaving, the buddy's session end)), if it counts: see
+//! [`words`]. A machine that asks for a buddy must be covered at every instant of its use; a gap is a maximal stretch
+//! that is not. Nothing here ever says "covered" on the strength of a word older than its term. See DESIGN.md
+//! section 4, "Buddy".
 //!
 //! Half-open stretches throughout: at the very instant of a lapse there is no cover, and a renewal then leaves no gap.
+
+pub mod matching;
+#[cfg(test)]
+mod tests;
+mod words;
 
 use crate::ids::{MachineId, PersonId, RoomId, SessionId};
 use crate::refusal::Refusal;
 use crate::rulebook::Rulebook;
 use crate::state::{Confirmation, Session, State};
-use crate::time::{Instant, Span};
+use crate::time::Instant;
 use crate::viewer::Viewer;
 
 /// A half-open stretch of time.
@@ -36,46 +42,13 @@ pub enum Cover {
     GapSince(Instant),
 }
 
-/// When a confirmation stops to hold: its term, the buddy's leaving, the end of the buddy's own session in the room, or
-/// the buddy's starting a machine that asks for a buddy (unless the shop lets them).
-pub fn holds_until(book: &Rulebook, state: &State, session: &Session, confirmation: &Confirmation) -> Instant {
-    let term = Span::from_minutes(i64::from(book.buddy.renew_minutes));
-    let mut until = confirmation.at + term;
-    for (buddy, at) in &session.departures {
-        if *buddy == confirmation.buddy && *at >= confirmation.at {
-            until = until.min(*at);
-        }
-    }
-    for own in state.sessions.values().filter(|own| own.who == confirmation.buddy) {
-        if own.room == session.room
-            && own.from <= confirmation.at
-            && let Some(left) = own.left().filter(|left| *left >= confirmation.at)
-        {
-            until = until.min(left);
-        }
-        if !book.buddy.may_operate {
-            for use_ in own.uses.iter().filter(|use_| asks_for_buddy(book, &use_.machine)) {
-                if use_.to.is_none_or(|to| to > confirmation.at) {
-                    until = until.min(use_.from.max(confirmation.at));
-                }
-            }
-        }
-    }
-    until.max(confirmation.at)
-}
-
 /// The stretches of one machine's cover, in order, overlaps left in.
 fn cover(book: &Rulebook, state: &State, session: &Session, machine: &MachineId) -> Vec<Stretch> {
-    let mut stretches: Vec<Stretch> = session
-        .confirmations
-        .iter()
-        .filter(|word| word.buddy != session.who)
-        .filter(|word| word.machine.as_ref().is_none_or(|only| only == machine))
-        .map(|word| (word.at, holds_until(book, state, session, word)))
-        .filter(|(from, to)| from < to)
-        .collect();
-    stretches.sort_unstable();
-    stretches
+    words::that_count(book, state, session)
+        .into_iter()
+        .filter(|(word, _)| word.machine.as_ref().is_none_or(|only| only == machine))
+        .map(|(word, until)| (word.at, until))
+        .collect()
 }
 
 /// Every gap of a session: per use in order of start. Uses that still go on are judged up to `open_end`.
@@ -114,20 +87,16 @@ pub fn cover_now(book: &Rulebook, state: &State, session: &Session, machine: &Ma
     Cover::GapSince(lapsed.map_or(begun, |at| at.max(begun)))
 }
 
-/// The confirmations that hold at `now`, with until when.
+/// The words that hold at `now`, with until when.
 pub fn standing<'a>(
     book: &Rulebook,
-    state: &State,
-    session: &'a Session,
+    state: &'a State,
+    session: &Session,
     now: Instant,
 ) -> Vec<(&'a Confirmation, Instant)> {
-    session
-        .confirmations
-        .iter()
-        .filter(|word| word.buddy != session.who && word.at <= now)
-        .map(|word| (word, holds_until(book, state, session, word)))
-        .filter(|(_, until)| *until > now)
-        .collect()
+    let mut words = words::that_count(book, state, session);
+    words.retain(|(word, until)| word.at <= now && *until > now);
+    words
 }
 
 /// Whether `buddy` may confirm for a session of `operator` in `room`, as far as this phone knows.
