@@ -10,7 +10,7 @@ use shared_core::code::Unreadable;
 use shared_core::code::answer::AnswerFault;
 use shared_core::ids::PersonId;
 use shared_core::refusal::Refusal;
-use shared_core::sync::shop::{JoinChoices, UtcOffset};
+use shared_core::sync::shop::{JoinChoices, UtcOffset, offset_minutes};
 use shared_core::time::{Instant, Span};
 use shared_core::view::bench::BenchView;
 use shared_core::view::book::BookLine;
@@ -115,8 +115,7 @@ pub struct ShopLine {
 impl ShopLine {
     /// Minutes east of UTC on the shop's clocks at `at`.
     pub fn utc_offset_minutes(&self, at: Instant) -> i32 {
-        let begun = self.utc_offsets.iter().rev().find(|offset| offset.from <= at);
-        begun.or(self.utc_offsets.first()).map_or(0, |offset| offset.minutes)
+        offset_minutes(&self.utc_offsets, at)
     }
 }
 

@@ -4,7 +4,7 @@
 //! nothing here is stored. Entropy (the name of a new session) is an argument.
 
 use crate::entry::{Condition, Place};
-use crate::ids::{ChoreId, MachineId, PersonId, RoomId, SessionId, StatementId};
+use crate::ids::{ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
 use crate::time::Instant;
 
 /// One intention.
@@ -68,6 +68,11 @@ pub enum Command {
     },
     /// The hot-work place was walked.
     WalkWatch,
+    /// A round was done.
+    FinishRound {
+        /// Which.
+        round: RoundId,
+    },
     /// Something was found clean, or not.
     ReportFound {
         /// What.

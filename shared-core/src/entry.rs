@@ -3,7 +3,7 @@
 //! An entry is a fact, who says it, in which session, and when. What happened, happened: nothing here refuses.
 //! How an entry is written down (JSON, JWS) belongs to [`crate::log`]; this module knows no wire.
 
-use crate::ids::{ChoreId, MachineId, PersonId, RoomId, SessionId, StatementId};
+use crate::ids::{ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
 use crate::time::Instant;
 
 /// One line of the log.
@@ -81,6 +81,11 @@ pub enum Fact {
     },
     /// The watcher walked the hot-work place.
     WatchRound,
+    /// A round, a recurring duty of the room, was done.
+    RoundDone {
+        /// Which.
+        round: RoundId,
+    },
     /// A machine or room was found clean or as a mess.
     Found {
         /// Which.

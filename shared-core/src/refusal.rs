@@ -4,7 +4,7 @@
 //! It never blames. With [`crate::plan::explain::words`] this is where shared-core holds words for people; an app in
 //! another language translates by variant. See DESIGN.md section 4, "Machine start", for the order in which refusals are asked.
 
-use crate::ids::{ChoreId, MachineId, PersonId, RoomId, StatementId};
+use crate::ids::{ChoreId, MachineId, PersonId, RoomId, RoundId, StatementId};
 use crate::time::Instant;
 
 /// Why something cannot be done now.
@@ -159,6 +159,11 @@ pub enum Refusal {
         /// The words of the chore that comes first.
         first: String,
     },
+    /// No such round in this shop.
+    NoSuchRound {
+        /// Which was asked for.
+        round: RoundId,
+    },
     /// There is no fire watch to walk.
     NoWatch,
     /// A problem must be said in words.
@@ -220,6 +225,7 @@ impl Refusal {
             Self::NoSuchChore { .. } => "That chore is not one of this session's.".into(),
             Self::ChoreDone { .. } => "That chore is done already.".into(),
             Self::ChoreWaits { first } => format!("Something comes first: {first}"),
+            Self::NoSuchRound { round } => format!("This shop has no round called {round}."),
             Self::NoWatch => "No fire watch is running.".into(),
             Self::NoWords => "Nothing was written.".into(),
             Self::TooLong { .. } => "That is too long to keep.".into(),
@@ -262,6 +268,7 @@ impl Refusal {
             Self::NotABuddy { .. } => "Show your code if you need a buddy.".into(),
             Self::NoSuchChore { .. } => "Pick a chore from the list.".into(),
             Self::ChoreWaits { .. } => "Do that one first.".into(),
+            Self::NoSuchRound { .. } => "Pick a round from the list.".into(),
             Self::NoWatch => "Carry on.".into(),
             Self::NoWords => "Say in a few words what is wrong.".into(),
             Self::TooLong { most } => format!("Say it in {most} characters or fewer."),

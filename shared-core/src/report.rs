@@ -8,10 +8,11 @@ use crate::chores;
 use crate::exposure::noise::{Noise, noise};
 use crate::exposure::vibration::{Vibration, vibration};
 use crate::fire_watch::{self, Kept};
-use crate::ids::{ChoreId, MachineId, PersonId, RoomId, SessionId};
+use crate::ids::{ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId};
 use crate::roster;
-use crate::rulebook::Rulebook;
-use crate::state::{Session, State, Tag};
+use crate::round::Every;
+use crate::rulebook::{Round, Rulebook};
+use crate::state::{RoundDone, Session, State, Tag};
 use crate::time::{Instant, Span};
 
 /// What a log says.
@@ -23,6 +24,21 @@ pub struct Report {
     pub in_room: Vec<InRoom>,
     /// What is tagged out, by machine id.
     pub tagged_out: Vec<(MachineId, Tag)>,
+    /// The rulebook's rounds, in its order.
+    pub rounds: Vec<RoundReport>,
+}
+
+/// What a log says about one round. Whether it is late is for whoever knows what time it is.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RoundReport {
+    /// Which.
+    pub round: RoundId,
+    /// Where.
+    pub room: RoomId,
+    /// When it was last done, and by whom.
+    pub done: Option<RoundDone>,
+    /// When it is due again; unknown while nobody has done it.
+    pub due: Option<Instant>,
 }
 
 /// What a log says about one session.
@@ -50,6 +66,9 @@ pub struct SessionReport {
     pub buddy_gaps: Vec<Gap>,
     /// How the fire watch was kept, if there was one.
     pub watch: Option<Kept>,
+    /// By how much the phone's wall clock jumped while the session ran, jumps added up. Lengths of time in the session are
+    /// right all the same; its clock times may be wrong by this much.
+    pub clock_jumped: Span,
     /// Noise, an estimate from typical levels.
     pub noise: Noise,
     /// Hand-arm vibration, an estimate from typical magnitudes.
@@ -76,7 +95,14 @@ pub fn report(book: &Rulebook, state: &State) -> Report {
             .map(|session| InRoom { who: session.who.clone(), room: session.room.clone(), since: session.from })
             .collect(),
         tagged_out: state.tags.iter().map(|(machine, tag)| (machine.clone(), tag.clone())).collect(),
+        rounds: book.rounds.iter().map(|round| round_report(state, round)).collect(),
     }
+}
+
+fn round_report(state: &State, round: &Round) -> RoundReport {
+    let done = state.rounds.get(&round.id).cloned();
+    let due = done.as_ref().and_then(|done| Some(Every::parse(&round.every)?.after(done.at)));
+    RoundReport { round: round.id.clone(), room: round.room.clone(), done, due }
 }
 
 fn session_report(book: &Rulebook, state: &State, session: &Session) -> SessionReport {
@@ -98,6 +124,7 @@ fn session_report(book: &Rulebook, state: &State, session: &Session) -> SessionR
         chores_missing: missing,
         buddy_gaps: buddy::gaps(book, state, session, end),
         watch: fire_watch::kept(book, session),
+        clock_jumped: session.clock_jumped(),
         noise: noise(&doses(book, session, end, |machine| machine.noise_dba)),
         vibration: vibration(&doses(book, session, end, |machine| machine.vibration_ms2)),
     }

@@ -9,8 +9,8 @@
 use std::collections::BTreeMap;
 
 use crate::entry::{Condition, Entry, Fact, Place};
-use crate::ids::{ChoreId, MachineId, PersonId, RoomId, SessionId, StatementId};
-use crate::time::Instant;
+use crate::ids::{ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
+use crate::time::{Instant, Span};
 
 /// All that is known from a log.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -23,6 +23,8 @@ pub struct State {
     tag_news: BTreeMap<MachineId, Instant>,
     /// What was found, in the order in which it was learned.
     pub found: Vec<Found>,
+    /// When each round was last done, and by whom.
+    pub rounds: BTreeMap<RoundId, RoundDone>,
     /// What the steward should know.
     pub incidents: Vec<(Instant, String)>,
     /// The last [`OBSERVED_MOST`] observed times of each chore, oldest first, in milliminutes.
@@ -136,6 +138,15 @@ pub struct Tag {
     pub by: PersonId,
 }
 
+/// A round that was done. The later is the newer, whatever the order in which they were learned.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct RoundDone {
+    /// When.
+    pub at: Instant,
+    /// By whom.
+    pub by: PersonId,
+}
+
 /// Something found.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Found {
@@ -172,6 +183,11 @@ impl Session {
             Stage::Sweeping(sweep) => Some(sweep),
             Stage::Left { sweep, .. } => sweep,
         }
+    }
+
+    /// By how much the phone's wall clock jumped while it ran, jumps added up; negative backwards.
+    pub fn clock_jumped(&self) -> Span {
+        self.jumps.iter().map(|(_, seconds)| Span::from_ms(seconds.saturating_mul(1000))).sum()
     }
 
     /// The use of `machine` that is going on.
@@ -243,6 +259,11 @@ pub fn fold(state: &mut State, entry: &Entry) {
         }),
         Fact::ChoreDone { chore, minutes: Some(minutes), .. } if state.sessions.contains_key(&id) => {
             observe(state.observed.entry(chore.clone()).or_default(), entry.at, *minutes);
+        }
+        Fact::RoundDone { round } => {
+            let done = RoundDone { at: entry.at, by: entry.who.clone() };
+            let newest = state.rounds.get(round).filter(|known| **known > done).unwrap_or(&done).clone();
+            state.rounds.insert(round.clone(), newest);
         }
         Fact::Incident { note } => state.incidents.push((entry.at, note.clone())),
         _ => {}

@@ -10,7 +10,9 @@ use crate::entry::Entry;
 use crate::ids::{MachineId, PersonId, RoomId, SessionId, StatementId};
 use crate::members::{Member, Members};
 use crate::refusal::Refusal;
-use crate::rulebook::{BuddyRule, Chore, FireWatchRule, Machine, Reserve, Room, Rulebook, Shop, Statement, When};
+use crate::rulebook::{
+    BuddyRule, Chore, FireWatchRule, Machine, Reserve, Room, Round, Rulebook, Shop, Statement, When,
+};
 use crate::state::{State, fold};
 use crate::time::{Instant, Span};
 use crate::viewer::Viewer;
@@ -67,6 +69,13 @@ pub(crate) fn book() -> Rulebook {
         decline: "Another day.".into(),
         sign: None,
     };
+    let round = |id: &str, every: &str| Round {
+        id: id.into(),
+        room: if id == "fans" { "fitting".into() } else { "forge".into() },
+        text: format!("See to the {id}."),
+        every: every.into(),
+        source: None,
+    };
     Rulebook {
         shop: Shop {
             name: "Test shop".into(),
@@ -87,7 +96,7 @@ pub(crate) fn book() -> Rulebook {
             machine("saw", "forge", false, false),
             machine("drill", "fitting", false, false),
         ],
-        rounds: vec![],
+        rounds: vec![round("bin", "P1D"), round("wash", "P1W"), round("fans", "P1M")],
         stops: vec![],
     }
 }

@@ -37,6 +37,8 @@ pub struct Window {
     pub to: Instant,
     /// Whether the session ticked all of the machine's chores by then.
     pub chores_done: bool,
+    /// By how much the phone's wall clock jumped in this session: so wrong the window may be against the footage's clock.
+    pub clock_jumped: Span,
 }
 
 /// Who could have left the mess that was seen on `machine` at `seen`.
@@ -56,6 +58,7 @@ pub fn trace(state: &State, machine: &Machine, seen: Instant) -> Trace {
                 from: use_.from,
                 to: window_end(session, machine, end, seen),
                 chores_done: all_done_at(session, machine, seen).is_some(),
+                clock_jumped: session.clock_jumped(),
             });
         }
     }

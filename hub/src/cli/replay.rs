@@ -6,8 +6,8 @@ use std::path::PathBuf;
 
 use clap::Args;
 use serde::Serialize;
-use shared_core::ids::{ChoreId, MachineId, PersonId, RoomId, SessionId};
-use shared_core::report::{SessionReport, report};
+use shared_core::ids::{ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId};
+use shared_core::report::{RoundReport, SessionReport, report};
 use shared_core::state::State;
 use shared_core::time::Instant;
 
@@ -29,6 +29,7 @@ struct Answer {
     sessions: Vec<Session>,
     in_room: Vec<InRoom>,
     tagged_out: Vec<TaggedOut>,
+    rounds: Vec<Round>,
 }
 
 #[derive(Debug, Serialize)]
@@ -45,8 +46,19 @@ struct Session {
     chores_missing: Vec<ChoreId>,
     buddy_gaps: Vec<Gap>,
     watch: Option<Watch>,
+    clock_jumped_seconds: i64,
     noise: Noise,
     vibration: Vibration,
+}
+
+#[derive(Debug, Serialize)]
+#[expect(clippy::struct_field_names, reason = "named like a session's `session`")]
+struct Round {
+    round: RoundId,
+    room: RoomId,
+    done_at: Option<Instant>,
+    by: Option<PersonId>,
+    due: Option<Instant>,
 }
 
 #[derive(Debug, Serialize)]
@@ -103,7 +115,15 @@ impl Replay {
             sessions: said.sessions.into_iter().map(Session::from).collect(),
             in_room: in_room.collect(),
             tagged_out: tagged_out.collect(),
+            rounds: said.rounds.into_iter().map(Round::from).collect(),
         })
+    }
+}
+
+impl From<RoundReport> for Round {
+    fn from(said: RoundReport) -> Self {
+        let (done_at, by) = said.done.map(|done| (done.at, done.by)).unzip();
+        Self { round: said.round, room: said.room, done_at, by, due: said.due }
     }
 }
 
@@ -127,6 +147,7 @@ impl From<SessionReport> for Session {
                 kept_until: kept.kept_until,
                 cut_short_minutes: kept.cut_short_minutes,
             }),
+            clock_jumped_seconds: said.clock_jumped.ms() / 1000,
             noise: Noise {
                 osha_dose_pct: noise.osha_dose_pct,
                 osha_twa_dba: noise.osha_twa_dba,

@@ -50,6 +50,7 @@ struct Window {
     from: Instant,
     to: Instant,
     chores_done: bool,
+    clock_jumped_seconds: i64,
 }
 
 impl Trace {
@@ -66,6 +67,7 @@ impl Trace {
             from: window.from,
             to: window.to,
             chores_done: window.chores_done,
+            clock_jumped_seconds: window.clock_jumped.ms() / 1000,
         });
         answer(&Answer {
             bracket: Bracket { from: traced.from, to: traced.to },

@@ -8,6 +8,7 @@ pub mod clear_tag;
 pub mod confirm_buddy;
 pub mod end_buddy;
 pub mod finish_chore;
+pub mod finish_round;
 pub mod leave;
 pub mod move_out_by;
 pub mod report_found;
@@ -44,6 +45,7 @@ pub fn decide(viewer: &Viewer, command: Command) -> Result<Vec<Entry>, Refusal> 
         Command::MoveOutBy { out_by } => move_out_by::decide(viewer, out_by),
         Command::StartSweep { crew } => start_sweep::decide(viewer, crew),
         Command::FinishChore { chore, photo } => finish_chore::decide(viewer, chore, photo),
+        Command::FinishRound { round } => finish_round::decide(viewer, round),
         Command::WalkWatch => walk_watch::decide(viewer),
         Command::ReportFound { place, condition, note } => report_found::decide(viewer, place, condition, note),
         Command::TagOut { machine, problem } => tag_out::decide(viewer, machine, &problem),

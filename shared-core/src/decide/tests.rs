@@ -251,6 +251,20 @@ fn anybody_may_tag_out_and_a_steward_clears() {
     check(vec![("noor", 0, found(Place::Machine("x".into())))], Some("This shop has no machine called x."));
 }
 
+#[test]
+fn any_member_may_do_a_round_and_the_newest_word_counts() {
+    let round = |id: &str| Command::FinishRound { round: id.into() };
+    check(vec![("nobody", 0, round("bin"))], Some("This phone's person is not in the members list."));
+    check(vec![("noor", 0, round("moon"))], Some("This shop has no round called moon."));
+    let world = check(vec![("noor", 0, round("bin")), enter("ilse", 1), ("ilse", 7, round("bin"))], None);
+    // Whatever the order in which two phones' words come in.
+    let backwards: Vec<_> = world.log.iter().rev().cloned().collect();
+    for log in [&world.log, &backwards] {
+        let done = State::of(log).rounds.get(&"bin".into()).cloned().expect("it was done");
+        assert_eq!((done.at, done.by.as_str()), (at(7), "ilse"));
+    }
+}
+
 fn commands() -> impl Strategy<Value = Command> {
     let machine = prop::sample::select(vec!["lathe", "torch", "saw", "drill"]);
     let person = prop::sample::select(vec!["noor", "ilse", "bram", "teun"]);

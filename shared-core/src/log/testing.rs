@@ -82,6 +82,8 @@ pub(crate) fn one_of_each() -> Vec<Entry> {
         Fact::ClockJumped { seconds: -95 },
         Fact::Unrecognised { what: "weighed".to_owned() },
         Fact::Left,
+        // Since 0.2.
+        Fact::RoundDone { round: "oily_bin".into() },
     ];
     (0..).zip(facts).map(|(minutes, fact)| said("m1", minutes, fact)).collect()
 }
@@ -129,6 +131,7 @@ fn any_fact() -> impl Strategy<Value = Fact> {
             photo,
         }),
         Just(Fact::WatchRound),
+        id().prop_map(|round| Fact::RoundDone { round: round.as_str().into() }),
         (any_place(), any::<bool>(), text()).prop_map(|(place, clean, note)| Fact::Found {
             place,
             condition: if clean { Condition::Clean } else { Condition::Mess },

@@ -13,7 +13,7 @@ use serde::de::{Deserialize, Deserializer, Error as _, MapAccess, Visitor};
 use serde_json::Value;
 
 use crate::entry::{Condition, Entry, Fact, Place};
-use crate::ids::{ChoreId, DeviceId, MachineId, PersonId, RoomId, SessionId, StatementId};
+use crate::ids::{ChoreId, DeviceId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
 use crate::time::Instant;
 
 /// The longest body that is read, in bytes: a note of [`NOTE_CHARS_MAX`] four-byte characters fits.
@@ -112,6 +112,7 @@ fn fact_of(fields: &Fields) -> Result<Fact, WireFault> {
             photo: fields.optional("photo", Fields::id)?.map(str::to_owned),
         },
         "watch_round" => Fact::WatchRound,
+        "round_done" => Fact::RoundDone { round: RoundId::new(fields.id("round")?) },
         "found" => Fact::Found {
             place: fields.place()?,
             condition: fields.condition("state")?,
@@ -170,6 +171,7 @@ fn write_fact(line: &mut Line, fact: &Fact) {
         }
         Fact::Incident { note } => line.text("note", note),
         Fact::ClockJumped { seconds } => line.raw("seconds", &seconds.to_string()),
+        Fact::RoundDone { round } => line.text("round", round.as_str()),
         Fact::WatchRound | Fact::Left | Fact::Unrecognised { .. } => {}
     }
 }
@@ -187,6 +189,7 @@ pub fn what_of(fact: &Fact) -> &str {
         Fact::SweepStarted { .. } => "sweep_started",
         Fact::ChoreDone { .. } => "chore_done",
         Fact::WatchRound => "watch_round",
+        Fact::RoundDone { .. } => "round_done",
         Fact::Found { .. } => "found",
         Fact::TaggedOut { .. } => "tagged_out",
         Fact::TagCleared { .. } => "tag_cleared",

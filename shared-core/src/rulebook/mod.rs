@@ -272,6 +272,11 @@ impl Rulebook {
         self.rooms.iter().find(|room| room.id == *id)
     }
 
+    /// The round of that id.
+    pub fn round(&self, id: &RoundId) -> Option<&Round> {
+        self.rounds.iter().find(|round| round.id == *id)
+    }
+
     /// The machines that stand in a room, in the rulebook's order.
     pub fn machines_in<'a>(&'a self, room: &'a RoomId) -> impl Iterator<Item = &'a Machine> {
         self.machines.iter().filter(move |machine| machine.room == *room)

@@ -193,6 +193,7 @@ pub const fn members_may_see(fact: &Fact) -> bool {
         | Fact::SweepStarted { .. }
         | Fact::ChoreDone { .. }
         | Fact::WatchRound
+        | Fact::RoundDone { .. }
         | Fact::Found { .. }
         | Fact::TaggedOut { .. }
         | Fact::TagCleared { .. }

@@ -65,9 +65,14 @@ impl ShopBundle {
 
     /// Minutes east of UTC that the shop's clocks show at `at`; the first offset known before that, 0 without any.
     pub fn utc_offset_minutes(&self, at: Instant) -> i32 {
-        let known = self.utc_offsets.iter().rev().find(|offset| offset.from <= at);
-        known.or(self.utc_offsets.first()).map_or(0, |offset| offset.minutes)
+        offset_minutes(&self.utc_offsets, at)
     }
+}
+
+/// The last of some offsets that has begun at `at`; the first of them before that, 0 without any.
+pub fn offset_minutes(offsets: &[UtcOffset], at: Instant) -> i32 {
+    let begun = offsets.iter().rev().find(|offset| offset.from <= at);
+    begun.or(offsets.first()).map_or(0, |offset| offset.minutes)
 }
 
 /// `POST /api/join/check`: is this join code good, and who can be joined with it?

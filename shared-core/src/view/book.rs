@@ -51,6 +51,7 @@ fn about(viewer: &Viewer, fact: &Fact) -> Option<String> {
         | Fact::Found { place: Place::Machine(id), .. } => machine(id),
         Fact::BuddyConfirmed { buddy, .. } | Fact::BuddyLeft { buddy } => Some(viewer.members.name(buddy).to_owned()),
         Fact::ChoreDone { chore, .. } => Some(chore_text(viewer, chore)),
+        Fact::RoundDone { round } => viewer.book.round(round).map(|round| round.text.clone()),
         _ => None,
     }
 }

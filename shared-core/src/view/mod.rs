@@ -9,6 +9,7 @@ pub mod book;
 pub mod buddy;
 pub mod door;
 pub mod room;
+pub mod rounds;
 pub mod sweep;
 pub mod why;
 

@@ -9,6 +9,7 @@ use crate::state::Stage;
 use crate::time::Instant;
 use crate::view::Viewer;
 use crate::view::bench::TagRow;
+use crate::view::rounds::RoundRow;
 
 /// What Room shows.
 #[derive(Clone, Debug, PartialEq)]
@@ -17,6 +18,8 @@ pub struct RoomView {
     pub rooms: Vec<RoomNow>,
     /// Machines tagged out.
     pub tagged: Vec<TagRow>,
+    /// Rounds, the most pressing first.
+    pub rounds: Vec<RoundRow>,
     /// What was found lately, newest first, at most 20.
     pub found: Vec<FoundRow>,
     /// Every machine, for tagging out and for saying how it was found.
@@ -103,6 +106,7 @@ pub fn room(viewer: &Viewer) -> RoomView {
     RoomView {
         rooms,
         tagged: tagged(viewer),
+        rounds: super::rounds::rounds(viewer),
         found: found(viewer),
         machines: viewer
             .book

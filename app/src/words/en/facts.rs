@@ -18,6 +18,7 @@ pub fn line(fact: &Fact, about: Option<&str>) -> String {
         Fact::SweepStarted { crew } => format!("Started the sweep, {crew} people"),
         Fact::ChoreDone { photo: Some(_), .. } => format!("Done, with a photo: {about}"),
         Fact::ChoreDone { photo: None, .. } => format!("Done: {about}"),
+        Fact::RoundDone { .. } => format!("Round: {about}"),
         Fact::WatchRound => "Walked the hot-work place".into(),
         Fact::Found { condition: Condition::Clean, .. } => format!("Found clean: {about}"),
         Fact::Found { condition: Condition::Mess, note, .. } => with_note("Found a mess", about, note.as_deref()),

@@ -47,7 +47,8 @@ fn lines_are_written_as_the_contract_says() {
         "what":"incident","note":"a cut finger, dressed"}
         "what":"clock_jumped","seconds":-95}
         "what":"weighed"}
-        "what":"left"}"#]]
+        "what":"left"}
+        "what":"round_done","round":"oily_bin"}"#]]
     .assert_eq(&facts.join("\n"));
 }
 
@@ -92,6 +93,7 @@ fn what_is_wrong_is_named() {
     );
     check(r#""what":"found","room":"b","state":"dirty""#, expect!["`state` should be `clean` or `mess`"]);
     check(r#""what":"clock_jumped","seconds":"4""#, expect!["`seconds` should be a whole number of seconds"]);
+    check(r#""what":"round_done""#, expect!["`round` is missing"]);
     check(r#""room":"a""#, expect!["`what` is missing"]);
     check(r#""what":"left","what":"left""#, expect!["not a JSON object: a key stands in it twice at line 1 column 81"]);
 }
