@@ -61,6 +61,8 @@ fn change(zone: Tz, before: Instant, after: Instant) -> Instant {
 
 #[cfg(test)]
 mod tests {
+    use std::collections::BTreeMap;
+
     use super::*;
 
     fn check(zone: &str, expected: &[(&str, i32)]) {
@@ -96,5 +98,22 @@ mod tests {
         check("Asia/Kolkata", &[("2025-01-01T00:00:00Z", 330)]);
         assert_eq!(offsets("Asia/Kolkata", Instant::from_ms(0)).map(|rows| rows.len()), Some(1));
         assert_eq!(offsets("Nowhere/Land", Instant::from_ms(0)), None);
+    }
+
+    /// Python's zoneinfo; the table says which, and is made by the script beside it.
+    #[test]
+    fn offsets_equal_zoneinfos() {
+        let csv = include_str!("../../tests/data/zone-offsets.csv");
+        let mut zones: BTreeMap<&str, Vec<UtcOffset>> = BTreeMap::new();
+        for row in csv.lines().filter(|line| !line.starts_with('#')).skip(1) {
+            let [zone, from, minutes, ..] = row.split(',').collect::<Vec<_>>()[..] else { panic!("{row}") };
+            let from = Instant::parse(from).expect(row);
+            zones.entry(zone).or_default().push(UtcOffset { from, minutes: minutes.parse().expect(row) });
+        }
+        assert!(zones.len() >= 10, "zones are missing");
+        let now = Instant::parse("2026-11-25T12:00:00Z").expect("an instant");
+        for (zone, expected) in zones {
+            assert_eq!(offsets(zone, now).as_ref(), Some(&expected), "{zone}");
+        }
     }
 }

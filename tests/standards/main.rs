@@ -4,11 +4,17 @@
 //! One binary for the folder. A file that nobody lists here would never run, so that fails a test of its own.
 
 mod attest;
+mod buddy;
 mod cases;
+mod estimate;
 mod exposure;
 mod jose;
 mod reserve;
+mod rounds;
 mod table;
+mod trace;
+mod watch;
+mod zone;
 
 use std::collections::BTreeSet;
 use std::fs;

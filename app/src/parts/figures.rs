@@ -128,6 +128,8 @@ pub fn ClockAct(
 
 #[cfg(test)]
 mod tests {
+    use shared_core::sync::shop::{UtcOffset, offset_minutes};
+
     use super::*;
 
     #[test]
@@ -141,5 +143,24 @@ mod tests {
             let instant = Instant::parse(instant).expect("a literal instant");
             assert_eq!(clock(instant, offset_minutes), shown, "{instant} at {offset_minutes}");
         }
+    }
+
+    /// Python's zoneinfo; the tables say which, and are made by the script beside them.
+    #[test]
+    fn a_clock_shows_what_zoneinfo_shows() {
+        let cells = |csv: &'static str| csv.lines().skip(2).map(|row| row.split(',').collect::<Vec<_>>());
+        let at = |text: &str| Instant::parse(text).expect("an instant of the table");
+        let offsets: Vec<_> = cells(include_str!("../../../tests/data/zone-offsets.csv")).collect();
+        let mut shown = 0;
+        for row in cells(include_str!("../../../tests/data/zone-clock.csv")) {
+            let of_zone = offsets.iter().filter(|offset| offset[0] == row[0]);
+            let minutes = |offset: &Vec<&str>| offset[2].parse().expect("whole minutes");
+            let offsets: Vec<_> =
+                of_zone.map(|offset| UtcOffset { from: at(offset[1]), minutes: minutes(offset) }).collect();
+            let instant = at(row[1]);
+            assert_eq!(clock(instant, offset_minutes(&offsets, instant)), row[2], "{row:?}");
+            shown += 1;
+        }
+        assert!(shown > 500, "{shown} rows");
     }
 }
