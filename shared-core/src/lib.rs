@@ -33,6 +33,7 @@ pub mod roster;
 pub mod round;
 pub mod rulebook;
 pub mod session_plan;
+pub mod shade;
 pub mod state;
 pub mod sync;
 #[cfg(test)]

@@ -11,6 +11,7 @@ mod exposure;
 mod jose;
 mod reserve;
 mod rounds;
+mod shades;
 mod table;
 mod trace;
 mod watch;
