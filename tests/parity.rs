@@ -67,7 +67,7 @@ fn ask(book: &Rulebook, state: &State, now: Instant, out: &mut String) {
     }
     let members = Members::default();
     for (id, session) in &state.sessions {
-        let viewer = Viewer { book, members: &members, state, me: &session.who, session: Some(id), now };
+        let viewer = Viewer { book, members: &members, state, me: &session.who, session: Some(id), now, day_from: BEGIN };
         let (bench, sweep) = (bench::bench(&viewer), sweep::sweep(&viewer));
         let _ = writeln!(out, "{:#?}\n{bench:#?}\n{sweep:#?}\n{:#?}", door::door(&viewer, None), room::room(&viewer));
     }

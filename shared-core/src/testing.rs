@@ -136,7 +136,8 @@ impl World {
 
     pub(crate) fn viewer<'a>(&'a self, me: &'a PersonId, now: Instant) -> Viewer<'a> {
         let session = self.sessions.get(me);
-        Viewer { book: &self.book, members: &self.members, state: &self.state, me, session, now }
+        let day_from = at(0);
+        Viewer { book: &self.book, members: &self.members, state: &self.state, me, session, now, day_from }
     }
 
     /// Lets `who` do something at `minute`.

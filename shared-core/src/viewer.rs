@@ -24,6 +24,8 @@ pub struct Viewer<'a> {
     pub session: Option<&'a SessionId>,
     /// Now.
     pub now: Instant,
+    /// When the shop's present day began, by the shop's clocks: what a body has had today is counted from here.
+    pub day_from: Instant,
 }
 
 impl<'a> Viewer<'a> {

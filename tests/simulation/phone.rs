@@ -19,7 +19,7 @@ use shared_core::refusal::Refusal;
 use shared_core::state::{Stage, State, fold};
 use shared_core::sync::message::{SyncAnswer, Why};
 use shared_core::sync::peer::{self, Story};
-use shared_core::time::Span;
+use shared_core::time::{Instant, Span};
 use shared_core::view::Viewer;
 use shared_core::view::bench::{BenchView, bench};
 
@@ -161,6 +161,8 @@ impl Phone {
             me: &self.me,
             session: page.session.as_ref(),
             now: page.steady.now(),
+            // The exposure of a day is no part of what is simulated: a session is one day here.
+            day_from: Instant::default(),
         })
     }
 

@@ -3,7 +3,8 @@
 
 use shared_core::exposure::noise::{Noise, minutes_left_before_action, noise};
 use shared_core::exposure::vibration::{self, vibration};
-use shared_core::time::{MINUTE_MS, Span};
+use shared_core::sync::shop::{UtcOffset, day_from};
+use shared_core::time::{Instant, MINUTE_MS, Span};
 
 use crate::table::{Row, rows};
 
@@ -123,5 +124,19 @@ fn vibration_time_left() {
         close(&row, left as f64, row.number("action_minutes").floor(), 0.0);
         let at_limit = vibration(&[(ms2, span(row.number("limit_minutes") / 60.0))]);
         close(&row, at_limit.points, 400.0, 0.5);
+    }
+}
+
+/// Today is counted from the shop's midnight, whatever its clocks do that day.
+#[test]
+fn a_day_begins_at_the_shops_midnight() {
+    let instant = |text: &str| Instant::parse(text).unwrap_or_else(|| panic!("{text}"));
+    for row in rows(include_str!("../data/shop-days.csv"), 28) {
+        let offset = |text: &str| {
+            let (from, minutes) = text.split_once('=').expect("since when, and minutes");
+            UtcOffset { from: instant(from), minutes: minutes.parse().expect("minutes") }
+        };
+        let offsets: Vec<UtcOffset> = row.text("offsets").split(' ').map(offset).collect();
+        assert_eq!(day_from(&offsets, instant(row.text("at"))), instant(row.text("day_from")), "{}", row.name());
     }
 }

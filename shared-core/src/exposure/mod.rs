@@ -1,9 +1,10 @@
-//! Noise and vibration adding up over a session, as the published formulas add them.
+//! Noise and vibration adding up over a session or a day, as the published formulas add them.
 //!
 //! Advice, reckoned from typical values that the rulebook names and the time at each machine. It is never a
 //! measurement, says nothing about peaks, and decides nothing: no rule asks here before it allows or refuses.
 //! Implements DESIGN.md, "Exposure".
 
+pub mod day;
 pub mod noise;
 pub mod vibration;
 

@@ -30,7 +30,7 @@ pub struct Noise {
 /// Adds up times at a level in dBA.
 pub fn noise(times: &[(f64, Span)]) -> Noise {
     let dose_pct = |criterion_dba: f64, exchange_db: f64| {
-        let counted = times.iter().filter(|(level_dba, _)| *level_dba >= COUNTED_FROM_DBA);
+        let counted = times.iter().filter(|(level_dba, _)| counts(*level_dba));
         super::sum(
             counted
                 .map(|(level_dba, span)| 100.0 * span.hours() / allowed_hours(*level_dba, criterion_dba, exchange_db)),
@@ -50,15 +50,24 @@ pub fn noise(times: &[(f64, Span)]) -> Noise {
 /// (a dose of 100 %, which is also the EU's upper action value, 85 dB(A) over 8 h). Rounded down; 0 if it is reached
 /// already; `None` if the level adds nothing.
 pub fn minutes_left_before_action(level_dba: f64, so_far: &Noise) -> Option<i64> {
-    if level_dba < COUNTED_FROM_DBA {
-        return None;
-    }
-    let hours = |action_pct: f64, dose_pct: f64, criterion_dba: f64, exchange_db: f64| {
-        (action_pct - dose_pct) / 100.0 * allowed_hours(level_dba, criterion_dba, exchange_db)
+    hours_left_before_action(&[level_dba], so_far).map(super::whole_minutes_down)
+}
+
+/// Hours more until the first action value is reached while all these levels last at once, as machines that run
+/// together do; below 0 if it is passed already, `None` if none of them adds anything.
+pub fn hours_left_before_action(levels_dba: &[f64], so_far: &Noise) -> Option<f64> {
+    let pct_an_hour = |criterion_dba: f64, exchange_db: f64| {
+        let counted = levels_dba.iter().filter(|level_dba| counts(**level_dba));
+        super::sum(counted.map(|level_dba| 100.0 / allowed_hours(*level_dba, criterion_dba, exchange_db)))
     };
-    let osha = hours(OSHA_ACTION_PCT, so_far.osha_dose_pct, 90.0, 5.0);
-    let niosh = hours(NIOSH_LIMIT_PCT, so_far.niosh_dose_pct, 85.0, 3.0);
-    Some(super::whole_minutes_down(osha.min(niosh)))
+    let (osha, niosh) = (pct_an_hour(90.0, 5.0), pct_an_hour(85.0, 3.0));
+    let left = ((OSHA_ACTION_PCT - so_far.osha_dose_pct) / osha).min((NIOSH_LIMIT_PCT - so_far.niosh_dose_pct) / niosh);
+    (osha > 0.0).then_some(left)
+}
+
+/// Whether a level is counted at all by the two reckonings that have an action value here.
+pub fn counts(level_dba: f64) -> bool {
+    level_dba >= COUNTED_FROM_DBA
 }
 
 /// How long a level may last in a day: 8 h at the criterion, half of that with each exchange more.

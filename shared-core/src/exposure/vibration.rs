@@ -26,7 +26,14 @@ pub fn vibration(times: &[(f64, Span)]) -> Vibration {
 /// Whole minutes more at `ms2` until the exposure action value is reached. Rounded down; 0 if it is reached already;
 /// `None` if the magnitude adds nothing.
 pub fn minutes_left_before_action(ms2: f64, so_far: &Vibration) -> Option<i64> {
-    (ms2 > 0.0).then(|| super::whole_minutes_down((ACTION_POINTS - so_far.points) / points_an_hour(ms2)))
+    hours_left_before_action(&[ms2], so_far).map(super::whole_minutes_down)
+}
+
+/// Hours more until the exposure action value is reached while all these magnitudes last at once; below 0 if it is
+/// passed already, `None` if none of them adds anything.
+pub fn hours_left_before_action(magnitudes_ms2: &[f64], so_far: &Vibration) -> Option<f64> {
+    let an_hour = super::sum(magnitudes_ms2.iter().map(|ms2| points_an_hour(*ms2)));
+    (an_hour > 0.0).then(|| (ACTION_POINTS - so_far.points) / an_hour)
 }
 
 fn points_an_hour(ms2: f64) -> f64 {

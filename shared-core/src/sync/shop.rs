@@ -10,7 +10,10 @@ use crate::ids::{BookId, DeviceId, PersonId};
 use crate::json::from_json;
 use crate::members::Members;
 use crate::rulebook::Rulebook;
-use crate::time::Instant;
+use crate::time::{Instant, MINUTE_MS};
+
+/// A day without a change of the clocks, in milliseconds.
+const DAY_MS: i64 = 24 * 60 * MINUTE_MS;
 
 /// `GET /api/shop`: everything a phone must know of the shop to work without a network.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -73,6 +76,23 @@ impl ShopBundle {
 pub fn offset_minutes(offsets: &[UtcOffset], at: Instant) -> i32 {
     let begun = offsets.iter().rev().find(|offset| offset.from <= at);
     begun.or(offsets.first()).map_or(0, |offset| offset.minutes)
+}
+
+/// When the day that holds `at` began: the last local midnight, by the offset that held then. Where clocks are put
+/// forward at midnight itself, the day begins with the first minute that there is.
+pub fn day_from(offsets: &[UtcOffset], at: Instant) -> Instant {
+    let now = offset_minutes(offsets, at);
+    let local_midnight_ms = (at.ms() + offset_ms(now)).div_euclid(DAY_MS) * DAY_MS;
+    let by = |minutes: i32| Instant::from_ms(local_midnight_ms - offset_ms(minutes));
+    let then = offset_minutes(offsets, by(now));
+    if offset_minutes(offsets, by(then)) == then {
+        return by(then);
+    }
+    offsets.iter().rev().map(|offset| offset.from).find(|from| *from <= at).unwrap_or(by(then))
+}
+
+fn offset_ms(minutes: i32) -> i64 {
+    i64::from(minutes) * MINUTE_MS
 }
 
 /// `POST /api/join/check`: is this join code good, and who can be joined with it?

@@ -2,6 +2,7 @@
 
 pub use crate::buddy::Cover;
 use crate::decide::start_machine;
+use crate::exposure::day::{Day, Left};
 use crate::ids::{MachineId, PersonId};
 use crate::plan::Plan;
 use crate::refusal::Refusal;
@@ -95,6 +96,8 @@ pub struct MachineRow {
     pub pedal: bool,
     /// Stopped, running, or tagged out.
     pub standing: Standing,
+    /// How long this viewer has left at it today before an action value: an estimate, never a measurement.
+    pub left_today: Option<Left>,
 }
 
 /// How a machine stands for this session.
@@ -156,6 +159,7 @@ pub struct TagRow {
 pub fn bench(viewer: &Viewer) -> Option<BenchView> {
     let session = viewer.open_session()?;
     let plan = session_plan::plan_of(viewer, session);
+    let day = Day::of(viewer);
     let rows = viewer.book.machines_in(&session.room).map(|machine| MachineRow {
         id: machine.id.clone(),
         name: machine.name.clone(),
@@ -163,6 +167,7 @@ pub fn bench(viewer: &Viewer) -> Option<BenchView> {
         hot_work: machine.hot_work,
         pedal: machine.pedal,
         standing: standing(viewer, session, &machine.id),
+        left_today: day.left(machine, viewer.now),
     });
     let mut machines: Vec<MachineRow> = rows.collect();
     machines.sort_by_key(|row| nearness(&row.standing));

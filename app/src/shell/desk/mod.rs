@@ -21,7 +21,7 @@ use shared_core::attestation::Arriving;
 use shared_core::clock::{Jump, Reading, Steady};
 use shared_core::command::Command;
 use shared_core::ids::{PersonId, SessionId};
-use shared_core::sync::shop::ShopBundle;
+use shared_core::sync::shop::{ShopBundle, day_from};
 use shared_core::time::Instant;
 use shared_core::view::Viewer;
 
@@ -242,6 +242,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             me: self.me()?,
             session: self.ledger.my_session(),
             now: self.clock.now(),
+            day_from: day_from(&shop.utc_offsets, self.clock.now()),
         })
     }
 
