@@ -13,13 +13,15 @@ use shared_core::entry::{Condition, Entry, Fact, Place};
 use shared_core::ids::{ChoreId, PersonId, SessionId};
 use shared_core::log::chain::Chain;
 use shared_core::log::jws::{self, Link};
+use shared_core::material::density::{Reading, Size, density};
+use shared_core::material::identify::{Seen, identify};
 use shared_core::members::Members;
 use shared_core::report::report;
 use shared_core::rulebook::{Rulebook, parse};
 use shared_core::state::{State, fold};
 use shared_core::time::{Instant, Span};
 use shared_core::trace::trace;
-use shared_core::view::{Viewer, bench, door, room, sweep};
+use shared_core::view::{Viewer, bench, door, look, room, sweep};
 
 /// The demo shop's rulebook.
 const SHOP: &str = include_str!("../hub/demo/shop.toml");
@@ -67,10 +69,18 @@ fn ask(book: &Rulebook, state: &State, now: Instant, out: &mut String) {
     }
     let members = Members::default();
     for (id, session) in &state.sessions {
-        let viewer = Viewer { book, members: &members, state, me: &session.who, session: Some(id), now, day_from: BEGIN };
+        let viewer =
+            Viewer { book, members: &members, state, me: &session.who, session: Some(id), now, day_from: BEGIN };
         let (bench, sweep) = (bench::bench(&viewer), sweep::sweep(&viewer));
         let _ = writeln!(out, "{:#?}\n{bench:#?}\n{sweep:#?}\n{:#?}", door::door(&viewer, None), room::room(&viewer));
+        let _ = writeln!(out, "{:#?}", look::look(&viewer));
     }
+    // A piece that weighs what the evening's last minute says: floating point in the square root of doubts.
+    let grams = f64::from(u32::try_from(now.ms() / 60_000 % 4_000).unwrap_or_default()) + 40.25;
+    let read = |value| Reading { value, off: 0.5 };
+    let found = density(read(grams), Size::Round(read(25.4), read(101.3)));
+    let seen = Seen { density: found.ok(), ..Seen::default() };
+    let _ = writeln!(out, "{found:?}\n{:?}", identify(&seen));
 }
 
 /// Dice that fall the same way on every target: splitmix64 (Steele, Lea and Flood 2014; constants from memory).

@@ -9,6 +9,7 @@
 //!
 //! Reading order: words first, then what can be said, then what follows from it.
 
+pub mod air;
 pub mod attestation;
 pub mod bell;
 pub mod buddy;
@@ -20,6 +21,7 @@ pub mod decide;
 pub mod entry;
 pub mod estimate;
 pub mod exposure;
+pub mod fire;
 pub mod fire_watch;
 pub mod ids;
 pub mod json;

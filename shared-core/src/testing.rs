@@ -52,6 +52,7 @@ fn machine(id: &str, room: &str, buddy: bool, hot_work: bool) -> Machine {
         never_wear: vec![],
         refuses: vec!["aluminium".into()],
         start_checks: vec![],
+        voc: None,
         chores: vec![chore("brush", 4, &[], When::Always)],
     }
 }
@@ -62,6 +63,7 @@ pub(crate) fn book() -> Rulebook {
         id: id.into(),
         name: format!("Room {id}"),
         chores: vec![chore("floor", 6, &["machines"], When::Always), chore("lights", 1, &["floor"], When::LastOut)],
+        voc: None,
     };
     let statement = |id: &str| Statement {
         id: id.into(),
@@ -97,6 +99,9 @@ pub(crate) fn book() -> Rulebook {
             machine("drill", "fitting", false, false),
         ],
         rounds: vec![round("bin", "P1D"), round("wash", "P1W"), round("fans", "P1M")],
+        fire: None,
+        extinguishers: vec![],
+        exits: vec![],
         stops: vec![],
     }
 }

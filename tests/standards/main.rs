@@ -3,15 +3,19 @@
 //!
 //! One binary for the folder. A file that nobody lists here would never run, so that fails a test of its own.
 
+mod air;
 mod attest;
 mod buddy;
 mod cases;
 mod estimate;
 mod exposure;
+mod fire;
 mod jose;
+mod material;
 mod reserve;
 mod rounds;
 mod shades;
+mod start_checks;
 mod table;
 mod trace;
 mod watch;

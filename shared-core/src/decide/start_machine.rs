@@ -59,7 +59,8 @@ pub fn may_start<'a>(
     Ok(machine)
 }
 
-fn signed_off(member: &Member, machine: &Machine, now: Instant) -> Result<(), Refusal> {
+/// Whether a member is signed off on a machine's training now.
+pub fn signed_off(member: &Member, machine: &Machine, now: Instant) -> Result<(), Refusal> {
     let refusal = || Refusal::NotSignedOff { machine: machine.name.clone(), training: machine.training.clone() };
     let until = *member.signed_off.get(&machine.training).ok_or_else(refusal)?;
     if now >= until {

@@ -1,6 +1,7 @@
 //! The keys of a rulebook, table by table: the list that unknown keys are refused against.
 //!
-//! DESIGN.md section 5, "Rulebook keys", fixes them; `demo`, `emergency` and `sign` are additions of ours. A key that
+//! DESIGN.md section 5, "Rulebook keys", fixes them; `demo`, `emergency`, `sign`, the limits of VOC, and the
+//! tables of fire are additions of ours. A key that
 //! is read but not listed here would be refused as unknown, so the two cannot drift apart unseen.
 
 /// One table of a file: how it is written, and the keys it may hold.
@@ -14,7 +15,21 @@ pub(super) struct Table {
 /// The whole file.
 pub(super) const FILE: Table = Table {
     label: "a rulebook",
-    keys: &["shop", "reserve", "buddy", "fire_watch", "statement", "gear", "room", "machine", "round", "stop"],
+    keys: &[
+        "shop",
+        "reserve",
+        "buddy",
+        "fire_watch",
+        "statement",
+        "gear",
+        "room",
+        "machine",
+        "round",
+        "stop",
+        "fire",
+        "extinguisher",
+        "exit",
+    ],
 };
 /// `[shop]`
 pub(super) const SHOP: Table =
@@ -31,7 +46,8 @@ pub(super) const STATEMENT: Table = Table { label: "[[statement]]", keys: &["id"
 /// `[[gear]]`
 pub(super) const GEAR: Table = Table { label: "[[gear]]", keys: &["id", "count"] };
 /// `[[room]]`
-pub(super) const ROOM: Table = Table { label: "[[room]]", keys: &["id", "name", "chore"] };
+pub(super) const ROOM: Table =
+    Table { label: "[[room]]", keys: &["id", "name", "chore", "voc_limit_g_per_l", "voc_source"] };
 /// `[[room.chore]]`
 pub(super) const ROOM_CHORE: Table =
     Table { label: "[[room.chore]]", keys: &["id", "text", "minutes", "hands", "after", "gear", "when"] };
@@ -53,6 +69,8 @@ pub(super) const MACHINE: Table = Table {
         "refuses",
         "start_checks",
         "chore",
+        "voc_limit_g_per_l",
+        "voc_source",
     ],
 };
 /// `[[machine.chore]]`
@@ -62,6 +80,13 @@ pub(super) const MACHINE_CHORE: Table =
 pub(super) const ROUND: Table = Table { label: "[[round]]", keys: &["id", "room", "text", "every", "source"] };
 /// `[[stop]]`
 pub(super) const STOP: Table = Table { label: "[[stop]]", keys: &["id", "room", "text"] };
+/// `[fire]`
+pub(super) const FIRE: Table = Table { label: "[fire]", keys: &["letters", "gather"] };
+/// `[[extinguisher]]`
+pub(super) const EXTINGUISHER: Table =
+    Table { label: "[[extinguisher]]", keys: &["id", "room", "place", "agent", "classes", "live_electrics"] };
+/// `[[exit]]`
+pub(super) const EXIT: Table = Table { label: "[[exit]]", keys: &["id", "room", "text", "way_out"] };
 
 /// The members file beside the rulebook.
 pub(super) const MEMBERS_FILE: Table = Table { label: "a members file", keys: &["member"] };
@@ -70,5 +95,19 @@ pub(super) const MEMBER: Table =
     Table { label: "[[member]]", keys: &["id", "name", "inducted_until", "steward", "signed_off"] };
 
 /// The rulebook's tables, for telling where a misplaced key belongs.
-pub(super) const RULEBOOK: &[&Table] =
-    &[&SHOP, &RESERVE, &BUDDY, &FIRE_WATCH, &STATEMENT, &GEAR, &ROOM_CHORE, &MACHINE_CHORE, &MACHINE, &ROUND, &STOP];
+pub(super) const RULEBOOK: &[&Table] = &[
+    &SHOP,
+    &RESERVE,
+    &BUDDY,
+    &FIRE_WATCH,
+    &STATEMENT,
+    &GEAR,
+    &ROOM_CHORE,
+    &MACHINE_CHORE,
+    &MACHINE,
+    &ROUND,
+    &STOP,
+    &FIRE,
+    &EXTINGUISHER,
+    &EXIT,
+];

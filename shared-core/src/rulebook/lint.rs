@@ -9,7 +9,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::cycle::{Before, rings};
 use super::reading::Reading;
 use super::suggest::nearest;
-use super::{Chore, Machine, Room, Rulebook};
+use super::{Chore, Machine, Room, Rulebook, hazards};
 use crate::ids::ChoreId;
 use crate::round::Every;
 
@@ -26,6 +26,7 @@ pub(super) fn check(book: &Rulebook, reading: &Reading<'_>) {
     times_make_sense(book, reading);
     machines_make_sense(book, reading);
     chores_can_follow(book, reading);
+    hazards::check(book, reading);
 }
 
 /// A machine or a room, where it is in the file, its id and its chores.
@@ -40,7 +41,7 @@ fn did_you_mean<'c>(word: &str, candidates: impl IntoIterator<Item = &'c str>) -
 }
 
 /// The nearest id, or all of them where they are few enough to be read.
-fn one_of(word: &str, ids: &[&str]) -> Option<String> {
+pub(super) fn one_of(word: &str, ids: &[&str]) -> Option<String> {
     did_you_mean(word, ids.iter().copied()).or_else(|| {
         let named: Vec<String> = ids.iter().filter(|id| !id.is_empty()).map(|id| format!("`{id}`")).collect();
         (1..=6).contains(&named.len()).then(|| format!("there is {}", named.join(", ")))
@@ -102,6 +103,8 @@ fn ids_are_unique(book: &Rulebook, reading: &Reading<'_>) {
     unique("statement", &mut book.statements.iter().map(|s| s.id.as_str()).enumerate().map(numbered("statement")));
     unique("gear", &mut book.gear.iter().map(|g| g.id.as_str()).enumerate().map(numbered("gear")));
     unique("round", &mut book.rounds.iter().map(|r| r.id.as_str()).enumerate().map(numbered("round")));
+    unique("extinguisher", &mut book.extinguishers.iter().map(|e| &*e.id).enumerate().map(numbered("extinguisher")));
+    unique("exit", &mut book.exits.iter().map(|e| &*e.id).enumerate().map(numbered("exit")));
     unique("stop", &mut book.stops.iter().map(|s| s.id.as_str()).enumerate().map(numbered("stop")));
     // One namespace for both, because a chore is `owner/chore`.
     unique("room or machine", &mut owners(book).map(|(path, id, _)| (path, id)));
@@ -126,6 +129,12 @@ fn references_resolve(book: &Rulebook, reading: &Reading<'_>) {
     }
     for (n, stop) in book.stops.iter().enumerate() {
         stands_in(format!("stop.{n}.room"), stop.room.as_str());
+    }
+    for (n, extinguisher) in book.extinguishers.iter().enumerate() {
+        stands_in(format!("extinguisher.{n}.room"), extinguisher.room.as_str());
+    }
+    for (n, exit) in book.exits.iter().enumerate() {
+        stands_in(format!("exit.{n}.room"), exit.room.as_str());
     }
 }
 

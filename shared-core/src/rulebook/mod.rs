@@ -6,8 +6,11 @@
 
 #[cfg(feature = "toml")]
 mod cycle;
+pub mod emergency;
 #[cfg(feature = "toml")]
 mod fields;
+#[cfg(feature = "toml")]
+mod hazards;
 #[cfg(feature = "toml")]
 mod keys;
 #[cfg(feature = "toml")]
@@ -29,6 +32,7 @@ use std::collections::BTreeSet;
 
 use serde::Serialize;
 
+use self::emergency::{Exit, Extinguisher, FireRule};
 use crate::ids::{GearId, MachineId, RoomId, RoundId, StatementId, StopId};
 use crate::json::{FromJson, Unfit, from_json};
 
@@ -55,6 +59,12 @@ pub struct Rulebook {
     pub rounds: Vec<Round>,
     /// The induction walk.
     pub stops: Vec<Stop>,
+    /// What holds for the extinguishers; none without any.
+    pub fire: Option<FireRule>,
+    /// The extinguishers of all rooms.
+    pub extinguishers: Vec<Extinguisher>,
+    /// The doors of all rooms: ways out, and what is none.
+    pub exits: Vec<Exit>,
 }
 
 /// The shop itself.
@@ -136,6 +146,17 @@ pub struct Room {
     pub name: String,
     /// Its own chores.
     pub chores: Vec<Chore>,
+    /// What may be painted or glued in it, outside any hood; none for nothing.
+    pub voc: Option<VocLimit>,
+}
+
+/// The most that a tin used here may have of volatile organic compounds.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct VocLimit {
+    /// Grams per litre, ready to use.
+    pub g_per_l: u32,
+    /// Whose number that is: regions differ.
+    pub source: String,
 }
 
 /// When a room chore belongs to a session.
@@ -201,6 +222,8 @@ pub struct Machine {
     pub refuses: Vec<String>,
     /// What to check before it starts.
     pub start_checks: Vec<String>,
+    /// For a hood: what may be painted or glued in it.
+    pub voc: Option<VocLimit>,
     /// Its chores.
     pub chores: Vec<Chore>,
 }
@@ -232,16 +255,17 @@ pub struct Stop {
 }
 
 from_json! {
-    Rulebook { shop, reserve, buddy, fire_watch, statements, gear, rooms, machines, rounds, stops }
+    Rulebook { shop, reserve, buddy, fire_watch, statements, gear, rooms, machines, rounds, stops, fire, extinguishers, exits }
     Shop { name, time_zone, session_hours_max, demo, emergency }
     Reserve { floor_minutes, first_bell_minutes, quantile, prior_weight }
     BuddyRule { renew_minutes, covers, may_operate }
     FireWatchRule { minutes, exclusive }
     Statement { id, text, decline, sign }
     Gear { id, count }
-    Room { id, name, chores }
+    Room { id, name, chores, voc }
+    VocLimit { g_per_l, source }
     Chore { id, text, minutes_milli, per_hour_milli, cap_milli, hands, after, gear, when }
-    Machine { id, name, room, training, buddy, hot_work, pedal, noise_dba, vibration_ms2, wear, never_wear, refuses, start_checks, chores }
+    Machine { id, name, room, training, buddy, hot_work, pedal, noise_dba, vibration_ms2, wear, never_wear, refuses, start_checks, voc, chores }
     Round { id, room, text, every, source }
     Stop { id, room, text }
 }

@@ -13,7 +13,8 @@ use super::keys;
 use super::problem::Problem;
 use super::reading::Reading;
 use super::{
-    BuddyRule, Chore, FireWatchRule, Gear, Machine, Reserve, Room, Round, Rulebook, Shop, Statement, Stop, When, lint,
+    BuddyRule, Chore, FireWatchRule, Gear, Machine, Reserve, Room, Round, Rulebook, Shop, Statement, Stop, When,
+    hazards, lint,
 };
 use crate::ids::BookId;
 
@@ -54,6 +55,9 @@ fn rulebook(file: &Fields<'_, '_, '_>) -> Rulebook {
         machines: file.each("machine", &keys::MACHINE, keys::RULEBOOK).iter().map(machine).collect(),
         rounds: file.each("round", &keys::ROUND, keys::RULEBOOK).iter().map(round).collect(),
         stops: file.each("stop", &keys::STOP, keys::RULEBOOK).iter().map(stop).collect(),
+        fire: hazards::fire(file),
+        extinguishers: hazards::extinguishers(file),
+        exits: hazards::exits(file),
     }
 }
 
@@ -109,6 +113,7 @@ fn room(room: &Fields<'_, '_, '_>) -> Room {
         id: room.id().as_str().into(),
         name: room.text("name"),
         chores: room.each("chore", &keys::ROOM_CHORE, keys::RULEBOOK).iter().map(room_chore).collect(),
+        voc: hazards::voc(room),
     }
 }
 
@@ -143,6 +148,7 @@ fn machine(machine: &Fields<'_, '_, '_>) -> Machine {
         never_wear: machine.texts("never_wear"),
         refuses: machine.texts("refuses"),
         start_checks: machine.texts("start_checks"),
+        voc: hazards::voc(machine),
         chores: machine.each("chore", &keys::MACHINE_CHORE, keys::RULEBOOK).iter().map(machine_chore).collect(),
     }
 }

@@ -1,5 +1,7 @@
 //! Bad rulebooks as a table of data: what the steward is told, line by line; and that no text whatever breaks reading.
 
+mod hazards;
+
 use expect_test::{Expect, expect};
 use proptest::prelude::*;
 
@@ -92,7 +94,7 @@ id = "lathe"
             3:17: invalid basic string, expected `"`
             4:21: string values must be quoted, expected literal string
             5:11: unclosed array table, expected `]`
-            6:1: `id` is not a key of a rulebook (it is a key of [[statement]], [[gear]], [[room.chore]], [[machine.chore]], [[machine]], [[round]], [[stop]])"#]],
+            6:1: `id` is not a key of a rulebook (it is a key of [[statement]], [[gear]], [[room.chore]], [[machine.chore]], [[machine]], [[round]], [[stop]], [[extinguisher]], [[exit]])"#]],
     );
 }
 
@@ -627,8 +629,8 @@ fn what_is_not_written_has_its_default() {
         Reserve { floor_minutes: 10, first_bell_minutes: 10, quantile: 0.8, prior_weight: 5 }
         BuddyRule { renew_minutes: 15, covers: 1, may_operate: false }
         FireWatchRule { minutes: 30, exclusive: true }
-        [Room { id: RoomId("bay"), name: "Bay", chores: [Chore { id: "floor", text: "Floor.", minutes_milli: 2500, per_hour_milli: 0, cap_milli: None, hands: 1, after: [], gear: None, when: Always }] }]
-        [Machine { id: MachineId("saw"), name: "Saw", room: RoomId("bay"), training: "saw", buddy: false, hot_work: false, pedal: false, noise_dba: None, vibration_ms2: None, wear: [], never_wear: [], refuses: [], start_checks: [], chores: [Chore { id: "brush", text: "Brush.", minutes_milli: 1000, per_hour_milli: 333, cap_milli: Some(9000), hands: 1, after: [], gear: None, when: Always }] }]"#]].assert_eq(&parts.join("\n"));
+        [Room { id: RoomId("bay"), name: "Bay", chores: [Chore { id: "floor", text: "Floor.", minutes_milli: 2500, per_hour_milli: 0, cap_milli: None, hands: 1, after: [], gear: None, when: Always }], voc: None }]
+        [Machine { id: MachineId("saw"), name: "Saw", room: RoomId("bay"), training: "saw", buddy: false, hot_work: false, pedal: false, noise_dba: None, vibration_ms2: None, wear: [], never_wear: [], refuses: [], start_checks: [], voc: None, chores: [Chore { id: "brush", text: "Brush.", minutes_milli: 1000, per_hour_milli: 333, cap_milli: Some(9000), hands: 1, after: [], gear: None, when: Always }] }]"#]].assert_eq(&parts.join("\n"));
 }
 
 /// FIPS 180-4: the SHA-256 of no bytes and of `abc`, here in base64url (RFC 4648 section 5) without padding.

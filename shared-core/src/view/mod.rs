@@ -8,6 +8,7 @@ pub mod bench;
 pub mod book;
 pub mod buddy;
 pub mod door;
+pub mod look;
 pub mod room;
 pub mod rounds;
 pub mod sweep;

@@ -20,11 +20,14 @@ pub(crate) fn shop(rooms: Vec<Room>) -> Rulebook {
         machines: Vec::new(),
         rounds: Vec::new(),
         stops: Vec::new(),
+        fire: None,
+        extinguishers: Vec::new(),
+        exits: Vec::new(),
     }
 }
 
 pub(crate) fn room(id: &str, chores: Vec<Chore>) -> Room {
-    Room { id: id.into(), name: id.to_owned(), chores }
+    Room { id: id.into(), name: id.to_owned(), chores, voc: None }
 }
 
 pub(crate) fn machine(id: &str, chores: Vec<Chore>) -> Machine {
@@ -42,6 +45,7 @@ pub(crate) fn machine(id: &str, chores: Vec<Chore>) -> Machine {
         never_wear: Vec::new(),
         refuses: Vec::new(),
         start_checks: Vec::new(),
+        voc: None,
         chores,
     }
 }

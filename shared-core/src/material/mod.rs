@@ -1,9 +1,15 @@
-//! Which material a machine refuses: soft light metal clogs a grinding wheel, plastic fouls a forge.
+//! Which material a machine refuses, and what a piece of metal may be.
 //!
-//! A plain comparison of words, so that what the rulebook says is exactly what is enforced. It guesses nothing: a
-//! material that the rulebook does not name is allowed, and `aluminum` is not `aluminium` unless both are written.
+//! Refusing is a plain comparison of words, so that what the rulebook says is exactly what is enforced. It guesses
+//! nothing: a material that the rulebook does not name is allowed, and `aluminum` is not `aluminium` unless both are
+//! written. Identifying never narrows that: it tells what a piece may be, and no start is refused on its word.
 //! Implements "material not in `refuses`" of DESIGN.md, "Machine start".
 
+pub mod density;
+pub mod identify;
+pub mod metals;
+
+use self::metals::Metal;
 use crate::rulebook::Machine;
 
 /// Whether `machine` refuses `material`. Case and surrounding blanks do not count.
@@ -12,12 +18,18 @@ pub fn refuses(machine: &Machine, material: &str) -> bool {
     machine.refuses.iter().any(|refused| plain(refused) == asked)
 }
 
+/// Whether one of the words that a machine refuses means a kind of this metal.
+pub fn refuses_metal(refused: &[String], metal: &Metal) -> bool {
+    refused.iter().any(|word| metal.words().any(|known| known == plain(word)))
+}
+
 fn plain(word: &str) -> String {
     word.trim().to_lowercase()
 }
 
 #[cfg(test)]
 mod tests {
+    use super::metals::METALS;
     use super::*;
 
     fn grinder(refused: &[&str]) -> Machine {
@@ -35,6 +47,7 @@ mod tests {
             never_wear: vec![],
             refuses: refused.iter().map(|&word| word.to_owned()).collect(),
             start_checks: vec![],
+            voc: None,
             chores: vec![],
         }
     }
@@ -55,5 +68,15 @@ mod tests {
             assert_eq!(refuses(&machine, material), refused, "{material:?}");
         }
         assert!(!refuses(&grinder(&[]), "aluminium"));
+    }
+
+    #[test]
+    fn a_kind_of_a_metal_is_that_metal() {
+        let steel = METALS.iter().find(|metal| metal.word == "mild steel").expect("steel");
+        for (refused, holds) in [("mild steel", true), (" Galvanised Steel", true), ("steel", false), ("brass", false)]
+        {
+            assert_eq!(refuses_metal(&[refused.to_owned()], steel), holds, "{refused}");
+        }
+        assert!(!refuses_metal(&[], steel));
     }
 }
