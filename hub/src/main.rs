@@ -7,6 +7,7 @@
 
 mod api;
 mod auth;
+mod calibration;
 mod carry;
 mod challenge;
 mod cli;

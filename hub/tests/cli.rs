@@ -65,6 +65,29 @@ fn plans_are_those_of_the_worked_cases() {
 }
 
 #[test]
+fn calibrate_says_how_often_the_reserve_was_enough() {
+    let (shop, log) = (case("log-1", "shop.toml"), case("log-1", "log.jsonl"));
+    let said = answer(&["calibrate".as_ref(), shop.as_os_str(), log.as_os_str()]);
+    // Three of three: the exact interval's lower end is the cube root of 0.025.
+    let sweeps = serde_json::json!({"within": 3, "of": 3, "share": 1.0, "low": 0.025_f64.cbrt(), "high": 1.0});
+    assert_says(&said["sweeps"], &sweeps, "sweeps", "");
+    let nothing = serde_json::json!({"machine": "n0", "within": 0, "of": 0, "share": null, "low": 0.0, "high": 1.0});
+    assert_says(&said["machines"][0], &nothing, "machines[0]", "");
+}
+
+/// What `export` writes can be asked like a log of bare entries.
+#[test]
+fn a_signed_log_is_read_like_a_bare_one() {
+    let shop = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo/shop.toml");
+    let log = Path::new(env!("CARGO_MANIFEST_DIR")).join("../tests/data/golden/0.2-one-of-each.jws");
+    let said = answer(&["replay".as_ref(), shop.as_os_str(), log.as_os_str()]);
+    let session = serde_json::json!([{"who": "m1", "room": "fitting", "clock_jumped_seconds": -95}]);
+    assert_says(&said["sessions"], &session, "sessions", "");
+    let rounds = said["rounds"].as_array().expect("rounds");
+    assert!(rounds.iter().all(|round| round["done_at"].is_null() && round["due"].is_null()), "{rounds:?}");
+}
+
+#[test]
 fn a_plan_says_why_in_words_instead_of_json() {
     let (shop, plan) = (case("plan-2", "shop.toml"), case("plan-2", "plan.json"));
     let output = sweepbell(&["plan".as_ref(), shop.as_os_str(), plan.as_os_str(), "--explain".as_ref()]);

@@ -1,5 +1,6 @@
 //! The subcommands, one a file, and what they have in common: files read, JSON written, failures told.
 
+mod calibrate;
 mod codes;
 mod export;
 mod lint;
@@ -16,6 +17,7 @@ use std::process::ExitCode;
 use clap::{Parser, Subcommand};
 use serde::Serialize;
 use shared_core::entry::Entry;
+use shared_core::log::jws;
 use shared_core::log::wire::read_line;
 use shared_core::rulebook::{Rulebook, parse};
 use thiserror::Error;
@@ -37,6 +39,7 @@ enum Command {
     Plan(plan::Plan),
     Replay(replay::Replay),
     Trace(trace::Trace),
+    Calibrate(calibrate::Calibrate),
     Verify(verify::Verify),
     Export(export::Export),
     Codes(codes::Codes),
@@ -51,6 +54,7 @@ impl Arguments {
             Command::Plan(it) => it.run(),
             Command::Replay(it) => it.run(),
             Command::Trace(it) => it.run(),
+            Command::Calibrate(it) => it.run(),
             Command::Verify(it) => it.run(),
             Command::Export(it) => it.run(),
             Command::Codes(it) => it.run(),
@@ -119,11 +123,17 @@ fn read_rulebook(file: &Path) -> Result<Rulebook, Failure> {
     }
 }
 
-/// The entries of an unsigned log, or every line that cannot be read.
+/// The entries of a log, or every line that cannot be read. A line is a bare entry, or a signed one as `export` writes it;
+/// whether the signed ones belong together is asked by `verify`.
 fn read_log(file: &Path) -> Result<Vec<Entry>, Failure> {
     let (mut entries, mut problems) = (Vec::new(), Vec::new());
     for (number, line) in (1..).zip(read(file)?.lines()).filter(|(_, line)| !line.trim().is_empty()) {
-        match read_line(line) {
+        let read = if line.trim_start().starts_with('{') {
+            read_line(line).map_err(|fault| fault.to_string())
+        } else {
+            jws::open(line.trim()).map(|signed| signed.entry).map_err(|fault| fault.to_string())
+        };
+        match read {
             Ok(entry) => entries.push(entry),
             Err(fault) => problems.push(format!("{}:{number}:1: {fault}", file.display())),
         }
