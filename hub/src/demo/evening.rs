@@ -6,7 +6,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use shared_core::entry::Entry;
-use shared_core::ids::{MachineId, PersonId};
+use shared_core::ids::{MachineId, PersonId, RoundId};
 use shared_core::members::Member;
 use shared_core::rulebook::Room;
 use shared_core::time::{Instant, MINUTE_MS, Span};
@@ -21,6 +21,10 @@ pub(super) struct Past {
     pub(super) tagged: Vec<(MachineId, Instant, Option<Instant>)>,
     /// Machines whose chores were left, to be found as a mess by whoever comes next.
     pub(super) left_dirty: BTreeMap<MachineId, bool>,
+    /// When each round was last done.
+    pub(super) rounds: BTreeMap<RoundId, Instant>,
+    /// Since when nobody thinks of the rarer ones.
+    pub(super) rounds_forgotten_from: Instant,
 }
 
 impl Past {

@@ -7,6 +7,8 @@ mod chance;
 mod evening;
 mod scribe;
 mod sitting;
+#[cfg(test)]
+mod tests;
 mod weeks;
 
 use shared_core::time::{Instant, Span};
