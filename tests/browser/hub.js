@@ -24,9 +24,12 @@ export async function startHub(options = {}) {
   return hub;
 }
 
+// A log of many weeks is longer than a child process may write by default.
+const ANSWER_BYTES_MAX = 64 * 1024 * 1024;
+
 // Runs another subcommand of the same program and returns { status, stdout, stderr }.
 export function sweepbell(...args) {
-  const { status, stdout, stderr, error } = spawnSync(BINARY, args, { encoding: 'utf8', cwd: ROOT });
+  const { status, stdout, stderr, error } = spawnSync(BINARY, args, { encoding: 'utf8', cwd: ROOT, maxBuffer: ANSWER_BYTES_MAX });
   if (error) throw error;
   return { status, stdout, stderr };
 }
