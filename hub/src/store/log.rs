@@ -1,8 +1,8 @@
 //! The signed log as it arrived: appended to, never changed (a trigger of the database sees to that), pulled by cursor.
 //!
 //! A phone is handed what others may see of the last day, and besides, however old: the last word on each machine's
-//! tag, and who entered and never left. Without these a machine tagged out last week would look fit, and a person
-//! still in the room would be missing from its muster list.
+//! tag and on each round, and who entered and never left. Without these a machine tagged out last week would look fit, last
+//! month's round would look forgotten, and a person still in the room would be missing from its muster list.
 
 use std::collections::BTreeMap;
 
@@ -49,6 +49,8 @@ pub(crate) struct Says<'a> {
     pub(crate) what: &'a str,
     /// The machine that a tag is on.
     pub(crate) machine: Option<&'a str>,
+    /// The round that was done.
+    pub(crate) round: Option<&'a str>,
 }
 
 impl<'a> Says<'a> {
@@ -58,8 +60,12 @@ impl<'a> Says<'a> {
             Fact::TaggedOut { machine, .. } | Fact::TagCleared { machine } => Some(machine.as_str()),
             _ => None,
         };
+        let round = match &entry.fact {
+            Fact::RoundDone { round } => Some(round.as_str()),
+            _ => None,
+        };
         let (session, what) = (entry.session.as_str(), what_of(&entry.fact));
-        Self { shared: members_may_see(&entry.fact), at: entry.at, session, what, machine }
+        Self { shared: members_may_see(&entry.fact), at: entry.at, session, what, machine, round }
     }
 }
 
@@ -115,6 +121,10 @@ const PULL: &str = "
              SELECT 1 FROM entry AS later
              WHERE later.machine = it.machine AND later.what IN ('tagged_out', 'tag_cleared') AND later.aside IS NULL
                AND (later.at_ms, later.pos) > (it.at_ms, it.pos))
+        OR what = 'round_done' AND NOT EXISTS (
+             SELECT 1 FROM entry AS later
+             WHERE later.round = it.round AND later.what = 'round_done' AND later.aside IS NULL
+               AND (later.at_ms, later.pos) > (it.at_ms, it.pos))
         OR what IN ('entered', 'out_by_moved') AND NOT EXISTS (
              SELECT 1 FROM entry AS leaving
              WHERE leaving.session = it.session AND leaving.what = 'left' AND leaving.dev = it.dev))
@@ -167,8 +177,8 @@ impl Change {
     pub(crate) async fn append(&mut self, row: &Row<'_>, now: Instant) -> Result<u64, StoreError> {
         let says = row.says.as_ref();
         let kept = sqlx::query(
-            "INSERT INTO entry (dev, seq, hash, jws, received_ms, aside, shared, at_ms, session, what, machine)
-             VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            "INSERT INTO entry (dev, seq, hash, jws, received_ms, aside, shared, at_ms, session, what, machine, round)
+             VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         )
         .bind(row.dev.as_str())
         .bind(i64::try_from(row.seq)?)
@@ -181,6 +191,7 @@ impl Change {
         .bind(says.map(|says| says.session))
         .bind(says.map(|says| says.what))
         .bind(says.and_then(|says| says.machine))
+        .bind(says.and_then(|says| says.round))
         .execute(&mut *self.0)
         .await?;
         Ok(u64::try_from(kept.last_insert_rowid())?)

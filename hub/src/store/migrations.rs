@@ -5,7 +5,10 @@ use sqlx::SqlSafeStr as _;
 use sqlx::migrate::{Migration, MigrationType, Migrator};
 
 /// Version, name and text of each step.
-const STEPS: &[(i64, &str, &str)] = &[(1, "log", include_str!("../../migrations/0001_log.sql"))];
+const STEPS: &[(i64, &str, &str)] = &[
+    (1, "log", include_str!("../../migrations/0001_log.sql")),
+    (2, "rounds", include_str!("../../migrations/0002_rounds.sql")),
+];
 
 /// Runs what a file has not run yet, and refuses a file that ran something else.
 pub(super) fn migrator() -> Migrator {
@@ -21,7 +24,8 @@ mod tests {
     use crate::secret;
 
     /// SHA-256 (base64url) of each released step.
-    const CHECKSUMS: &[&str] = &["GyQBwmnXqdoZIRZVylrb2LSg-XFs9XjrlmG3xREgAO8"];
+    const CHECKSUMS: &[&str] =
+        &["GyQBwmnXqdoZIRZVylrb2LSg-XFs9XjrlmG3xREgAO8", "ToPBRpUFuD6wZMrlT9MMuP2lmofDP98y5Efr6bwlk9k"];
 
     #[test]
     fn released_steps_are_never_edited() {

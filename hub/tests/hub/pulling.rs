@@ -47,12 +47,16 @@ fn a_day_back_and_older_only_what_still_holds() {
     say("tags", 6, tag("n1"));
     let cleared = say("tags", 5, clear("n1"));
     let tagged = say("tags", 4, tag("n2"));
+    let round = |round: &str| Fact::RoundDone { round: round.into() };
+    let monthly = say("rounds", 20, round("extinguishers"));
+    say("rounds", 3, round("wheels"));
+    let weekly = say("rounds", 2, round("wheels"));
     let still_in = say("stays", 3, enter(now));
     say("stays", 3, Fact::WatchRound);
     let recent = say("today", 0, Fact::WatchRound);
     let answer = phone.sync(&hub, &lines, 0);
     assert_eq!(answer.rejected, vec![]);
-    assert_eq!(other.sync(&hub, &[], 0).pull, vec![cleared, tagged, still_in, recent]);
+    assert_eq!(other.sync(&hub, &[], 0).pull, vec![cleared, tagged, monthly, weekly, still_in, recent]);
 }
 
 #[test]
