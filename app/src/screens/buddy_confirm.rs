@@ -9,6 +9,7 @@ use shared_core::code::answer::Kind;
 use shared_core::ids::PersonId;
 use shared_core::time::Instant;
 use shared_core::view::buddy::Asked;
+use shared_core::view::candidates::Candidate;
 
 use super::notice_bar::NoticeBar;
 use super::scan::Camera;
@@ -20,7 +21,7 @@ use crate::parts::qr::Qr;
 use crate::parts::quiet_button::QuietButton;
 use crate::parts::sheet::Sheet;
 use crate::store::{BuddySheet, Carriage, use_app_view};
-use crate::words::en::{buddy as say, frame};
+use crate::words::en::{self, bench, buddy as say, frame, room};
 
 /// The sheet, while one is open.
 #[component]
@@ -84,21 +85,44 @@ fn Asking(code: String, until: Instant, to: Option<String>) -> impl IntoView {
     }
 }
 
-/// Who else is known to be in this room: their phone can be asked over the network as well.
+/// Who else is known to be in this room, and how old that is: their phone can be asked over the network as well. Who
+/// cannot be a buddy now says why.
 #[component]
 fn OthersHere() -> impl IntoView {
     let (view, dispatch) = (use_app_view(), use_dispatch());
-    let others: Vec<(PersonId, String)> = view.room.with_untracked(|room| {
-        let mine = room.iter().flat_map(|room| room.rooms.iter()).find(|room| room.mine);
-        let people = mine.into_iter().flat_map(|room| room.people.iter()).filter(|person| !person.me);
-        people.map(|person| (person.who.clone(), person.name.clone())).collect()
+    let rows = Memo::new(move |_| view.room.with(|room| room.as_ref().map(|room| room.candidates.clone())));
+    let ask = Callback::new(move |to| dispatch.ui(Ui::AskBuddy { machine: None, to: Some(to) }));
+    move || {
+        let rows = rows.get().filter(|rows| !rows.is_empty())?;
+        Some(view! {
+            <section>
+                <h2>{say::COULD_BE}</h2>
+                <ul class="rows">{rows.into_iter().map(|row| view! { <Could row ask /> }).collect_view()}</ul>
+            </section>
+        })
+    }
+}
+
+#[component]
+fn Could(row: Candidate, ask: Callback<PersonId>) -> impl IntoView {
+    let Candidate { who, name, heard, refusal } = row;
+    let act = refusal.is_none().then(|| {
+        let spoken = bench::act_on(say::ASK_PHONE, &name);
+        view! { <QuietButton label=say::ASK_PHONE spoken on_press=move |()| ask.run(who.clone()) /> }
     });
-    let ask = move |(who, name): (PersonId, String)| {
-        let dispatch = dispatch.clone();
-        let wanted = move |()| dispatch.ui(Ui::AskBuddy { machine: None, to: Some(who.clone()) });
-        view! { <QuietButton label=say::ask_phone(&name) on_press=wanted /> }
-    };
-    others.into_iter().map(ask).collect_view()
+    view! {
+        <li class="row with-act">
+            <div>
+                <p class="row-name">{name}</p>
+                {refusal.map(|refusal| view! { <p class="row-detail">{refusal.reason()}</p> })}
+                <p class="row-detail">
+                    <Minutes at=Signal::stored(heard) since=true says=|minutes| room::heard(&en::ago(minutes)) />
+                </p>
+            </div>
+            {act}
+        </li>
+    }
+    .into_any()
 }
 
 /// The buddy: what is asked, what it means, and the act.

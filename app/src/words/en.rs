@@ -31,12 +31,13 @@ pub fn minutes_short(count: i64) -> String {
 
 /// `just now`, `7 min ago`, `3 days ago`.
 pub fn ago(minutes: i64) -> String {
+    if minutes < 1 { "just now".into() } else { format!("{} ago", length(minutes)) }
+}
+
+/// `7 min`, `1 h 40`, `3 days`.
+pub fn length(minutes: i64) -> String {
     const DAY: i64 = 24 * 60;
-    match minutes {
-        ..1 => "just now".into(),
-        _ if minutes < 2 * DAY => format!("{} ago", minutes_short(minutes)),
-        _ => format!("{} days ago", minutes / DAY),
-    }
+    if minutes < 2 * DAY { minutes_short(minutes) } else { format!("{} days", minutes / DAY) }
 }
 
 /// `1 person`, `3 people`.

@@ -121,14 +121,27 @@ pub fn may_cover(
         }
     }
     let covers = viewer.book.buddy.covers;
-    let covering =
-        viewer.state.sessions.values().filter(|other| other.id != *session && other.is_open()).filter(|other| {
-            standing(viewer.book, viewer.state, other, viewer.now).iter().any(|(word, _)| word.buddy == *buddy)
-        });
-    if covering.count() >= covers as usize {
+    if covering(viewer, buddy, Some(session)) >= covers as usize {
         return Err(Refusal::BuddyFull { buddy: name(), covers });
     }
     Ok(())
+}
+
+/// How many open sessions `buddy` covers now, but for one.
+pub fn covering(viewer: &Viewer, buddy: &PersonId, but: Option<&SessionId>) -> usize {
+    let others = viewer.state.sessions.values().filter(|other| Some(&other.id) != but && other.is_open());
+    let covered = others.filter(|other| {
+        standing(viewer.book, viewer.state, other, viewer.now).iter().any(|(word, _)| word.buddy == *buddy)
+    });
+    covered.count()
+}
+
+/// Whether a session runs a machine that asks for a buddy and has none now.
+pub fn is_bare(viewer: &Viewer, session: &Session) -> bool {
+    session.running_all().filter(|use_| asks_for_buddy(viewer.book, &use_.machine)).any(|use_| {
+        let cover = cover_now(viewer.book, viewer.state, session, &use_.machine, viewer.now);
+        matches!(cover, Cover::GapSince(_))
+    })
 }
 
 fn asks_for_buddy(book: &Rulebook, machine: &MachineId) -> bool {

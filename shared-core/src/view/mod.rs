@@ -7,6 +7,7 @@
 pub mod bench;
 pub mod book;
 pub mod buddy;
+pub mod candidates;
 pub mod door;
 pub mod look;
 pub mod room;

@@ -9,6 +9,7 @@ use crate::state::Stage;
 use crate::time::Instant;
 use crate::view::Viewer;
 use crate::view::bench::TagRow;
+use crate::view::candidates::Candidate;
 use crate::view::rounds::RoundRow;
 
 /// What Room shows.
@@ -24,6 +25,8 @@ pub struct RoomView {
     pub found: Vec<FoundRow>,
     /// Every machine, for tagging out and for saying how it was found.
     pub machines: Vec<MachineName>,
+    /// Who else in this phone's room could be asked to be a buddy.
+    pub candidates: Vec<Candidate>,
     /// Whether this viewer may take tags off.
     pub steward: bool,
     /// The emergency number, as it is dialled.
@@ -118,6 +121,7 @@ pub fn room(viewer: &Viewer) -> RoomView {
                 room: machine.room.clone(),
             })
             .collect(),
+        candidates: super::candidates::candidates(viewer),
         steward: viewer.members.get(viewer.me).is_some_and(|member| member.steward),
         emergency: viewer.book.shop.emergency.clone(),
     }

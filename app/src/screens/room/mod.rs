@@ -1,4 +1,5 @@
-//! Room: who is here and how old that knowledge is, what is tagged out, how it was found; and what to tell.
+//! Room: who is here and how old that knowledge is, what is tagged out, which rounds are due, how it was found; and what
+//! to tell.
 //!
 //! A name is never left out for being stale: it says how stale. What a line of the log needs a session for says so
 //! instead of failing.
@@ -7,6 +8,7 @@ mod found;
 mod incident;
 mod muster;
 mod people;
+mod rounds;
 mod tagged;
 
 use leptos::prelude::*;
@@ -16,6 +18,7 @@ use self::found::Found;
 use self::incident::IncidentSheet;
 use self::muster::MusterSheet;
 use self::people::People;
+use self::rounds::Rounds;
 use self::tagged::Tagged;
 use super::bench::TagOutSheet;
 use super::scan::ScanSheet;
@@ -59,6 +62,7 @@ pub fn RoomScreen() -> impl IntoView {
                 <People />
                 <QuietButton label=door::BE_BUDDY on_press=open(Over::Scan) />
                 <Tagged />
+                <Rounds inside />
                 <Found inside on_found=move |condition| over.set(Some(Over::Found(condition))) />
                 {move || {
                     if inside.get() {

@@ -13,10 +13,10 @@ pub fn good_for(minutes: i64) -> String {
 }
 /// It is not.
 pub const TOO_OLD: &str = "This code has run out. Go back and ask again.";
+/// Who else is here.
+pub const COULD_BE: &str = "Known to be in this room";
 /// Asks over the network too.
-pub fn ask_phone(name: &str) -> String {
-    format!("Ask {name}'s phone too")
-}
+pub const ASK_PHONE: &str = "Ask their phone too";
 /// Handed over too.
 pub fn asked_too(name: &str) -> String {
     format!("{name}'s phone was asked over the network as well.")

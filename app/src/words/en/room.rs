@@ -57,6 +57,24 @@ pub const TAG_HINT: &str = "One sentence. The next person reads it before they r
 pub fn tag(machine: &str) -> String {
     format!("Tag out: {machine}")
 }
+/// Rounds.
+pub const ROUNDS: &str = "Rounds";
+/// Late.
+pub fn round_late(minutes: i64) -> String {
+    format!("Late: it was due {}.", super::ago(minutes))
+}
+/// Due.
+pub fn round_due(minutes: i64) -> String {
+    format!("Due in {}.", super::length(minutes))
+}
+/// Nobody has.
+pub const ROUND_NEVER: &str = "Nobody has written down that it was done.";
+/// By whom.
+pub fn round_done(name: &str) -> String {
+    format!("Last done by {name}, ")
+}
+/// The act.
+pub const ROUND_ACT: &str = "Done";
 /// Found.
 pub const FOUND: &str = "How did you find it?";
 /// Clean.

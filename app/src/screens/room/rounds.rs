@@ -1,0 +1,82 @@
+//! Rounds: what is late, what is due, who did it last; one act to say that it was done.
+//!
+//! A round that is not due has no act: it could be done all the same, and nobody needs to be told so here.
+
+use leptos::prelude::*;
+use shared_core::command::Command;
+use shared_core::ids::RoundId;
+use shared_core::round::Standing;
+use shared_core::view::rounds::RoundRow;
+
+use super::field;
+use crate::intent::use_dispatch;
+use crate::parts::quiet_button::QuietButton;
+use crate::screens::time::Minutes;
+use crate::store::use_app_view;
+use crate::words::en::{self, bench, room as say};
+
+/// The rounds of this phone's room, or of all rooms.
+#[component]
+pub fn Rounds(
+    /// Whether there is a session, to which what is done can be written.
+    inside: Memo<bool>,
+) -> impl IntoView {
+    let (view, dispatch) = (use_app_view(), use_dispatch());
+    let rows = field(view, |room| room.rounds.clone());
+    let done = Callback::new(move |round| dispatch.act(Command::FinishRound { round }));
+    move || {
+        let rows = rows.get();
+        (!rows.is_empty()).then(|| {
+            view! {
+                <section>
+                    <h2>{say::ROUNDS}</h2>
+                    <ul class="rows">
+                        {rows.into_iter().map(|row| view! { <Row row inside=inside.get() done /> }).collect_view()}
+                    </ul>
+                </section>
+            }
+        })
+    }
+}
+
+#[component]
+fn Row(row: RoundRow, inside: bool, done: Callback<RoundId>) -> impl IntoView {
+    let RoundRow { id, room, text, source, standing, done: last } = row;
+    let pressing = !matches!(standing, Standing::Done { .. });
+    let act = (inside && pressing).then(|| {
+        let spoken = bench::act_on(say::ROUND_ACT, &text);
+        view! { <QuietButton label=say::ROUND_ACT spoken on_press=move |()| done.run(id.clone()) /> }
+    });
+    view! {
+        <li class="row with-act">
+            <div>
+                <p class="row-name">{text}</p>
+                {(!inside).then(|| view! { <p class="row-detail">{room}</p> })}
+                <p class="row-detail">{stands(standing)}</p>
+                {last
+                    .map(|(at, by)| {
+                        view! {
+                            <p class="row-detail">
+                                {say::round_done(&by)} <Minutes at=Signal::stored(at) since=true says=en::ago />
+                            </p>
+                        }
+                    })}
+                {source.filter(|_| pressing).map(|source| view! { <p class="row-detail">{source}</p> })}
+            </div>
+            {act}
+        </li>
+    }
+    .into_any()
+}
+
+fn stands(standing: Standing) -> AnyView {
+    match standing {
+        Standing::NeverDone => say::ROUND_NEVER.into_any(),
+        Standing::Overdue { due } => {
+            view! { <Minutes at=Signal::stored(due) since=true says=say::round_late /> }.into_any()
+        }
+        Standing::Due { due } | Standing::Done { due } => {
+            view! { <Minutes at=Signal::stored(due) says=say::round_due /> }.into_any()
+        }
+    }
+}
