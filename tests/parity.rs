@@ -21,7 +21,7 @@ use shared_core::rulebook::{Rulebook, parse};
 use shared_core::state::{State, fold};
 use shared_core::time::{Instant, Span};
 use shared_core::trace::trace;
-use shared_core::view::{Viewer, bench, door, look, room, sweep};
+use shared_core::view::{Viewer, bench, door, room, sweep};
 
 /// The demo shop's rulebook.
 const SHOP: &str = include_str!("../hub/demo/shop.toml");
@@ -73,7 +73,6 @@ fn ask(book: &Rulebook, state: &State, now: Instant, out: &mut String) {
             Viewer { book, members: &members, state, me: &session.who, session: Some(id), now, day_from: BEGIN };
         let (bench, sweep) = (bench::bench(&viewer), sweep::sweep(&viewer));
         let _ = writeln!(out, "{:#?}\n{bench:#?}\n{sweep:#?}\n{:#?}", door::door(&viewer, None), room::room(&viewer));
-        let _ = writeln!(out, "{:#?}", look::look(&viewer));
     }
     // A piece that weighs what the evening's last minute says: floating point in the square root of doubts.
     let grams = f64::from(u32::try_from(now.ms() / 60_000 % 4_000).unwrap_or_default()) + 40.25;

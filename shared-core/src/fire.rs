@@ -28,9 +28,9 @@ pub enum Burning {
 }
 
 impl Burning {
-    /// Every kind.
+    /// Every kind, as a metal shop looks for them.
     pub const ALL: [Self; 6] =
-        [Self::Ordinary, Self::Liquid, Self::Gas, Self::LiveElectrics, Self::Metal, Self::CookingOil];
+        [Self::Ordinary, Self::Metal, Self::Liquid, Self::LiveElectrics, Self::Gas, Self::CookingOil];
 }
 
 /// What a class letter stands for; none for a letter that the region does not have. NFPA 10 5.2.1 to 5.2.5 (quoted in
@@ -102,9 +102,9 @@ mod tests {
     fn the_same_letter_is_another_fire_elsewhere() {
         use Burning::{Gas, Liquid, LiveElectrics, Ordinary};
         let powder = one(Agent::Powder, "ABC", false);
-        assert_eq!(kinds(Letters::Us, &powder), [Ordinary, Liquid, Gas, LiveElectrics]);
+        assert_eq!(kinds(Letters::Us, &powder), [Ordinary, Liquid, LiveElectrics, Gas]);
         assert_eq!(kinds(Letters::En, &powder), [Ordinary, Liquid, Gas]);
-        assert_eq!(kinds(Letters::En, &one(Agent::Powder, "ABC", true)), [Ordinary, Liquid, Gas, LiveElectrics]);
+        assert_eq!(kinds(Letters::En, &one(Agent::Powder, "ABC", true)), [Ordinary, Liquid, LiveElectrics, Gas]);
         assert_eq!(kinds(Letters::Us, &one(Agent::Co2, "BC", false)), [Liquid, LiveElectrics]);
         assert_eq!(kinds(Letters::En, &one(Agent::Co2, "B", true)), [Liquid, LiveElectrics]);
     }

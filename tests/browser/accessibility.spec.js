@@ -74,6 +74,13 @@ test('working', async ({ browser }) => {
   await phone.go('Room');
   await expectFitEverywhere(phone, 'Room');
   await looksAt(phone, 'Muster', 'the muster list');
+  await looksAt(phone, 'Fire', 'fire');
+  await looksAt(phone, 'Welding shades', 'welding shades');
+  await looksAt(phone, 'May I open this tin?', 'a tin');
+  await phone.tap('What metal is this?');
+  await phone.tap('lets go');
+  await expectFitEverywhere(phone, 'a metal');
+  await phone.tap('Back');
   await looksAt(phone, 'Found a mess', 'where the mess is');
   await looksAt(phone, 'Tell the steward something', 'an incident');
   await phone.go('Book');

@@ -43,6 +43,9 @@ for (const [colorScheme, name] of [['dark', 'Noor'], ['light', 'Bram']]) {
     await picture('sweep');
     await phone.go('Room');
     await picture('room');
+    await phone.tap('Fire');
+    await phone.hears('Leave. Warn the others. Call.');
+    await picture('fire');
     await phone.close();
   });
 }

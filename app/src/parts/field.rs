@@ -14,6 +14,8 @@ pub enum Typed {
     Sentences,
     /// A code: capitals, no spelling help.
     Code,
+    /// A number, with a point or a comma: the keys of a number.
+    Number,
 }
 
 /// A labelled field.
@@ -56,6 +58,7 @@ pub fn Field(
                 id=name
                 type="text"
                 autocomplete="off"
+                inputmode=(typed == Typed::Number).then_some("decimal")
                 autocapitalize=if code { "characters" } else { "sentences" }
                 spellcheck=if code { "false" } else { "true" }
                 aria-describedby=described_by
@@ -75,5 +78,44 @@ pub fn Field(
                 {hint}
             </p>
         </div>
+    }
+}
+
+/// The number that was typed, in thousandths and never negative: `25.4` and `25,4` are 25400. Finer digits are let go;
+/// nothing else is a number.
+pub fn thousandths(text: &str) -> Option<u32> {
+    let (whole, part) = text.trim().split_once(['.', ',']).unwrap_or((text.trim(), ""));
+    let digits = |text: &str| text.bytes().all(|byte| byte.is_ascii_digit());
+    if whole.is_empty() || !digits(whole) || !digits(part) {
+        return None;
+    }
+    let part: u32 = part.bytes().chain(*b"000").take(3).fold(0, |sum, digit| sum * 10 + u32::from(digit - b'0'));
+    whole.parse::<u32>().ok()?.checked_mul(1000)?.checked_add(part)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_are_read_as_people_type_them() {
+        for (text, read) in [
+            ("25.4", Some(25_400)),
+            (" 25,4 ", Some(25_400)),
+            ("130", Some(130_000)),
+            ("0.0509", Some(50)),
+            ("7.", Some(7_000)),
+            ("", None),
+            (".", None),
+            (".5", None),
+            ("-3", None),
+            ("1e3", None),
+            ("1.2.3", None),
+            ("12 g", None),
+            ("4294967", Some(4_294_967_000)),
+            ("4294968", None),
+        ] {
+            assert_eq!(thousandths(text), read, "{text:?}");
+        }
     }
 }

@@ -4,9 +4,11 @@
 //! pressed is told to whoever placed it. How it looks is in `public/styles/parts.css`.
 
 pub mod big_button;
+pub mod choice;
 pub mod chore_row;
 pub mod field;
 pub mod figures;
+pub mod lines;
 pub mod notice;
 pub mod places;
 pub mod qr;

@@ -45,6 +45,8 @@ pub enum Sign {
     Warning,
     /// The way out.
     Exit,
+    /// A door that is no way out.
+    NoExit,
     /// Where everybody gathers.
     Muster,
     /// A fire extinguisher.
@@ -104,7 +106,9 @@ impl Sign {
 
     fn shape(self) -> Shape {
         match self {
-            Self::NoGloves | Self::NoLoose | Self::NoRings | Self::Sober | Self::Never => Shape::Prohibition,
+            Self::NoGloves | Self::NoLoose | Self::NoRings | Self::Sober | Self::Never | Self::NoExit => {
+                Shape::Prohibition
+            }
             Self::Warning => Shape::Warning,
             Self::Exit | Self::Muster => Shape::SafeCondition,
             Self::Extinguisher => Shape::FireEquipment,
@@ -175,6 +179,7 @@ mod tests {
             (Sign::never("a word of the steward's own"), Shape::Prohibition),
             (Sign::Warning, Shape::Warning),
             (Sign::Exit, Shape::SafeCondition),
+            (Sign::NoExit, Shape::Prohibition),
             (Sign::Extinguisher, Shape::FireEquipment),
         ] {
             assert_eq!(sign.shape(), shape, "{sign:?}");

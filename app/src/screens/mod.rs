@@ -14,6 +14,7 @@ pub mod cautions;
 pub mod door;
 pub mod frame;
 pub mod gate;
+pub mod look;
 pub mod notice_bar;
 pub mod room;
 pub mod scan;

@@ -13,6 +13,7 @@ pub mod facts;
 pub mod faults;
 pub mod frame;
 pub mod gate;
+pub mod look;
 pub mod room;
 pub mod rule;
 pub mod scan;

@@ -17,6 +17,32 @@ pub struct Reading {
     pub off: f64,
 }
 
+/// What a size was read with. How far each may be off is common practice, no source.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Tool {
+    /// A rule, to half a millimetre; or a jug, to 5 ml.
+    RuleOrJug,
+    /// A calliper, to a twentieth of a millimetre; or a measuring cylinder, to 1 ml.
+    CalliperOrCylinder,
+}
+
+impl Tool {
+    /// A length in millimetres, read with it.
+    pub fn length(self, mm: f64) -> Reading {
+        Reading { value: mm, off: if self == Self::RuleOrJug { 0.5 } else { 0.05 } }
+    }
+
+    /// An amount of water in millilitres, read with it.
+    pub fn water(self, ml: f64) -> Reading {
+        Reading { value: ml, off: if self == Self::RuleOrJug { 5.0 } else { 1.0 } }
+    }
+}
+
+/// A weight in grams, read on a kitchen scale: to 1 g or half a percent, whichever is more. Common practice, no source.
+pub fn weighed(grams: f64) -> Reading {
+    Reading { value: grams, off: (0.005 * grams).max(1.0) }
+}
+
 /// How the volume was come by; lengths in millimetres.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Size {
@@ -97,6 +123,14 @@ mod tests {
             assert_eq!(density(read(78.0, 1.0), Size::Block(edge, read(bad, 0.5), edge)), Err(NoDensity::Missing));
         }
         assert_eq!(density(read(78.0, 1.0), Size::Water(read(10.0, 5.0))), Err(NoDensity::TooRough));
+    }
+
+    #[test]
+    fn what_it_was_read_with_says_how_far_off() {
+        let (rough, fine) = (Tool::RuleOrJug, Tool::CalliperOrCylinder);
+        assert_eq!((rough.length(20.0), fine.length(20.0)), (read(20.0, 0.5), read(20.0, 0.05)));
+        assert_eq!((rough.water(80.0), fine.water(80.0)), (read(80.0, 5.0), read(80.0, 1.0)));
+        assert_eq!((weighed(100.0), weighed(1000.0)), (read(100.0, 1.0), read(1000.0, 5.0)));
     }
 
     #[test]

@@ -58,10 +58,12 @@ pub fn identify(seen: &Seen) -> Vec<Candidate> {
             && seen.colour.is_none_or(|colour| metal.colours.contains(&colour))
             && seen.density.is_none_or(|density| meets(metal, density))
     };
-    let mut left: Vec<Candidate> =
-        METALS.iter().filter(told).map(|metal| Candidate { metal, sure: sure(metal, seen.density) }).collect();
-    if let Some(density) = seen.density {
-        left.sort_by(|a, b| a.sure.cmp(&b.sure).then_with(|| far(a.metal, density).total_cmp(&far(b.metal, density))));
+    let mut left: Vec<Candidate> = Vec::new();
+    for metal in METALS.iter().filter(told) {
+        let found = Candidate { metal, sure: sure(metal, seen.density) };
+        // A dozen at most: each is put before the first that is less likely, which needs no sorting of its own.
+        let at = left.iter().position(|known| likelier(&found, known, seen.density)).unwrap_or(left.len());
+        left.insert(at, found);
     }
     if let [only] = &mut left[..]
         && seen.density.is_some()
@@ -81,6 +83,13 @@ pub fn caveats(seen: &Seen, left: &[Candidate]) -> Vec<Caveat> {
         (Caveat::PerhapsLead, is_left("lead")),
     ];
     said.into_iter().filter(|(_, holds)| *holds).map(|(caveat, _)| caveat).collect()
+}
+
+/// Whether `one` is likelier than `other`: surer, or as sure and nearer. Without a density the table's order stays.
+fn likelier(one: &Candidate, other: &Candidate, density: Option<Density>) -> bool {
+    density.is_some_and(|density| {
+        one.sure < other.sure || one.sure == other.sure && far(one.metal, density) < far(other.metal, density)
+    })
 }
 
 /// Whether the reading's interval meets the metal's range.

@@ -14,10 +14,8 @@ use crate::rulebook::{Machine, Room, VocLimit};
 use crate::view::Viewer;
 
 /// Everything to look up.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct LookView {
-    /// The emergency number, as it is dialled.
-    pub emergency: Option<String>,
     /// Where everybody gathers.
     pub gather: Option<String>,
     /// Each room's doors and extinguishers, this phone's room first.
@@ -68,18 +66,17 @@ pub struct Hood {
     pub name: String,
     /// What to check before it is used.
     pub start_checks: Vec<String>,
-    /// Why this viewer may not use it now; a session that is missing is no reason to look up.
+    /// Why this viewer may not use it now; that they are not in its room is no reason.
     pub refusal: Option<Refusal>,
 }
 
 /// What is looked up by this viewer.
 pub fn look(viewer: &Viewer) -> LookView {
     let mine = viewer.open_session().map(|session| &session.room);
-    let mut rooms: Vec<&Room> = viewer.book.rooms.iter().collect();
-    rooms.sort_by_key(|room| mine != Some(&room.id));
+    let some = |is_mine: bool| viewer.book.rooms.iter().filter(move |room| (mine == Some(&room.id)) == is_mine);
+    let rooms: Vec<&Room> = some(true).chain(some(false)).collect();
     let machines = || rooms.iter().flat_map(|room| viewer.book.machines_in(&room.id));
     LookView {
-        emergency: viewer.book.shop.emergency.clone(),
         gather: viewer.book.fire.as_ref().and_then(|rule| rule.gather.clone()),
         fire: rooms.iter().map(|room| room_fire(viewer, room)).collect(),
         refusing: machines()
@@ -120,9 +117,10 @@ fn finishing(viewer: &Viewer, room: &Room) -> Vec<Finishing> {
     own.chain(hoods).collect()
 }
 
-/// Why this viewer may not use a hood: in a session, what its start would be refused with; else the missing sign-off.
+/// Why this viewer may not use a hood: in a session in its room, what its start would be refused with; else the missing
+/// sign-off.
 fn not_allowed(viewer: &Viewer, machine: &Machine) -> Option<Refusal> {
-    match viewer.open_session() {
+    match viewer.open_session().filter(|session| session.room == machine.room) {
         Some(session) => start_machine::may_start(viewer, session, &machine.id, None).err(),
         None => start_machine::signed_off(viewer.members.get(viewer.me)?, machine, viewer.now).err(),
     }
@@ -190,8 +188,8 @@ mod tests {
         assert_eq!(view.gather.as_deref(), Some("On the quay"));
         let ids = |with: &[Extinguisher]| with.iter().map(|one| one.id.clone()).collect::<Vec<_>>().join(" ");
         let told = |room: &RoomFire| room.with.iter().map(|(burning, with)| (*burning, ids(with))).collect::<Vec<_>>();
-        for (index, with) in [["foam", "foam", "", "", "metal"], ["", "co2", "", "co2", ""]].into_iter().enumerate() {
-            let kinds = [Ordinary, Liquid, Gas, LiveElectrics, Metal];
+        for (index, with) in [["foam", "metal", "foam", "", ""], ["", "", "co2", "co2", ""]].into_iter().enumerate() {
+            let kinds = [Ordinary, Metal, Liquid, LiveElectrics, Gas];
             let wanted: Vec<(Burning, String)> = kinds.into_iter().zip(with.map(str::to_owned)).collect();
             assert_eq!(told(&view.fire[index]), wanted, "{}", view.fire[index].room);
         }

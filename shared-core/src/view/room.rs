@@ -10,6 +10,7 @@ use crate::time::Instant;
 use crate::view::Viewer;
 use crate::view::bench::TagRow;
 use crate::view::candidates::Candidate;
+use crate::view::look::{LookView, look};
 use crate::view::rounds::RoundRow;
 
 /// What Room shows.
@@ -31,6 +32,8 @@ pub struct RoomView {
     pub steward: bool,
     /// The emergency number, as it is dialled.
     pub emergency: Option<String>,
+    /// What is looked up: fire, metals, finishes.
+    pub look: LookView,
 }
 
 /// A room and who is in it.
@@ -124,6 +127,7 @@ pub fn room(viewer: &Viewer) -> RoomView {
         candidates: super::candidates::candidates(viewer),
         steward: viewer.members.get(viewer.me).is_some_and(|member| member.steward),
         emergency: viewer.book.shop.emergency.clone(),
+        look: look(viewer),
     }
 }
 

@@ -23,7 +23,7 @@ pub(super) fn glyph(sign: Sign) -> &'static str {
         Sign::Sober => GLASS,
         Sign::Never => "",
         Sign::Warning => WARNING,
-        Sign::Exit => EXIT,
+        Sign::Exit | Sign::NoExit => EXIT,
         Sign::Muster => MUSTER,
         Sign::Extinguisher => EXTINGUISHER,
     }

@@ -2,8 +2,10 @@
 
 use leptos::prelude::*;
 use shared_core::command::Command;
+use shared_core::exposure::day::{Harm, Left};
 use shared_core::ids::MachineId;
 use shared_core::refusal::Refusal;
+use shared_core::time::Span;
 use shared_core::view::bench::{Cover, MachineRow, Standing};
 
 use super::field;
@@ -11,7 +13,7 @@ use crate::intent::use_dispatch;
 use crate::parts::quiet_button::{QuietButton, Strength};
 use crate::screens::time::Minutes;
 use crate::store::use_app_view;
-use crate::words::en::bench as say;
+use crate::words::en::{bench as say, look};
 
 /// The list.
 #[component]
@@ -39,6 +41,7 @@ pub fn Machines(
             <ul class="rows">
                 <For each=move || ids.get() key=Clone::clone children=line />
             </ul>
+            <p class="soft">{look::LEFT_CAUTION}</p>
         </section>
     }
 }
@@ -88,6 +91,7 @@ fn detail(row: &MachineRow) -> AnyView {
             view! {
                 <Minutes at=Signal::stored(*since) since=true says=say::running />
                 {cover}
+                {row.left_today.map(left_running)}
             }
             .into_any()
         }
@@ -96,9 +100,29 @@ fn detail(row: &MachineRow) -> AnyView {
         Standing::Ready(_) | Standing::Refused(_) => {
             let asks = [(row.buddy, say::NEEDS_BUDDY), (row.hot_work, say::HOT_WORK), (row.pedal, say::PEDAL)];
             let asks: Vec<&str> = asks.into_iter().filter(|(asked, _)| *asked).map(|(_, words)| words).collect();
-            asks.join(", ").into_any()
+            let mut text = asks.join(", ");
+            if let Some(left) = row.left_today {
+                // On a line of its own: the stylesheet keeps the break.
+                text.push_str(if text.is_empty() { "" } else { "\n" });
+                text.push_str(&look::left(left.harm, left.minutes));
+            }
+            text.into_any()
         }
     }
+}
+
+/// What is left at a machine that runs, counted down by the leaf. Whole minutes that are left, never a part more: a leaf
+/// rounds up, so it is given an instant that is all but a minute earlier.
+fn left_running(left: Left) -> AnyView {
+    let says = match left.harm {
+        Harm::Noise => look::left_ears,
+        Harm::Vibration => look::left_hands,
+    };
+    view! {
+        <br />
+        <Minutes at=Signal::stored(left.until - Span::from_ms(59_000)) says />
+    }
+    .into_any()
 }
 
 #[component]

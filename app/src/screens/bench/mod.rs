@@ -29,6 +29,7 @@ use crate::parts::big_button::BigButton;
 use crate::parts::quiet_button::QuietButton;
 use crate::parts::sheet::Sheet;
 use crate::route::Route;
+use crate::screens::look::{self, Look, LookUp};
 use crate::screens::room::FoundSheet;
 use crate::shell::address::{Step, use_go};
 use crate::store::{AppView, use_app_view};
@@ -47,6 +48,7 @@ enum Over {
     Crew,
     TagOut,
     Mess,
+    Look(Look),
 }
 
 /// The screen.
@@ -92,6 +94,7 @@ fn InSession() -> impl IntoView {
                         on_why_not=move |id| over.set(Some(Over::WhyNot(id)))
                     />
                     <QuietButton label=room::TAG_OUT on_press=move |()| over.set(Some(Over::TagOut)) />
+                    <LookUp on_open=move |look| over.set(Some(Over::Look(look))) />
                     <Facts />
                 </div>
             </div>
@@ -112,6 +115,7 @@ fn Overlay(what: Over, over: RwSignal<Option<Over>>) -> impl IntoView {
         Over::OutBy => view! { <OutBySheet on_close=close /> }.into_any(),
         Over::Crew => view! { <CrewSheet on_close=close /> }.into_any(),
         Over::TagOut => view! { <TagOutSheet on_close=close /> }.into_any(),
+        Over::Look(look) => look::sheet(look, close),
         Over::Mess => view! { <FoundSheet condition=Condition::Mess on_close=close /> }.into_any(),
     }
 }

@@ -12,7 +12,7 @@ use crate::parts::sheet::Sheet;
 use crate::parts::sign::{SafetySign, Sign};
 use crate::screens::notice_bar::NoticeBar;
 use crate::store::use_app_view;
-use crate::words::en::{bench as say, frame, signs};
+use crate::words::en::{bench as say, frame, look, signs};
 
 /// The sheet of a machine that may be started.
 #[component]
@@ -33,6 +33,9 @@ pub fn StartMachineSheet(machine: MachineId, on_close: Callback<()>) -> impl Int
             <div class="sheet-body">
                 <NoticeBar />
                 <Asks asks material />
+                {row
+                    .left_today
+                    .map(|left| view! { <p class="fact">{look::left(left.harm, left.minutes)} ". " {look::LEFT_CAUTION}</p> })}
             </div>
             <div class="acts">
                 <BigButton label=say::ALL_SO on_press=start />

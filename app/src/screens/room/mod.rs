@@ -1,5 +1,5 @@
-//! Room: who is here and how old that knowledge is, what is tagged out, which rounds are due, how it was found; and what
-//! to tell.
+//! Room: who is here and how old that knowledge is, what is tagged out, which rounds are due, how it was found; what to
+//! tell, and what to look up.
 //!
 //! A name is never left out for being stale: it says how stale. What a line of the log needs a session for says so
 //! instead of failing.
@@ -21,19 +21,24 @@ use self::people::People;
 use self::rounds::Rounds;
 use self::tagged::Tagged;
 use super::bench::TagOutSheet;
+use super::look::{self, FireSheet, Look, LookUp};
 use super::scan::ScanSheet;
 use crate::parts::big_button::BigButton;
 use crate::parts::quiet_button::QuietButton;
+use crate::parts::sign::{SafetySign, Sign};
 use crate::store::{AppView, use_app_view};
-use crate::words::en::{door, room as say};
+use crate::words::en::{door, look as looked, room as say};
 use shared_core::entry::Condition;
 
 pub use self::found::FoundSheet;
+pub use self::muster::call_act;
 
 /// What lies over Room.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Over {
     Muster,
+    Fire,
+    Look(Look),
     TagOut,
     Found(Condition),
     Incident,
@@ -41,7 +46,7 @@ enum Over {
 }
 
 /// A field of Room, as a value that changes only when it does.
-fn field<T: Clone + Default + PartialEq + Send + Sync + 'static>(
+pub fn field<T: Clone + Default + PartialEq + Send + Sync + 'static>(
     view: AppView,
     of: impl Fn(&RoomView) -> T + Send + Sync + 'static,
 ) -> Memo<T> {
@@ -63,6 +68,7 @@ pub fn RoomScreen() -> impl IntoView {
                 <QuietButton label=door::BE_BUDDY on_press=open(Over::Scan) />
                 <Tagged />
                 <Rounds inside />
+                <LookUp on_open=move |look| over.set(Some(Over::Look(look))) />
                 <Found inside on_found=move |condition| over.set(Some(Over::Found(condition))) />
                 {move || {
                     if inside.get() {
@@ -77,6 +83,10 @@ pub fn RoomScreen() -> impl IntoView {
                 }}
             </div>
             <div class="acts">
+                <button type="button" class="quiet-button fire-act" on:click=move |_| over.set(Some(Over::Fire))>
+                    <SafetySign sign=Sign::Extinguisher />
+                    {looked::FIRE}
+                </button>
                 <BigButton label=say::MUSTER on_press=open(Over::Muster) />
             </div>
         </main>
@@ -89,6 +99,8 @@ fn Overlay(what: Over, over: RwSignal<Option<Over>>) -> impl IntoView {
     let close = Callback::new(move |()| over.set(None));
     match what {
         Over::Muster => view! { <MusterSheet on_close=close /> }.into_any(),
+        Over::Look(look) => look::sheet(look, close),
+        Over::Fire => view! { <FireSheet on_close=close /> }.into_any(),
         Over::TagOut => view! { <TagOutSheet on_close=close /> }.into_any(),
         Over::Found(condition) => view! { <FoundSheet condition on_close=close /> }.into_any(),
         Over::Incident => view! { <IncidentSheet on_close=close /> }.into_any(),

@@ -41,16 +41,21 @@ pub fn MusterSheet(on_close: Callback<()>) -> impl IntoView {
                 }}
             </div>
             <div class="acts">
-                {move || match emergency.get() {
-                    Some(number) => view! {
-                        <a class="quiet-button" href=format!("tel:{number}")>
-                            {say::call(&number)}
-                        </a>
-                    }
-                        .into_any(),
-                    None => view! { <p>{say::CALL}</p> }.into_any(),
-                }}
+                {move || call_act(emergency.get())}
             </div>
         </Sheet>
+    }
+}
+
+/// The call: the shop's number to touch, or what to do without one.
+pub fn call_act(number: Option<String>) -> AnyView {
+    match number {
+        Some(number) => view! {
+            <a class="quiet-button" href=format!("tel:{number}")>
+                {say::call(&number)}
+            </a>
+        }
+        .into_any(),
+        None => view! { <p>{say::CALL}</p> }.into_any(),
     }
 }

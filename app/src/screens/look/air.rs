@@ -1,0 +1,47 @@
+//! A tin: the number on it held against the limits of this shop's room and hood, and what each asks.
+
+use leptos::prelude::*;
+use shared_core::air::{Tin, Verdict};
+use shared_core::view::look::Finishing;
+
+use crate::parts::field::{Field, Typed, thousandths};
+use crate::parts::lines::{Line, lines};
+use crate::store::use_app_view;
+use crate::words::en::look as say;
+
+/// The sheet's body.
+pub(super) fn body() -> AnyView {
+    let view = use_app_view();
+    let typed = RwSignal::new(String::new());
+    let answer = move || {
+        // A number with a part of a gram counts as the next whole one.
+        let tin = thousandths(&typed.get()).map_or(Tin::Unsaid, |milli| Tin::GramsPerLitre(milli.div_ceil(1000)));
+        view.room.with(|room| {
+            let places = room.as_ref().map_or(&[][..], |room| &room.look.air);
+            if places.is_empty() {
+                return view! { <p>{say::NO_PLACE}</p> }.into_any();
+            }
+            lines(say::WHERE.into(), places.iter().map(|place| line(place, tin)).collect())
+        })
+    };
+    view! {
+        <Field label=say::VOC name="voc" value=typed typed=Typed::Number hint=say::VOC_HINT />
+        {answer}
+        <p class="soft">{say::AIR_CAUTION}</p>
+    }
+    .into_any()
+}
+
+fn line(place: &Finishing, tin: Tin) -> Line {
+    let verdict = match (place.verdict(tin), &place.hood) {
+        (Verdict::TooMuch, _) => say::TOO_MUCH.to_owned(),
+        (Verdict::Unsaid, _) => say::UNSAID.to_owned(),
+        (Verdict::Here, None) => say::YES_ROOM.to_owned(),
+        (Verdict::Here, Some(hood)) => match &hood.refusal {
+            Some(refusal) => [say::NOT_YOU, &refusal.reason(), &refusal.next_step()].join(" "),
+            None => [say::YES_HOOD, &hood.start_checks.join(" ")].join(" "),
+        },
+    };
+    let name = place.hood.as_ref().map_or_else(|| say::in_the_room(&place.room), |hood| hood.name.clone());
+    Line { sign: None, name, detail: [verdict, say::limit(place.limit.g_per_l, &place.limit.source)].join(" ") }
+}

@@ -1,0 +1,64 @@
+//! Fire: leave first; then the doors, and for what burns the extinguisher of this room. Two touches from any screen.
+
+use leptos::prelude::*;
+use shared_core::view::look::{LookView, RoomFire};
+
+use crate::parts::lines::{Line, lines};
+use crate::parts::sheet::Sheet;
+use crate::parts::sign::Sign;
+use crate::screens::room::{call_act, field};
+use crate::store::use_app_view;
+use crate::words::en::{frame, look as say};
+
+/// The sheet.
+#[component]
+pub fn FireSheet(on_close: Callback<()>) -> impl IntoView {
+    let view = use_app_view();
+    let number = field(view, |room| room.emergency.clone());
+    view! {
+        <Sheet title=say::FIRE close_label=frame::BACK on_close>
+            <div class="sheet-body" tabindex="0">
+                <p class="statement">
+                    <strong>{say::LEAVE_FIRST}</strong>
+                    " "
+                    {say::SMALL_ONLY}
+                </p>
+                {move || view.room.with(|room| room.as_ref().map(|room| everything(&room.look)))}
+            </div>
+            <div class="acts">{move || call_act(number.get())}</div>
+        </Sheet>
+    }
+    .into_any()
+}
+
+/// This phone's room first: its doors, where to gather, and only then what may be taken up.
+fn everything(look: &LookView) -> AnyView {
+    let gather = look.gather.iter().map(|place| line(Sign::Muster, place, String::new()));
+    let mut gather = lines(say::GATHER.into(), gather.collect());
+    let mut parts = Vec::new();
+    for room in &look.fire {
+        parts.extend([doors(room), std::mem::replace(&mut gather, ().into_any()), burns(room)]);
+    }
+    parts.into_any()
+}
+
+fn doors(room: &RoomFire) -> AnyView {
+    let ways = room.exits.iter().map(|exit| line(Sign::Exit, exit, say::WAY_OUT.into()));
+    let none = room.not_exits.iter().map(|exit| line(Sign::NoExit, exit, say::NO_WAY_OUT.into()));
+    lines(say::doors(&room.room), ways.chain(none).collect())
+}
+
+fn burns(room: &RoomFire) -> AnyView {
+    let one = room.with.iter().map(|(burning, with)| {
+        let places: Vec<String> = with.iter().map(say::extinguisher).collect();
+        if places.is_empty() {
+            return line(Sign::Never, say::burning(*burning), say::NOTHING_FOR_IT.to_owned());
+        }
+        line(Sign::Extinguisher, say::burning(*burning), places.join(" ") + say::first(*burning))
+    });
+    lines(say::burns(&room.room), one.collect())
+}
+
+fn line(sign: Sign, name: &str, detail: String) -> Line {
+    Line { sign: Some(sign), name: name.to_owned(), detail }
+}
