@@ -61,6 +61,15 @@ fn niosh_longest_exposures() {
     }
 }
 
+/// NIOSH 98-126, Table 1-1, last row: from 130 to 140 dBA under a second, where only the first is printed with one.
+#[test]
+fn niosh_past_the_table() {
+    for level_dba in 131..=140 {
+        let second = noise(&[(f64::from(level_dba), span(1.0 / 3600.0))]);
+        assert!(second.niosh_dose_pct > 100.0, "{level_dba} dBA");
+    }
+}
+
 #[test]
 fn noise_examples() {
     for row in rows(include_str!("../data/noise-examples.csv"), 39) {

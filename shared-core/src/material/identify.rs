@@ -114,6 +114,8 @@ fn far(metal: &Metal, density: Density) -> f64 {
 
 #[cfg(test)]
 mod tests {
+    use proptest::prelude::*;
+
     use super::*;
 
     fn words(seen: &Seen) -> Vec<&'static str> {
@@ -153,6 +155,29 @@ mod tests {
             let seen = Seen { magnet, colour: None, density: Some(Density { value, doubt }) };
             let found: Vec<_> = identify(&seen).iter().map(|found| (found.metal.word, found.sure)).collect();
             assert_eq!(found, wanted, "{seen:?}");
+        }
+    }
+
+    proptest! {
+        /// A rougher scale or rule rules out less, and never something else.
+        #[test]
+        fn more_doubt_leaves_more(value in 1500.0..12_000.0_f64, doubt in 0.0..600.0_f64, more in 0.0..600.0_f64, tried in 0..3_usize) {
+            let magnet = [None, Some(Magnet::Holds), LETS][tried];
+            let with = |doubt| words(&Seen { magnet, colour: None, density: Some(Density { value, doubt }) });
+            let (sure, rough) = (with(doubt), with(doubt + more));
+            prop_assert!(sure.iter().all(|word| rough.contains(word)), "{sure:?} in {rough:?}");
+        }
+
+        /// Alone is said only where everything else is out; the surest come first, and of those the nearest.
+        #[test]
+        fn the_order_is_sureness_then_nearness(value in 1500.0..12_000.0_f64, doubt in 0.0..600.0_f64) {
+            let density = Density { value, doubt };
+            let found = identify(&Seen { density: Some(density), ..Seen::default() });
+            prop_assert_eq!(found.iter().any(|one| one.sure == Sure::Alone), found.len() == 1);
+            for pair in found.windows(2) {
+                let key = |one: &Candidate| (one.sure, far(one.metal, density));
+                prop_assert!(key(&pair[0]) <= key(&pair[1]), "{found:?}");
+            }
         }
     }
 }

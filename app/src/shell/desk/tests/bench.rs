@@ -112,3 +112,32 @@ fn codes_of_others_are_told_apart() {
         assert_eq!(reason.as_deref(), wanted, "{text}");
     }
 }
+
+/// 97 dB(A) is half an hour (NIOSH 98-126, Table 1-1): of the day, not of the session, and a new day begins anew.
+#[test]
+fn what_is_left_for_ears_is_the_days_and_not_the_sessions() {
+    #[track_caller]
+    fn left(ada: &Phone) -> Option<i64> {
+        let Some(bench) = &ada.shown().bench else { panic!("no session: {:?}", ada.shown().notice) };
+        let saw = bench.machines.iter().find(|row| row.id == "saw".into()).expect("the saw");
+        saw.left_today.map(|left| left.minutes)
+    }
+    let mut ada = Phone::joined(1);
+    ada.come_in();
+    assert_eq!(left(&ada), Some(30));
+    ada.act(start("saw"));
+    ada.wait(Span::from_minutes(10));
+    ada.act(Command::StopMachine { machine: "saw".into() });
+    assert_eq!(left(&ada), Some(20));
+    ada.act(Command::Leave);
+    ada.wait(Span::from_minutes(1));
+    ada.come_in();
+    assert_eq!(left(&ada), Some(20));
+    ada.act(Command::Leave);
+    let mut ada = ada.reopened_after(24 * 60);
+    ada.hub(Hub::Shop(Ok(Box::new(shop()))));
+    // A page opened anew draws the same test chance again: a tick later, the session has another name.
+    ada.wait(Span::from_minutes(1));
+    ada.come_in();
+    assert_eq!(left(&ada), Some(30));
+}

@@ -164,7 +164,7 @@ fn shop() -> ShopBundle {
     };
     let machine = |id: &str, buddy: bool, chore: serde_json::Value| {
         json!({ "id": id, "name": id, "room": "forge", "training": "basics", "buddy": buddy, "hot_work": false,
-                "pedal": false, "noise_dba": null, "vibration_ms2": null, "wear": ["eyes"], "never_wear": [],
+                "pedal": false, "noise_dba": 97.0, "vibration_ms2": null, "wear": ["eyes"], "never_wear": [],
                 "refuses": [], "start_checks": [], "chores": [chore] })
     };
     let statement = |id: &str| json!({ "id": id, "text": id, "decline": "Another day, then." });
