@@ -16,7 +16,7 @@ pub enum Bound {
     Work,
     /// Gear that too many chores want.
     Gear,
-    /// Chores that need so many hands that no two of them go together.
+    /// Chores that need so many hands that few of them go together.
     Hands,
     /// The fire watch itself.
     Watch,
@@ -27,7 +27,7 @@ pub(super) fn best(problem: &Problem, order: &[usize]) -> (Bound, i64) {
     let gear = (PEOPLE + 1..problem.pools.len()).map(|pool| shared(problem, pool)).max().unwrap_or(0);
     let mut highest = (Bound::CriticalPath, critical_path(problem, order));
     for (bound, at_ms) in
-        [(Bound::Work, shared(problem, PEOPLE)), (Bound::Gear, gear), (Bound::Hands, alone(problem, order))]
+        [(Bound::Work, shared(problem, PEOPLE)), (Bound::Gear, gear), (Bound::Hands, hands(problem, order))]
     {
         if at_ms > highest.1 {
             highest = (bound, at_ms);
@@ -91,15 +91,30 @@ pub(super) fn worked_off(work: i64, count: i64, held: Option<Held>) -> i64 {
     held.to_ms + up(work - before - during, count)
 }
 
-/// The tasks that take more than half of the people, one after the other.
-fn alone(problem: &Problem, order: &[usize]) -> i64 {
-    let big = |task: &Task| task.amount(PEOPLE) > problem.pools[PEOPLE] / 2;
+/// The tasks of many hands, as they can really be put together (see [`shares`]), after the shortest wait for the first
+/// of them and before the shortest that waits for the last.
+fn hands(problem: &Problem, order: &[usize]) -> i64 {
     let (heads, tails) = (heads_ms(problem, order), problem.tails_ms(order));
-    let picked = || problem.tasks.iter().enumerate().filter(|(_, task)| big(task));
-    let sum: i64 = picked().map(|(_, task)| task.length_ms).sum();
-    let head = picked().map(|(index, _)| heads[index]).min().unwrap_or(0);
-    let tail = picked().map(|(index, task)| tails[index] - task.length_ms).min().unwrap_or(0);
-    head + sum + tail
+    let after = |parts: u32| {
+        let taken = |task: &Task| i64::from(shares(parts, problem.pools[PEOPLE], task.amount(PEOPLE)));
+        let picked = || problem.tasks.iter().enumerate().filter(|(_, task)| taken(task) > 0);
+        let work: i64 = picked().map(|(_, task)| taken(task) * task.length_ms).sum();
+        let head = picked().map(|(index, _)| heads[index]).min().unwrap_or(0);
+        let tail = picked().map(|(index, task)| tails[index] - task.length_ms).min().unwrap_or(0);
+        head + up(work, i64::from(parts)) + tail
+    };
+    (1..=PARTS_MAX).map(after).max().unwrap_or(0)
+}
+
+/// The people cut into so many parts at most, for [`shares`].
+pub(super) const PARTS_MAX: u32 = 6;
+
+/// How many of `parts` parts of a crew a task of so many hands takes at least: tasks that go on at once never take more
+/// than all parts together. One part: those of more than half of the crew, which go one at a time. (A dual feasible
+/// function: Fekete and Schepers 2001.)
+pub(super) fn shares(parts: u32, crew: u32, hands: u32) -> u32 {
+    // As many as it takes strictly more than, were there one part more: those add up to less than one more than there are.
+    ((parts + 1) * hands).saturating_sub(1) / crew
 }
 
 /// Division of what is not negative, rounded up.

@@ -94,6 +94,8 @@ pub struct Plan {
     pub bound: Bound,
     /// How long that alone takes: the sweep is no shorter.
     pub bound_span: Span,
+    /// How many nodes the proof looked at: the same on every machine.
+    pub nodes: u64,
     /// The fire watch, if there is one.
     pub watch: Option<(Instant, Instant)>,
     /// The chores left, in the order of their starts.

@@ -109,6 +109,16 @@ impl Problem {
             .map_or(up(0), |held| if at_ms < held.to_ms { up(0).min(held.to_ms) } else { up(0).min(up(held.to_ms)) })
     }
 
+    /// The last moment before `end_ms` at which such a schedule can end.
+    pub(super) fn end_before(&self, grain_ms: i64, end_ms: i64) -> i64 {
+        let at_ms = end_ms - 1;
+        let down = |from_ms: i64| at_ms - (at_ms - from_ms).rem_euclid(grain_ms);
+        match self.held {
+            Some(held) if at_ms >= held.to_ms => down(0).max(down(held.to_ms)),
+            _ => down(0),
+        }
+    }
+
     /// The tasks so that each comes after all that must be finished first, or a task of a cycle.
     pub(super) fn in_order(&self) -> Result<Vec<usize>, usize> {
         let mut order = Vec::with_capacity(self.tasks.len());

@@ -3,7 +3,7 @@
 //! Says what was proven and what not; never calls a schedule optimal on the strength of a heuristic alone.
 
 use super::bound::{self, Bound};
-use super::exact;
+use super::exact::{self, Proof};
 use super::heuristic;
 use super::model::Problem;
 
@@ -20,6 +20,8 @@ pub(super) struct Solved {
     pub(super) bound: Bound,
     /// No schedule is shorter than this by that bound alone.
     pub(super) bound_ms: i64,
+    /// How many nodes the proof took.
+    pub(super) nodes: u64,
 }
 
 /// The shortest schedule up to [`exact::TASKS_MAX`] tasks, a good one past that. Stops looking at `enough_ms`: below
@@ -32,15 +34,18 @@ pub(super) fn solve(problem: &Problem, order: &[usize], enough_ms: i64, known: O
         starts = known;
     }
     if problem.makespan(&starts) <= enough_ms {
-        return Solved { makespan_ms: problem.makespan(&starts), starts, low_ms: enough_ms, bound, bound_ms };
+        return Solved { makespan_ms: problem.makespan(&starts), starts, low_ms: enough_ms, bound, bound_ms, nodes: 0 };
     }
     if problem.tasks.len() > exact::TASKS_MAX {
         starts = heuristic::swapped(problem, &starts, enough_ms);
-        return Solved { makespan_ms: problem.makespan(&starts), starts, low_ms: enough_ms, bound, bound_ms };
+        return Solved { makespan_ms: problem.makespan(&starts), starts, low_ms: enough_ms, bound, bound_ms, nodes: 0 };
     }
-    starts = exact::starts(problem, order, starts, enough_ms);
+    // A watch that begins after the end is no watch.
+    let watched = problem.held.is_some_and(|held| held.from_ms < problem.makespan(&starts));
+    let bare = (!watched).then(|| problem.with_held(None));
+    let Proof { starts, nodes } = exact::prove(bare.as_ref().unwrap_or(problem), order, starts, enough_ms);
     let makespan_ms = problem.makespan(&starts);
-    Solved { starts, makespan_ms, low_ms: makespan_ms, bound, bound_ms }
+    Solved { starts, makespan_ms, low_ms: makespan_ms, bound, bound_ms, nodes }
 }
 
 impl Solved {

@@ -40,6 +40,7 @@ struct Answer {
     gap_ms: i64,
     bound: Bound,
     bound_ms: i64,
+    nodes: u64,
 }
 
 pub(super) fn plan(request: &Request, gathered: &Gathered) -> Plan {
@@ -64,6 +65,7 @@ fn cold(gathered: &Gathered, floor_ms: i64) -> Answer {
         gap_ms: solved.gap_ms(),
         bound: solved.bound,
         bound_ms: solved.bound_ms,
+        nodes: solved.nodes,
         free_starts: solved.starts.clone(),
         starts: solved.starts,
     }
@@ -89,6 +91,7 @@ fn coming(gathered: &Gathered, floor_ms: i64, watch: Watch) -> Answer {
             gap_ms: whole.gap_ms(),
             bound: named(&whole, watch),
             bound_ms: whole.bound_ms.max(watch.length_ms),
+            nodes: whole.nodes,
             free_starts: whole.starts.clone(),
             starts: whole.starts,
         };
@@ -103,6 +106,7 @@ fn coming(gathered: &Gathered, floor_ms: i64, watch: Watch) -> Answer {
         gap_ms: sweep.gap_ms().max(whole.gap_ms()),
         bound: sweep.bound,
         bound_ms: sweep.bound_ms,
+        nodes: sweep.nodes + whole.nodes,
         starts: to_front(&forward, &sweep.starts, all_ms, reserve_ms),
         free_starts: whole.starts,
     }
@@ -116,27 +120,33 @@ fn ended(request: &Request, gathered: &Gathered, floor_ms: i64, watch: Watch, at
     let serial_ms: i64 = problem.tasks.iter().map(|task| task.length_ms).sum();
     let all_ms = before_out_ms.max(0) + serial_ms + watch.length_ms + floor_ms;
     let forward = problem.with_held(watch.held(all_ms - before_out_ms));
-    let sweep = before_end(&forward, order, all_ms, 0, None);
+    let free = request.now.map(|now| {
+        let since_ms = (at - now).ms();
+        let least_ms = since_ms + watch.length_ms;
+        (least_ms, solve(&problem.with_held(watch.held(since_ms)), order, least_ms, None))
+    });
+    let sweep = match &free {
+        // The watch is over now, and long before the sweep: one answer serves both, the one way round and the other.
+        Some((..=0, bare)) if before_out_ms - watch.length_ms >= bare.makespan_ms => {
+            Solved { starts: problem.mirrored_starts(&bare.starts, bare.makespan_ms), nodes: 0, ..bare.clone() }
+        }
+        _ => before_end(&forward, order, all_ms, 0, None),
+    };
     let reserve_ms = sweep.makespan_ms.max(floor_ms);
     // The floor alone is no reason to put a chore before the spark.
     let front_ms = reserve_ms.min(before_out_ms.max(sweep.makespan_ms));
     let front = to_front(&forward, &sweep.starts, all_ms, front_ms);
     let starts = front.into_iter().map(|start| start + reserve_ms - front_ms).collect();
-    let free = request.now.map(|now| {
-        let since_ms = (at - now).ms();
-        let least_ms = since_ms + watch.length_ms;
-        let solved = solve(&problem.with_held(watch.held(since_ms)), order, least_ms, None);
-        (solved.makespan_ms.max(least_ms), solved.gap_ms(), solved.starts)
-    });
     Answer {
         reserve_ms,
         spark_ms: None,
-        free_ms: free.as_ref().map(|(free_ms, _, _)| *free_ms),
-        gap_ms: sweep.gap_ms().max(free.as_ref().map_or(0, |(_, gap_ms, _)| *gap_ms)),
+        free_ms: free.as_ref().map(|(least_ms, solved)| solved.makespan_ms.max(*least_ms)),
+        gap_ms: sweep.gap_ms().max(free.as_ref().map_or(0, |(_, solved)| solved.gap_ms())),
         bound: sweep.bound,
         bound_ms: sweep.bound_ms,
+        nodes: sweep.nodes + free.as_ref().map_or(0, |(_, solved)| solved.nodes),
         starts,
-        free_starts: free.map_or_else(Vec::new, |(_, _, starts)| starts),
+        free_starts: free.map_or_else(Vec::new, |(_, solved)| solved.starts),
     }
 }
 
@@ -180,6 +190,7 @@ fn place(request: &Request, gathered: &Gathered, answer: &Answer, watch: Watch) 
         gap: Span::from_ms(answer.gap_ms),
         bound: answer.bound,
         bound_span: Span::from_ms(answer.bound_ms),
+        nodes: answer.nodes,
         watch: watch_from.map(|from| (from, from + Span::from_ms(watch.length_ms))),
         steps: steps(sweep_from, &answer.starts),
         from_now: request.now.map_or_else(Vec::new, |now| steps(now, &answer.free_starts)),

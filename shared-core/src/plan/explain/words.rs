@@ -119,7 +119,7 @@ impl Bound {
             Self::CriticalPath => "Chores that wait for each other alone",
             Self::Work => "All the work, shared among those free",
             Self::Gear => "Chores that want the same gear alone",
-            Self::Hands => "Chores that no two of can go on at once",
+            Self::Hands => "Chores of many hands, which get in each other's way",
             Self::Watch => "The fire watch alone",
         }
     }

@@ -3,6 +3,7 @@
 //! [`shop`] builds rulebooks and [`checker`] judges schedules; neither knows how the solver works.
 
 mod checker;
+mod effort;
 mod explained;
 mod property;
 mod published;

@@ -90,7 +90,7 @@ proptest! {
         prop_assert!(low_ms <= shortest, "{:?} says {}, it is {}", name, low_ms, shortest);
         // From the worst start too, so that it is the search that is judged.
         let far: Vec<i64> = heuristic::serial(&problem, &vec![0; problem.tasks.len()]);
-        let searched = exact::starts(&problem, &order, far, 0);
+        let searched = exact::prove(&problem, &order, far, 0).starts;
         prop_assert_eq!(wrong(&problem, &searched), None);
         prop_assert_eq!(problem.makespan(&searched), shortest);
     }
