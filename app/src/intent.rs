@@ -10,7 +10,7 @@ use shared_core::code::answer::Kind;
 use shared_core::command::Command;
 use shared_core::ids::{ChoreId, MachineId, PersonId, RoomId, StatementId};
 use shared_core::sync::message::SyncAnswer;
-use shared_core::sync::shop::{JoinChoices, ShopBundle};
+use shared_core::sync::shop::JoinChoices;
 use shared_core::time::Instant;
 
 use crate::shell::bell::Notices;
@@ -103,8 +103,8 @@ pub enum Hub {
     Said(HubEvent),
     /// An exchange of the log ended; `None` where another tab had its turn.
     Synced(Option<Result<Box<SyncAnswer>, LinkFault>>),
-    /// The shop, as it stands.
-    Shop(Result<Box<ShopBundle>, LinkFault>),
+    /// The shop, as it stands, in the hub's words.
+    Shop(Result<String, LinkFault>),
     /// What stands behind a join code.
     Choices(String, Result<JoinChoices, LinkFault>),
     /// This device was taken up.

@@ -8,6 +8,7 @@ pub mod choice;
 pub mod chore_row;
 pub mod field;
 pub mod figures;
+pub mod kept;
 pub mod lines;
 pub mod notice;
 pub mod places;

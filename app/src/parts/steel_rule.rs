@@ -10,6 +10,7 @@ mod draw;
 mod face;
 mod hatch;
 
+use crate::parts::kept::kept;
 use leptos::html::Div;
 use leptos::prelude::*;
 use shared_core::time::Instant;
@@ -119,7 +120,7 @@ pub fn SteelRule(
     });
     let resized = window_event_listener(leptos::ev::resize, move |_| measure());
     on_cleanup(move || resized.remove());
-    let moment = Memo::new(move |_| Instant::from_ms(now.get().ms().div_euclid(STEP_MS) * STEP_MS));
+    let moment = kept(move || Instant::from_ms(now.get().ms().div_euclid(STEP_MS) * STEP_MS));
     let markup = move || {
         let (width_px, height_px) = size.get();
         if width_px == 0 || height_px == 0 {

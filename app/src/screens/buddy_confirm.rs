@@ -16,6 +16,7 @@ use super::scan::Camera;
 use super::time::{Minutes, minutes_until};
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::big_button::BigButton;
+use crate::parts::kept::kept;
 use crate::parts::notice::{Notice, Tone};
 use crate::parts::qr::Qr;
 use crate::parts::quiet_button::QuietButton;
@@ -41,7 +42,7 @@ fn Asking(code: String, until: Instant, to: Option<String>) -> impl IntoView {
     let (view, dispatch) = (use_app_view(), use_dispatch());
     let scanning = RwSignal::new(false);
     let left = minutes_until(view, Signal::stored(until));
-    let stale = Memo::new(move |_| left.get() <= 0);
+    let stale = kept(move || left.get() <= 0);
     let close = {
         let dispatch = dispatch.clone();
         move |()| dispatch.ui(Ui::CloseBuddy)

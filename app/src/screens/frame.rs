@@ -16,6 +16,7 @@ use super::notice_bar::NoticeBar;
 use super::room::RoomScreen;
 use super::sweep::SweepScreen;
 use crate::intent::{Ui, use_dispatch};
+use crate::parts::kept::{Kept, kept};
 use crate::parts::places::{Place, Places};
 use crate::route::Route;
 use crate::shell::address::{Step, use_go, use_route};
@@ -29,7 +30,7 @@ use crate::words::en;
 pub fn Screens() -> impl IntoView {
     let view = use_app_view();
     let route = use_route();
-    let open = Memo::new(move |_| view.gate.with(|gate| *gate == Gate::Open));
+    let open = kept(move || view.gate.with(|gate| *gate == Gate::Open));
     follow_posted_addresses(route);
     go_where_asked();
     wear_theme();
@@ -47,9 +48,9 @@ pub fn Screens() -> impl IntoView {
 
 /// The places, once there is somewhere to go.
 #[component]
-fn Foot(route: Memo<Route>) -> impl IntoView {
+fn Foot(route: Kept<Route>) -> impl IntoView {
     let view = use_app_view();
-    let waiting = Memo::new(move |_| view.sync.with(|sync| sync.waiting));
+    let waiting = kept(move || view.sync.with(|sync| sync.waiting));
     let place = |route: Route| Place {
         name: match route {
             Route::Book => Signal::derive(move || en::frame::book_with(waiting.get())),
@@ -89,7 +90,7 @@ fn name(route: Route) -> &'static str {
 }
 
 /// An address that hangs in the shop is handed on whole, and left, so that a reload does not hand it on again.
-fn follow_posted_addresses(route: Memo<Route>) {
+fn follow_posted_addresses(route: Kept<Route>) {
     let (dispatch, go) = (use_dispatch(), use_go());
     Effect::new(move |_| {
         if route.get() == Route::Posted {

@@ -80,5 +80,5 @@ fn as_address(typed: &str) -> String {
         return typed.to_owned();
     }
     let origin = window().location().origin().unwrap_or_default();
-    format!("{origin}/d/{}", typed.to_lowercase())
+    format!("{origin}/d/{}", typed.to_ascii_lowercase())
 }

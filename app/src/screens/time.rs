@@ -7,6 +7,7 @@ use leptos::prelude::*;
 use shared_core::time::{Instant, Span};
 
 use crate::parts::figures::clock;
+use crate::parts::kept::{Kept, kept};
 use crate::store::AppView;
 
 /// The shop's clock at an instant.
@@ -20,8 +21,8 @@ pub fn offset_minutes(view: AppView, at: Instant) -> i32 {
 }
 
 /// Whole minutes until an instant, rounded up; negative past it.
-pub fn minutes_until(view: AppView, at: Signal<Instant>) -> Memo<i64> {
-    Memo::new(move |_| left(at.get(), view.now.get()).minutes_up())
+pub fn minutes_until(view: AppView, at: Signal<Instant>) -> Kept<i64> {
+    kept(move || left(at.get(), view.now.get()).minutes_up())
 }
 
 /// What is left until an instant, in whole seconds, as `now` is: five minutes are five at first, not six.
@@ -30,8 +31,8 @@ fn left(at: Instant, now: Instant) -> Span {
 }
 
 /// Whole minutes since an instant, rounded down.
-pub fn minutes_since(view: AppView, at: Signal<Instant>) -> Memo<i64> {
-    Memo::new(move |_| -left(at.get(), view.now.get()).minutes_up())
+pub fn minutes_since(view: AppView, at: Signal<Instant>) -> Kept<i64> {
+    kept(move || -left(at.get(), view.now.get()).minutes_up())
 }
 
 /// A text that counts whole minutes until or since an instant.
@@ -59,10 +60,10 @@ pub fn Countdown(
     until: Signal<Instant>,
 ) -> impl IntoView {
     let view = crate::store::use_app_view();
-    let text = Memo::new(move |_| seconds_text(left(until.get(), view.now.get())));
+    let text = kept(move || seconds_text(left(until.get(), view.now.get())));
     view! {
         <span class="countdown" role="timer">
-            {text}
+            {move || text.get()}
         </span>
     }
 }

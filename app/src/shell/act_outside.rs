@@ -36,7 +36,7 @@ impl Outside {
         let key = Rc::clone(&self.key);
         match errand {
             Errand::Sync(request) => self.ask(async move { Hub::Synced(sync_in_turn(&key, &request).await) }),
-            Errand::FetchShop => self.ask(async move { Hub::Shop(hub_link::shop(&key).await.map(Box::new)) }),
+            Errand::FetchShop => self.ask(async move { Hub::Shop(hub_link::shop(&key).await) }),
             Errand::CheckJoin(code) => self.ask(async move {
                 let choices = hub_link::check_join(&code).await;
                 Hub::Choices(code, choices)

@@ -6,6 +6,7 @@
 use leptos::prelude::*;
 use wasm_bindgen::prelude::*;
 
+use crate::parts::kept::{Kept, kept};
 use crate::route::Route;
 
 #[wasm_bindgen(module = "/js/address.js")]
@@ -31,9 +32,9 @@ pub fn follow() {
 }
 
 /// The place that the address means.
-pub fn use_route() -> Memo<Route> {
+pub fn use_route() -> Kept<Route> {
     let Here(here) = expect_context::<Here>();
-    Memo::new(move |_| here.with(|path| Route::of_path(path)))
+    kept(move || here.with(|path| Route::of_path(path)))
 }
 
 /// How to go somewhere: with a step that can be taken back, or in place of the address that is left.

@@ -9,8 +9,7 @@ use js_sys::Array;
 use serde::{Deserialize, Serialize, de::DeserializeOwned};
 use shared_core::ids::PersonId;
 use shared_core::sync::shop::{
-    Carry, Challenge, ChallengeAsked, Join, JoinCheck, JoinChoices, Problem, SessionAsked, ShopBundle, join_bytes,
-    session_bytes,
+    Carry, Challenge, ChallengeAsked, Join, JoinCheck, JoinChoices, Problem, SessionAsked, join_bytes, session_bytes,
 };
 use wasm_bindgen::prelude::*;
 
@@ -82,9 +81,9 @@ pub async fn join(code: &str, member: &PersonId, key: &impl Signer) -> Result<()
     tell("/api/join", &join).await
 }
 
-/// The shop, as it stands.
-pub async fn shop(key: &impl Signer) -> Result<ShopBundle, LinkFault> {
-    in_session(key, async || ask::<(), _>(Method::Get, "/api/shop", None).await).await
+/// The shop, as it stands, in the hub's own words: they are what is kept.
+pub async fn shop(key: &impl Signer) -> Result<String, LinkFault> {
+    in_session(key, async || request::<()>(Method::Get, "/api/shop", None).await).await
 }
 
 /// One exchange of the log; the bodies belong to `shared_core::sync`.

@@ -6,6 +6,7 @@ use shared_core::entry::{Condition, Place};
 
 use super::field;
 use crate::intent::use_dispatch;
+use crate::parts::kept::kept;
 use crate::parts::quiet_button::QuietButton;
 use crate::store::use_app_view;
 use crate::words::en::room as say;
@@ -19,7 +20,7 @@ pub fn Arrival(
 ) -> impl IntoView {
     let (view, dispatch) = (use_app_view(), use_dispatch());
     let from = field(view, |bench| bench.from);
-    let asked = Memo::new(move |_| {
+    let asked = kept(move || {
         let from = from.get()?;
         view.room.with(|room| {
             let room = room.as_ref()?;
@@ -33,7 +34,7 @@ pub fn Arrival(
             dispatch.act(Command::ReportFound { place, condition, note: None });
         }
     });
-    let open = Memo::new(move |_| asked.with(Option::is_some));
+    let open = kept(move || asked.with(Option::is_some));
     move || {
         open.get().then(|| {
             view! {

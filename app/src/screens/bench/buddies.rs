@@ -8,6 +8,7 @@ use shared_core::view::bench::BuddyRow;
 
 use super::field;
 use crate::intent::{Ui, use_dispatch};
+use crate::parts::kept::kept;
 use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::{Minutes, shop_clock};
 use crate::store::use_app_view;
@@ -19,7 +20,7 @@ pub fn Buddies() -> impl IntoView {
     let (view, dispatch) = (use_app_view(), use_dispatch());
     let rows = field(view, |bench| bench.buddies.clone());
     let wanted = field(view, |bench| bench.buddy_room || !bench.buddies.is_empty());
-    let none = Memo::new(move |_| rows.with(|rows| rows.as_ref().is_none_or(Vec::is_empty)));
+    let none = kept(move || rows.with(|rows| rows.as_ref().is_none_or(Vec::is_empty)));
     let ask = Callback::new(move |to: Option<PersonId>| dispatch.ui(Ui::AskBuddy { machine: None, to }));
     let covering = move || {
         view.covering.with(|rows| {

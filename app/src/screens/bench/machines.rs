@@ -10,6 +10,7 @@ use shared_core::view::bench::{Cover, MachineRow, Standing};
 
 use super::field;
 use crate::intent::use_dispatch;
+use crate::parts::kept::{Kept, kept};
 use crate::parts::quiet_button::{QuietButton, Strength};
 use crate::screens::time::Minutes;
 use crate::store::use_app_view;
@@ -27,11 +28,10 @@ pub fn Machines(
 ) -> impl IntoView {
     let view = use_app_view();
     let rows = field(view, |bench| bench.machines.clone());
-    let ids = Memo::new(move |_| {
-        rows.with(|rows| rows.iter().flatten().map(|row| row.id.clone()).collect::<Vec<MachineId>>())
-    });
+    let ids =
+        kept(move || rows.with(|rows| rows.iter().flatten().map(|row| row.id.clone()).collect::<Vec<MachineId>>()));
     let line = move |id: MachineId| {
-        let row = Memo::new(move |_| rows.with(|rows| rows.iter().flatten().find(|row| row.id == id).cloned()));
+        let row = kept(move || rows.with(|rows| rows.iter().flatten().find(|row| row.id == id).cloned()));
         view! { <Line row on_start on_why_not /> }
     };
     view! {
@@ -48,7 +48,7 @@ pub fn Machines(
 
 #[component]
 fn Line(
-    row: Memo<Option<MachineRow>>,
+    row: Kept<Option<MachineRow>>,
     on_start: Callback<MachineId>,
     on_why_not: Callback<MachineId>,
 ) -> impl IntoView {

@@ -26,6 +26,7 @@ use self::rule::SessionRule;
 use self::start_sheet::StartMachineSheet;
 use self::times::{Facts, Times};
 use crate::parts::big_button::BigButton;
+use crate::parts::kept::{Kept, kept};
 use crate::parts::quiet_button::QuietButton;
 use crate::parts::sheet::Sheet;
 use crate::route::Route;
@@ -55,7 +56,7 @@ enum Over {
 #[component]
 pub fn BenchScreen() -> impl IntoView {
     let view = use_app_view();
-    let inside = Memo::new(move |_| view.bench.with(Option::is_some));
+    let inside = kept(move || view.bench.with(Option::is_some));
     move || {
         if inside.get() {
             view! { <InSession /> }.into_any()
@@ -69,8 +70,8 @@ pub fn BenchScreen() -> impl IntoView {
 fn field<T: Clone + PartialEq + Send + Sync + 'static>(
     view: AppView,
     of: impl Fn(&BenchView) -> T + Send + Sync + 'static,
-) -> Memo<Option<T>> {
-    Memo::new(move |_| view.bench.with(|bench| bench.as_ref().map(&of)))
+) -> Kept<Option<T>> {
+    kept(move || view.bench.with(|bench| bench.as_ref().map(&of)))
 }
 
 #[component]

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 use shared_core::view::bench::BenchView;
 
+use crate::parts::kept::kept;
 use crate::parts::steel_rule::{Marks, SteelRule, Words};
 use crate::screens::time::{offset_minutes, shop_clock};
 use crate::store::{AppView, use_app_view};
@@ -12,8 +13,8 @@ use crate::words::en::rule as say;
 #[component]
 pub fn SessionRule() -> impl IntoView {
     let view = use_app_view();
-    let marks = Memo::new(move |_| view.bench.with(|bench| bench.as_ref().map(|bench| marks_of(view, bench))));
-    let there = Memo::new(move |_| marks.with(Option::is_some));
+    let marks = kept(move || view.bench.with(|bench| bench.as_ref().map(|bench| marks_of(view, bench))));
+    let there = kept(move || marks.with(Option::is_some));
     move || {
         there.get().then(|| {
             let first = marks.get_untracked()?;

@@ -8,6 +8,7 @@ use shared_core::view::bench::Times as Planned;
 
 use super::field;
 use crate::parts::figures::{BigFigure, ClockAct, ClockLine, Key};
+use crate::parts::kept::kept;
 use crate::parts::notice::{Notice, Tone};
 use crate::screens::time::{minutes_until, shop_clock};
 use crate::store::use_app_view;
@@ -23,8 +24,8 @@ pub fn Times(
     let view = use_app_view();
     let times = field(view, |bench| bench.times.clone());
     let out_by = field(view, |bench| bench.out_by);
-    let planned = Memo::new(move |_| times.get().and_then(Result::ok));
-    let refused = Memo::new(move |_| times.get().and_then(Result::err));
+    let planned = kept(move || times.get().and_then(Result::ok));
+    let refused = kept(move || times.get().and_then(Result::err));
     let clock = move |at: Option<Instant>| at.map(|at| shop_clock(view, at)).unwrap_or_default();
     view! {
         <section class="times">
@@ -63,7 +64,7 @@ pub fn Facts() -> impl IntoView {
 fn PlannedTimes(times: Planned) -> impl IntoView {
     let view = use_app_view();
     let left = minutes_until(view, Signal::stored(times.sweep_from));
-    let late = Memo::new(move |_| left.get() < 0);
+    let late = kept(move || left.get() < 0);
     let label = move || {
         let clock = shop_clock(view, times.sweep_from);
         if late.get() { say::sweep_since(&clock) } else { say::sweep_in(&clock) }

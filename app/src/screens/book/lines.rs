@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 use shared_core::view::book::{BookLine, Standing};
 
+use crate::parts::kept::kept;
 use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::shop_clock;
 use crate::store::use_app_view;
@@ -16,12 +17,11 @@ const PAGE: usize = 30;
 pub fn Lines() -> impl IntoView {
     let view = use_app_view();
     let shown = RwSignal::new(PAGE);
-    let count = Memo::new(move |_| view.book.with(Vec::len));
-    let seqs = Memo::new(move |_| {
-        view.book.with(|lines| lines.iter().take(shown.get()).map(|line| line.seq).collect::<Vec<u64>>())
-    });
+    let count = kept(move || view.book.with(Vec::len));
+    let seqs =
+        kept(move || view.book.with(|lines| lines.iter().take(shown.get()).map(|line| line.seq).collect::<Vec<u64>>()));
     let line = move |seq: u64| {
-        let line = Memo::new(move |_| view.book.with(|lines| lines.iter().find(|line| line.seq == seq).cloned()));
+        let line = kept(move || view.book.with(|lines| lines.iter().find(|line| line.seq == seq).cloned()));
         move || line.get().map(|line| view! { <Line line /> })
     };
     view! {

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use shared_core::time::MINUTE_MS;
 
 use crate::intent::{Ui, use_dispatch};
+use crate::parts::kept::kept;
 use crate::parts::notice::{Notice, Tone};
 use crate::parts::quiet_button::QuietButton;
 use crate::route::Route;
@@ -52,7 +53,7 @@ pub fn Phone() -> impl IntoView {
 #[component]
 fn MayShowNotices() -> impl IntoView {
     let (view, dispatch) = (use_app_view(), use_dispatch());
-    let notices = Memo::new(move |_| view.sync.with(|sync| sync.notices));
+    let notices = kept(move || view.sync.with(|sync| sync.notices));
     let ask = Callback::new(move |()| dispatch.ui(Ui::AllowNotices));
     move || {
         let words = match notices.get()? {
@@ -71,8 +72,8 @@ fn MayShowNotices() -> impl IntoView {
 #[component]
 fn Update() -> impl IntoView {
     let (view, dispatch) = (use_app_view(), use_dispatch());
-    let waits = Memo::new(move |_| view.sync.with(|sync| sync.update_waits));
-    let inside = Memo::new(move |_| view.bench.with(Option::is_some));
+    let waits = kept(move || view.sync.with(|sync| sync.update_waits));
+    let inside = kept(move || view.bench.with(Option::is_some));
     let update = Callback::new(move |()| dispatch.ui(Ui::Update));
     move || {
         waits.get().then(|| {

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use crate::intent::{Ui, use_dispatch};
+use crate::parts::kept::kept;
 use crate::parts::notice::{Notice, Tone};
 use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::Minutes;
@@ -13,7 +14,7 @@ use crate::words::en::{self, book as say};
 #[component]
 pub fn Sync() -> impl IntoView {
     let (view, dispatch) = (use_app_view(), use_dispatch());
-    let counts = Memo::new(move |_| view.sync.with(|sync| (sync.waiting, sync.rejected, sync.aside)));
+    let counts = kept(move || view.sync.with(|sync| (sync.waiting, sync.rejected, sync.aside)));
     view! {
         <section class="sync">
             {move || {
@@ -50,7 +51,7 @@ pub fn Sync() -> impl IntoView {
 #[component]
 fn Hub() -> impl IntoView {
     let view = use_app_view();
-    let link = Memo::new(move |_| view.sync.with(|sync| sync.link.clone()));
+    let link = kept(move || view.sync.with(|sync| sync.link.clone()));
     move || match link.get() {
         Link::Unknown => view! { <p class="soft">{say::NOT_ASKED}</p> }.into_any(),
         Link::Reached(at) => view! {

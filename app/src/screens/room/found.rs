@@ -9,6 +9,7 @@ use super::field;
 use crate::intent::use_dispatch;
 use crate::parts::big_button::BigButton;
 use crate::parts::field::{Field, Typed};
+use crate::parts::kept::Kept;
 use crate::parts::quiet_button::QuietButton;
 use crate::parts::sheet::Sheet;
 use crate::screens::notice_bar::NoticeBar;
@@ -20,7 +21,7 @@ use crate::words::en::{self, frame, room as say};
 #[component]
 pub fn Found(
     /// Whether there is a session, to which what is found can be written.
-    inside: Memo<bool>,
+    inside: Kept<bool>,
     /// Called to tell how something was found.
     #[prop(into)]
     on_found: Callback<Condition>,

@@ -24,6 +24,7 @@ use super::bench::TagOutSheet;
 use super::look::{self, FireSheet, Look, LookUp};
 use super::scan::ScanSheet;
 use crate::parts::big_button::BigButton;
+use crate::parts::kept::{Kept, kept};
 use crate::parts::quiet_button::QuietButton;
 use crate::parts::sign::{SafetySign, Sign};
 use crate::store::{AppView, use_app_view};
@@ -49,8 +50,8 @@ enum Over {
 pub fn field<T: Clone + Default + PartialEq + Send + Sync + 'static>(
     view: AppView,
     of: impl Fn(&RoomView) -> T + Send + Sync + 'static,
-) -> Memo<T> {
-    Memo::new(move |_| view.room.with(|room| room.as_ref().map(&of).unwrap_or_default()))
+) -> Kept<T> {
+    kept(move || view.room.with(|room| room.as_ref().map(&of).unwrap_or_default()))
 }
 
 /// The screen.
@@ -58,7 +59,7 @@ pub fn field<T: Clone + Default + PartialEq + Send + Sync + 'static>(
 pub fn RoomScreen() -> impl IntoView {
     let view = use_app_view();
     let over = RwSignal::new(None::<Over>);
-    let inside = Memo::new(move |_| view.bench.with(Option::is_some));
+    let inside = kept(move || view.bench.with(Option::is_some));
     let open = move |what: Over| move |()| over.set(Some(what));
     view! {
         <main class="screen">

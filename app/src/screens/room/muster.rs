@@ -4,6 +4,7 @@ use leptos::prelude::*;
 
 use super::field;
 use super::people::PersonRow;
+use crate::parts::kept::kept;
 use crate::parts::sheet::Sheet;
 use crate::parts::sign::{SafetySign, Sign};
 use crate::store::use_app_view;
@@ -15,7 +16,7 @@ pub fn MusterSheet(on_close: Callback<()>) -> impl IntoView {
     let view = use_app_view();
     let rooms = field(view, |room| room.rooms.clone());
     let emergency = field(view, |room| room.emergency.clone());
-    let count = Memo::new(move |_| rooms.with(|rooms| rooms.iter().map(|room| room.people.len()).sum::<usize>()));
+    let count = kept(move || rooms.with(|rooms| rooms.iter().map(|room| room.people.len()).sum::<usize>()));
     view! {
         <Sheet title=say::MUSTER_TITLE close_label=frame::BACK on_close>
             <div class="sheet-body muster">

@@ -8,6 +8,7 @@ use shared_core::view::sweep::{ChoreRow, When};
 use super::field;
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::chore_row::ChoreRow as RowPart;
+use crate::parts::kept::{Kept, kept};
 use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::shop_clock;
 use crate::store::{AppView, use_app_view};
@@ -19,13 +20,13 @@ pub fn Chores() -> impl IntoView {
     let view = use_app_view();
     let rows = field(view, |sweep| sweep.chores.clone());
     let begun = field(view, |sweep| sweep.began.is_some());
-    let ids = Memo::new(move |_| rows.with(|rows| to_do_first(rows.as_deref().unwrap_or_default())));
-    let next = Memo::new(move |_| {
+    let ids = kept(move || rows.with(|rows| to_do_first(rows.as_deref().unwrap_or_default())));
+    let next = kept(move || {
         rows.with(|rows| rows.iter().flatten().find(|row| matches!(row.when, When::Next(_))).map(|row| row.id.clone()))
     });
     let line = move |id: ChoreId| {
         let own = id.clone();
-        let row = Memo::new(move |_| rows.with(|rows| rows.iter().flatten().find(|row| row.id == own).cloned()));
+        let row = kept(move || rows.with(|rows| rows.iter().flatten().find(|row| row.id == own).cloned()));
         let is_next = Signal::derive(move || next.with(|next| next.as_ref() == Some(&id)));
         let begun = Signal::derive(move || begun.get() == Some(true));
         view! { <Line row is_next begun /> }
@@ -39,7 +40,7 @@ pub fn Chores() -> impl IntoView {
 }
 
 #[component]
-fn Line(row: Memo<Option<ChoreRow>>, is_next: Signal<bool>, begun: Signal<bool>) -> impl IntoView {
+fn Line(row: Kept<Option<ChoreRow>>, is_next: Signal<bool>, begun: Signal<bool>) -> impl IntoView {
     let (view, dispatch) = (use_app_view(), use_dispatch());
     let of = move |field: fn(AppView, &ChoreRow) -> String| {
         Signal::derive(move || row.with(|row| row.as_ref().map(|row| field(view, row)).unwrap_or_default()))

@@ -17,6 +17,7 @@ use super::time::shop_clock;
 use crate::intent::use_dispatch;
 use crate::parts::big_button::BigButton;
 use crate::parts::figures::BigFigure;
+use crate::parts::kept::{Kept, kept};
 use crate::parts::notice::{Notice, Tone};
 use crate::store::{AppView, use_app_view};
 use crate::words::en::{bench, frame, sweep as say};
@@ -26,7 +27,7 @@ use shared_core::command::Command;
 #[component]
 pub fn SweepScreen() -> impl IntoView {
     let view = use_app_view();
-    let inside = Memo::new(move |_| view.sweep.with(Option::is_some));
+    let inside = kept(move || view.sweep.with(Option::is_some));
     move || {
         if inside.get() {
             view! { <InSession /> }.into_any()
@@ -40,8 +41,8 @@ pub fn SweepScreen() -> impl IntoView {
 fn field<T: Clone + PartialEq + Send + Sync + 'static>(
     view: AppView,
     of: impl Fn(&SweepView) -> T + Send + Sync + 'static,
-) -> Memo<Option<T>> {
-    Memo::new(move |_| view.sweep.with(|sweep| sweep.as_ref().map(&of)))
+) -> Kept<Option<T>> {
+    kept(move || view.sweep.with(|sweep| sweep.as_ref().map(&of)))
 }
 
 /// How many chores are not done.

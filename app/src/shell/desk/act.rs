@@ -13,6 +13,7 @@ use shared_core::refusal::Refusal;
 use shared_core::sync::peer::Phone;
 
 use super::Desk;
+use super::join::read_shop;
 use super::ledger::Ledger;
 use crate::shell::errand::Errand;
 use crate::shell::journal::{Change, Fault, Journal, Kept, Key, Line, Standing};
@@ -130,7 +131,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             let _ = self.journal.change(changes).await;
         }
         if let Some(shop) = self.journal.read(Key::Shop).await? {
-            self.shop = serde_json::from_str(&shop).ok();
+            self.shop = read_shop(&shop);
         }
         let phone = self.journal.read(Key::Sync).await?.and_then(|phone| serde_json::from_str::<Phone>(&phone).ok());
         self.sync.take_up(phone);

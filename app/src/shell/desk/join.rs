@@ -101,19 +101,21 @@ impl<J: Journal, S: Signer> Desk<J, S> {
     }
 
     /// The bundle came: it counts once it is kept.
-    pub(super) async fn shop_came(&mut self, answer: Result<Box<ShopBundle>, LinkFault>) {
-        let bundle = match answer {
-            Ok(bundle) => bundle,
+    pub(super) async fn shop_came(&mut self, answer: Result<String, LinkFault>) {
+        let text = match answer {
+            Ok(text) => text,
             Err(fault) => return self.no_shop(fault),
+        };
+        let Some(bundle) = read_shop(&text) else {
+            return self.no_shop(LinkFault::Newer);
         };
         if bundle.member_of(self.signer.device_id()).is_none() {
             return self.no_shop(LinkFault::NotJoined);
         }
-        let text = serde_json::to_string(&*bundle).expect("a bundle is plain data");
         if let Err(fault) = self.journal.change(&[Change::Value(Key::Shop, text)]).await {
             self.notice = Some(Notice::NotSaved(fault));
         }
-        self.shop = Some(*bundle);
+        self.shop = Some(bundle);
         if matches!(self.joining, Joining::Fetching(_)) {
             self.joining = Joining::Idle;
         }
@@ -132,4 +134,9 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             (_, fault) => self.sync.fault(fault),
         }
     }
+}
+
+/// The bundle behind the hub's words; nothing if this version cannot read them.
+pub(super) fn read_shop(text: &str) -> Option<ShopBundle> {
+    serde_json::from_str(text).ok()
 }

@@ -28,7 +28,7 @@ fn a_door_code_leads_through_joining_to_its_door() {
     ada.ui(Ui::JoinAs("ada".into()));
     assert!(ada.errands.contains(&Errand::Join { code: "K7".into(), member: "ada".into() }));
     assert_eq!(ada.hub(Hub::Joined(Ok(()))).gate, Gate::Fetching { fault: None });
-    let shown = ada.hub(Hub::Shop(Ok(Box::new(shop()))));
+    let shown = ada.hub(Hub::Shop(Ok(text(&shop()))));
     assert_eq!(shown.gate, Gate::Open);
     assert!(matches!(&shown.door, Some(DoorView::Attest { step: 1, of: 2, .. })), "{:?}", shown.door);
     // The rules are kept: after this the phone needs no network.
@@ -52,7 +52,7 @@ fn each_fault_leads_somewhere() {
     // A bundle that does not know this phone is another shop's, or the device was taken off.
     let mut other = shop();
     other.devices.clear();
-    assert_eq!(ada.hub(Hub::Shop(Ok(Box::new(other)))).gate, Gate::JoinCode { fault: None });
+    assert_eq!(ada.hub(Hub::Shop(Ok(text(&other)))).gate, Gate::JoinCode { fault: None });
 }
 
 #[test]

@@ -174,7 +174,7 @@ fn a_newer_shop_is_fetched_until_it_is_here() {
     }
     let mut newer = shop();
     newer.rev = "2".into();
-    ada.hub(Hub::Shop(Ok(Box::new(newer))));
+    ada.hub(Hub::Shop(Ok(text(&newer))));
     let mut answer = held(&ada, 3);
     answer.shop = "2".into();
     answered(&mut ada, answer);
