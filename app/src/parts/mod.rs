@@ -10,6 +10,7 @@ pub mod field;
 pub mod figures;
 pub mod kept;
 pub mod lines;
+pub mod live;
 pub mod notice;
 pub mod places;
 pub mod qr;

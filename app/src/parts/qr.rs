@@ -7,6 +7,8 @@ use std::fmt::Write as _;
 
 use leptos::html::Div;
 use leptos::prelude::*;
+
+use crate::parts::live::whenever;
 use qrcodegen::{QrCode, QrCodeEcc, QrSegment, Version};
 
 /// Modules left white on every side.
@@ -59,7 +61,7 @@ pub fn Qr(
             room_px.try_set(u32::try_from(smaller).unwrap_or(0));
         }
     };
-    Effect::new(move |_| {
+    whenever(move || {
         place.track();
         request_animation_frame(measure);
     });

@@ -6,6 +6,8 @@
 use leptos::html::Dialog;
 use leptos::prelude::*;
 
+use crate::parts::live::whenever;
+
 /// A sheet; shown while it is mounted.
 #[component]
 pub fn Sheet(
@@ -22,7 +24,7 @@ pub fn Sheet(
     children: Children,
 ) -> impl IntoView {
     let dialog = NodeRef::<Dialog>::new();
-    Effect::new(move |_| {
+    whenever(move || {
         if let Some(dialog) = dialog.get() {
             // A dialog that is already open, or not yet in the page, refuses; it is then shown as it is.
             let _ = dialog.show_modal();

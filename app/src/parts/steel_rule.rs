@@ -11,6 +11,7 @@ mod face;
 mod hatch;
 
 use crate::parts::kept::kept;
+use crate::parts::live::whenever;
 use leptos::html::Div;
 use leptos::prelude::*;
 use shared_core::time::Instant;
@@ -114,7 +115,7 @@ pub fn SteelRule(
             }
         }
     };
-    Effect::new(move |_| {
+    whenever(move || {
         place.track();
         request_animation_frame(measure);
     });

@@ -10,6 +10,7 @@ use shared_core::ids::MachineId;
 
 use super::time::shop_clock;
 use crate::intent::{Ui, use_dispatch};
+use crate::parts::live::{live, whenever};
 use crate::parts::quiet_button::QuietButton;
 use crate::parts::sign::{SafetySign, Sign};
 use crate::route::Route;
@@ -21,7 +22,7 @@ use crate::words::en::bell as say;
 #[component]
 pub fn BellOverlay() -> impl IntoView {
     let view = use_app_view();
-    move || view.bell.get().map(|ringing| view! { <RingingBell ringing /> })
+    live(move || view.bell.get().map(|ringing| view! { <RingingBell ringing /> }))
 }
 
 /// What follows a bell, besides hearing it.
@@ -51,7 +52,7 @@ struct Said {
 fn RingingBell(ringing: Ringing) -> impl IntoView {
     let (view, dispatch, go) = (use_app_view(), use_dispatch(), use_go());
     let dialog = NodeRef::<Dialog>::new();
-    Effect::new(move |_| {
+    whenever(move || {
         if let Some(dialog) = dialog.get() {
             // Open already, or not in the page yet: it is then shown as it is.
             let _ = dialog.show_modal();

@@ -17,6 +17,7 @@ use super::time::{Minutes, minutes_until};
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::big_button::BigButton;
 use crate::parts::kept::kept;
+use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
 use crate::parts::qr::Qr;
 use crate::parts::quiet_button::QuietButton;
@@ -28,12 +29,12 @@ use crate::words::en::{self, bench, buddy as say, frame, room};
 #[component]
 pub fn BuddyOverlay() -> impl IntoView {
     let view = use_app_view();
-    move || match view.buddy.get() {
+    live(move || match view.buddy.get() {
         BuddySheet::Closed => ().into_any(),
         BuddySheet::Asking { code, until, to } => view! { <Asking code until to /> }.into_any(),
         BuddySheet::Asked(asked) => view! { <Confirm asked /> }.into_any(),
         BuddySheet::Answered { code, carried, to } => view! { <Answered code carried to /> }.into_any(),
-    }
+    })
 }
 
 /// The operator: show the code, then scan what comes back.
@@ -53,7 +54,7 @@ fn Asking(code: String, until: Instant, to: Option<String>) -> impl IntoView {
         <Sheet title=say::ASK close_label=frame::BACK on_close=close>
             <div class="sheet-body">
                 <NoticeBar />
-                {move || {
+                {live(move || {
                     if scanning.get() {
                         view! { <Camera on_text=found /> }.into_any()
                     } else if stale.get() {
@@ -68,7 +69,7 @@ fn Asking(code: String, until: Instant, to: Option<String>) -> impl IntoView {
                         }
                             .into_any()
                     }
-                }}
+                })}
                 {match to {
                     Some(name) => view! { <p class="soft">{say::asked_too(&name)}</p> }.into_any(),
                     None => view! { <OthersHere /> }.into_any(),

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use crate::parts::live::live;
 use crate::parts::sign::{SafetySign, Sign};
 use crate::store::use_app_view;
 use crate::words::en;
@@ -19,7 +20,7 @@ pub fn CautionsScreen() -> impl IntoView {
                     <h1>{en::cautions::TITLE}</h1>
                 </div>
                 {en::cautions::LINES.map(|line| view! { <p class="caution">{line}</p> }).collect_view()}
-                {move || {
+                {live(move || {
                     emergency()
                         .map(|number| {
                             view! {
@@ -28,7 +29,7 @@ pub fn CautionsScreen() -> impl IntoView {
                                 </a>
                             }
                         })
-                }}
+                })}
             </div>
         </main>
     }

@@ -17,6 +17,7 @@ use super::room::RoomScreen;
 use super::sweep::SweepScreen;
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::kept::{Kept, kept};
+use crate::parts::live::{live, whenever};
 use crate::parts::places::{Place, Places};
 use crate::route::Route;
 use crate::shell::address::{Step, use_go, use_route};
@@ -34,12 +35,12 @@ pub fn Screens() -> impl IntoView {
     follow_posted_addresses(route);
     go_where_asked();
     wear_theme();
-    Effect::new(move |_| document().set_title(&format!("{}: {}", en::frame::APP, name(route.get()))));
+    whenever(move || document().set_title(&format!("{}: {}", en::frame::APP, name(route.get()))));
     view! {
         <div class="frame">
             <NoticeBar />
-            {move || if open.get() { screen(route.get()) } else { GateScreen().into_any() }}
-            {move || open.get().then(|| view! { <Foot route /> })}
+            {live(move || if open.get() { screen(route.get()) } else { GateScreen().into_any() })}
+            {live(move || open.get().then(|| view! { <Foot route /> }))}
         </div>
         <BuddyOverlay />
         <BellOverlay />
@@ -92,7 +93,7 @@ fn name(route: Route) -> &'static str {
 /// An address that hangs in the shop is handed on whole, and left, so that a reload does not hand it on again.
 fn follow_posted_addresses(route: Kept<Route>) {
     let (dispatch, go) = (use_dispatch(), use_go());
-    Effect::new(move |_| {
+    whenever(move || {
         if route.get() == Route::Posted {
             dispatch.ui(Ui::Scanned(window().location().href().unwrap_or_default()));
             go(Route::Door, Step::InPlace);
@@ -114,7 +115,7 @@ fn go_where_asked() {
 
 fn wear_theme() {
     let view = use_app_view();
-    Effect::new(move |_| {
+    whenever(move || {
         let Some(page) = document().document_element() else { return };
         // A page without the attribute follows the phone; that nothing can be set harms nobody.
         let _ = match view.theme.get() {

@@ -12,6 +12,7 @@ use crate::intent::{Ui, use_dispatch};
 use crate::parts::big_button::BigButton;
 use crate::parts::field::{Field, Typed};
 use crate::parts::figures::{BigFigure, ClockLine, Key};
+use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
 use crate::parts::quiet_button::QuietButton;
 use crate::shell::hub_link::LinkFault;
@@ -24,7 +25,7 @@ use crate::words::en::{self, gate as say};
 pub fn GateScreen() -> impl IntoView {
     let view = use_app_view();
     let typed = RwSignal::new(String::new());
-    move || match view.gate.get() {
+    live(move || match view.gate.get() {
         Gate::Starting | Gate::Open => view! { <Waiting what=say::STARTING /> }.into_any(),
         Gate::Resuming(running) => view! { <Resuming running /> }.into_any(),
         Gate::NoStorage(fault) => {
@@ -39,7 +40,7 @@ pub fn GateScreen() -> impl IntoView {
         Gate::JoinChecking => view! { <Waiting what=say::CHECKING /> }.into_any(),
         Gate::JoinChoose { choices, fault } => view! { <Choose choices fault /> }.into_any(),
         Gate::Fetching { fault } => view! { <Fetching fault /> }.into_any(),
-    }
+    })
 }
 
 #[component]
@@ -112,7 +113,7 @@ fn JoinCode(fault: Option<LinkFault>, typed: RwSignal<String>) -> impl IntoView 
                 <BigButton label=say::JOIN_ACT on_press=join />
             </div>
         </main>
-        {move || scanning.get().then(|| view! { <ScanSheet on_close=move |()| scanning.set(false) /> })}
+        {live(move || scanning.get().then(|| view! { <ScanSheet on_close=move |()| scanning.set(false) /> }))}
     }
 }
 

@@ -5,6 +5,7 @@
 use leptos::prelude::*;
 
 use crate::intent::{Ui, use_dispatch};
+use crate::parts::live::live;
 use crate::parts::notice::{Notice as NoticePart, Tone};
 use crate::parts::quiet_button::QuietButton;
 use crate::store::{Notice, use_app_view};
@@ -14,7 +15,7 @@ use crate::words::en;
 #[component]
 pub fn NoticeBar() -> impl IntoView {
     let view = use_app_view();
-    move || view.notice.get().map(|notice| view! { <Shown notice /> })
+    live(move || view.notice.get().map(|notice| view! { <Shown notice /> }))
 }
 
 #[component]

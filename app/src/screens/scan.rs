@@ -7,6 +7,7 @@ use leptos::prelude::*;
 use super::notice_bar::NoticeBar;
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::field::{Field, Typed};
+use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
 use crate::parts::quiet_button::QuietButton;
 use crate::parts::sheet::Sheet;
@@ -56,13 +57,13 @@ pub fn Camera(
 ) -> impl IntoView {
     let fault = RwSignal::new(None::<CameraFault>);
     let on_fault = Callback::new(move |why| fault.set(Some(why)));
-    move || match fault.get() {
+    live(move || match fault.get() {
         None => view! { <CameraView on_text on_fault /> }.into_any(),
         Some(why) => {
             let (reason, next_step) = words_of(&why);
             view! { <Notice tone=Tone::Trouble reason next_step /> }.into_any()
         }
-    }
+    })
 }
 
 fn words_of(fault: &CameraFault) -> (&'static str, &'static str) {

@@ -8,6 +8,7 @@ use shared_core::time::{Instant, Span};
 
 use crate::parts::figures::clock;
 use crate::parts::kept::{Kept, kept};
+use crate::parts::live::live;
 use crate::store::AppView;
 
 /// The shop's clock at an instant.
@@ -49,7 +50,7 @@ pub fn Minutes(
 ) -> impl IntoView {
     let view = crate::store::use_app_view();
     let minutes = if since { minutes_since(view, at) } else { minutes_until(view, at) };
-    move || says(minutes.get().max(0))
+    live(move || says(minutes.get().max(0)))
 }
 
 /// Minutes and seconds until an instant: `12:07`, `0:00` past it.
@@ -63,7 +64,7 @@ pub fn Countdown(
     let text = kept(move || seconds_text(left(until.get(), view.now.get())));
     view! {
         <span class="countdown" role="timer">
-            {move || text.get()}
+            {live(move || text.get())}
         </span>
     }
 }

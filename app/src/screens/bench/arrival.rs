@@ -7,6 +7,7 @@ use shared_core::entry::{Condition, Place};
 use super::field;
 use crate::intent::use_dispatch;
 use crate::parts::kept::kept;
+use crate::parts::live::live;
 use crate::parts::quiet_button::QuietButton;
 use crate::store::use_app_view;
 use crate::words::en::room as say;
@@ -35,7 +36,7 @@ pub fn Arrival(
         }
     });
     let open = kept(move || asked.with(Option::is_some));
-    move || {
+    live(move || {
         open.get().then(|| {
             view! {
                 <section>
@@ -47,5 +48,5 @@ pub fn Arrival(
                 </section>
             }
         })
-    }
+    })
 }

@@ -9,6 +9,7 @@ use shared_core::view::bench::BuddyRow;
 use super::field;
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::kept::kept;
+use crate::parts::live::live;
 use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::{Minutes, shop_clock};
 use crate::store::use_app_view;
@@ -30,8 +31,8 @@ pub fn Buddies() -> impl IntoView {
     };
     view! {
         <section class="buddies" class:is-hidden=move || wanted.get() != Some(true)>
-            {move || rows.get().map(|rows| rows.into_iter().map(|row| view! { <Buddy row ask /> }).collect_view())}
-            {move || {
+            {live(move || rows.get().map(|rows| rows.into_iter().map(|row| view! { <Buddy row ask /> }).collect_view()))}
+            {live(move || {
                 none.get()
                     .then(|| {
                         view! {
@@ -39,7 +40,7 @@ pub fn Buddies() -> impl IntoView {
                             <QuietButton label=say::ASK_BUDDY on_press=move |()| ask.run(None) />
                         }
                     })
-            }}
+            })}
         </section>
         {covering}
     }

@@ -11,6 +11,7 @@ use shared_core::view::bench::{Cover, MachineRow, Standing};
 use super::field;
 use crate::intent::use_dispatch;
 use crate::parts::kept::{Kept, kept};
+use crate::parts::live::{live, rows};
 use crate::parts::quiet_button::{QuietButton, Strength};
 use crate::screens::time::Minutes;
 use crate::store::use_app_view;
@@ -27,19 +28,20 @@ pub fn Machines(
     on_why_not: Callback<MachineId>,
 ) -> impl IntoView {
     let view = use_app_view();
-    let rows = field(view, |bench| bench.machines.clone());
-    let ids =
-        kept(move || rows.with(|rows| rows.iter().flatten().map(|row| row.id.clone()).collect::<Vec<MachineId>>()));
-    let line = move |id: MachineId| {
-        let row = kept(move || rows.with(|rows| rows.iter().flatten().find(|row| row.id == id).cloned()));
-        view! { <Line row on_start on_why_not /> }
+    let machines = field(view, |bench| bench.machines.clone());
+    let ids = kept(move || {
+        machines.with(|rows| rows.iter().flatten().map(|row| row.id.as_str().to_owned()).collect::<Vec<String>>())
+    });
+    let line = move |id: String| {
+        let row = kept(move || machines.with(|rows| rows.iter().flatten().find(|row| row.id.as_str() == id).cloned()));
+        view! { <Line row on_start on_why_not /> }.into_any()
     };
     view! {
         <section class="machines">
             <h2>{say::MACHINES}</h2>
-            {move || ids.with(Vec::is_empty).then(|| view! { <p>{say::NO_MACHINES}</p> })}
+            {live(move || ids.with(Vec::is_empty).then(|| view! { <p>{say::NO_MACHINES}</p> }))}
             <ul class="rows">
-                <For each=move || ids.get() key=Clone::clone children=line />
+                {rows(ids, line)}
             </ul>
             <p class="soft">{look::LEFT_CAUTION}</p>
         </section>
@@ -54,7 +56,7 @@ fn Line(
 ) -> impl IntoView {
     view! {
         <li class="row with-act">
-            {move || {
+            {live(move || {
                 row.get()
                     .map(|row| {
                         let detail = detail(&row);
@@ -67,7 +69,7 @@ fn Line(
                             <Act row on_start on_why_not />
                         }
                     })
-            }}
+            })}
         </li>
     }
 }

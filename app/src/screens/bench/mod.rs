@@ -27,6 +27,7 @@ use self::start_sheet::StartMachineSheet;
 use self::times::{Facts, Times};
 use crate::parts::big_button::BigButton;
 use crate::parts::kept::{Kept, kept};
+use crate::parts::live::live;
 use crate::parts::quiet_button::QuietButton;
 use crate::parts::sheet::Sheet;
 use crate::route::Route;
@@ -57,13 +58,13 @@ enum Over {
 pub fn BenchScreen() -> impl IntoView {
     let view = use_app_view();
     let inside = kept(move || view.bench.with(Option::is_some));
-    move || {
+    live(move || {
         if inside.get() {
             view! { <InSession /> }.into_any()
         } else {
             view! { <NoSession teach=frame::NO_SESSION_BENCH /> }.into_any()
         }
-    }
+    })
 }
 
 /// A field of Bench, as a value that changes only when it does; `None` while there is no session.
@@ -84,7 +85,7 @@ fn InSession() -> impl IntoView {
             <SessionRule />
             <div class="screen-body">
                 <div class="first-look">
-                    <h1 class="unseen">{move || title.get()}</h1>
+                    <h1 class="unseen">{live(move || title.get())}</h1>
                     <Times on_move=move |()| over.set(Some(Over::OutBy)) />
                 </div>
                 <div class="further">
@@ -103,7 +104,7 @@ fn InSession() -> impl IntoView {
                 <BigButton label=say::START_SWEEP on_press=move |()| over.set(Some(Over::Crew)) />
             </div>
         </main>
-        {move || over.get().map(|what| view! { <Overlay what over /> })}
+        {live(move || over.get().map(|what| view! { <Overlay what over /> }))}
     }
 }
 

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use shared_core::view::bench::BenchView;
 
 use crate::parts::kept::kept;
+use crate::parts::live::live;
 use crate::parts::steel_rule::{Marks, SteelRule, Words};
 use crate::screens::time::{offset_minutes, shop_clock};
 use crate::store::{AppView, use_app_view};
@@ -15,13 +16,13 @@ pub fn SessionRule() -> impl IntoView {
     let view = use_app_view();
     let marks = kept(move || view.bench.with(|bench| bench.as_ref().map(|bench| marks_of(view, bench))));
     let there = kept(move || marks.with(Option::is_some));
-    move || {
+    live(move || {
         there.get().then(|| {
             let first = marks.get_untracked()?;
             let marks = Signal::derive(move || marks.get().unwrap_or_else(|| first.clone()));
             Some(view! { <SteelRule marks now=view.now /> })
         })
-    }
+    })
 }
 
 fn marks_of(view: AppView, bench: &BenchView) -> Marks {

@@ -7,6 +7,7 @@ use shared_core::view::room::MachineName;
 use crate::intent::use_dispatch;
 use crate::parts::big_button::BigButton;
 use crate::parts::field::{Field, Typed};
+use crate::parts::live::live;
 use crate::parts::quiet_button::QuietButton;
 use crate::parts::sheet::Sheet;
 use crate::screens::notice_bar::NoticeBar;
@@ -21,10 +22,10 @@ pub fn TagOutSheet(on_close: Callback<()>) -> impl IntoView {
     let machines = view.room.with_untracked(|room| room.as_ref().map(|room| room.machines.clone()).unwrap_or_default());
     view! {
         <Sheet title=say::TAG_OUT close_label=frame::BACK on_close>
-            {move || match chosen.get() {
+            {live(move || match chosen.get() {
                 None => view! { <Which machines=machines.clone() chosen /> }.into_any(),
                 Some(machine) => view! { <What machine on_close /> }.into_any(),
-            }}
+            })}
         </Sheet>
     }
 }

@@ -9,6 +9,7 @@ use shared_core::view::bench::Times as Planned;
 use super::field;
 use crate::parts::figures::{BigFigure, ClockAct, ClockLine, Key};
 use crate::parts::kept::kept;
+use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
 use crate::screens::time::{minutes_until, shop_clock};
 use crate::store::use_app_view;
@@ -29,14 +30,14 @@ pub fn Times(
     let clock = move |at: Option<Instant>| at.map(|at| shop_clock(view, at)).unwrap_or_default();
     view! {
         <section class="times">
-            {move || {
+            {live(move || {
                 refused
                     .get()
                     .map(|why| {
                         view! { <Notice tone=Tone::Refusal reason=why.reason() next_step=why.next_step() /> }
                     })
-            }}
-            {move || planned.get().map(|times| view! { <PlannedTimes times /> })}
+            })}
+            {live(move || planned.get().map(|times| view! { <PlannedTimes times /> }))}
             <ClockAct
                 label=say::OUT_BY
                 act=say::MOVE_IT
@@ -55,8 +56,8 @@ pub fn Facts() -> impl IntoView {
     let free_at = field(view, |bench| bench.times.as_ref().ok().and_then(|times| times.free_at));
     let until = field(view, |bench| bench.attested_until);
     view! {
-        <p class="soft">{move || free_at.get().flatten().map(|at| say::free_at(&shop_clock(view, at)))}</p>
-        <p class="soft">{move || until.get().map(|at| say::lapses(&shop_clock(view, at)))}</p>
+        <p class="soft">{live(move || free_at.get().flatten().map(|at| say::free_at(&shop_clock(view, at))))}</p>
+        <p class="soft">{live(move || until.get().map(|at| say::lapses(&shop_clock(view, at))))}</p>
     }
 }
 

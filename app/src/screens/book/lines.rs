@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use shared_core::view::book::{BookLine, Standing};
 
 use crate::parts::kept::kept;
+use crate::parts::live::{live, rows};
 use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::shop_clock;
 use crate::store::use_app_view;
@@ -18,20 +19,21 @@ pub fn Lines() -> impl IntoView {
     let view = use_app_view();
     let shown = RwSignal::new(PAGE);
     let count = kept(move || view.book.with(Vec::len));
-    let seqs =
-        kept(move || view.book.with(|lines| lines.iter().take(shown.get()).map(|line| line.seq).collect::<Vec<u64>>()));
-    let line = move |seq: u64| {
-        let line = kept(move || view.book.with(|lines| lines.iter().find(|line| line.seq == seq).cloned()));
-        move || line.get().map(|line| view! { <Line line /> })
+    let seqs = kept(move || {
+        view.book.with(|lines| lines.iter().take(shown.get()).map(|line| line.seq.to_string()).collect::<Vec<String>>())
+    });
+    let line = move |seq: String| {
+        let line = kept(move || view.book.with(|lines| lines.iter().find(|line| line.seq.to_string() == seq).cloned()));
+        live(move || line.get().map(|line| view! { <Line line /> }))
     };
     view! {
         <section>
             <h2>{say::LINES}</h2>
-            {move || (count.get() == 0).then(|| view! { <p class="soft">{say::NO_LINES}</p> })}
+            {live(move || (count.get() == 0).then(|| view! { <p class="soft">{say::NO_LINES}</p> }))}
             <ol class="rows">
-                <For each=move || seqs.get() key=|seq| *seq children=line />
+                {rows(seqs, line)}
             </ol>
-            {move || {
+            {live(move || {
                 (count.get() > shown.get())
                     .then(|| {
                         let rest = count.get() - shown.get();
@@ -42,7 +44,7 @@ pub fn Lines() -> impl IntoView {
                             />
                         }
                     })
-            }}
+            })}
         </section>
     }
 }
@@ -58,7 +60,7 @@ fn Line(line: BookLine) -> impl IntoView {
     };
     view! {
         <li class="row book-line">
-            <span class="book-clock">{move || shop_clock(view, at)}</span>
+            <span class="book-clock">{live(move || shop_clock(view, at))}</span>
             <span class="book-fact">{en::facts::line(&line.fact, line.about.as_deref())}</span>
             <span class="row-detail">{line.seq} ", " {standing}</span>
         </li>

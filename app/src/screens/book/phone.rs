@@ -5,6 +5,7 @@ use shared_core::time::MINUTE_MS;
 
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::kept::kept;
+use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
 use crate::parts::quiet_button::QuietButton;
 use crate::route::Route;
@@ -55,7 +56,7 @@ fn MayShowNotices() -> impl IntoView {
     let (view, dispatch) = (use_app_view(), use_dispatch());
     let notices = kept(move || view.sync.with(|sync| sync.notices));
     let ask = Callback::new(move |()| dispatch.ui(Ui::AllowNotices));
-    move || {
+    live(move || {
         let words = match notices.get()? {
             Notices::Unasked => None,
             Notices::Granted => Some(say::NOTICES_ON),
@@ -66,7 +67,7 @@ fn MayShowNotices() -> impl IntoView {
             {button}
             <p class="soft">{words} " " {say::NOTICES_WHY}</p>
         })
-    }
+    })
 }
 
 #[component]
@@ -75,14 +76,14 @@ fn Update() -> impl IntoView {
     let waits = kept(move || view.sync.with(|sync| sync.update_waits));
     let inside = kept(move || view.bench.with(Option::is_some));
     let update = Callback::new(move |()| dispatch.ui(Ui::Update));
-    move || {
+    live(move || {
         waits.get().then(|| {
             view! {
                 <Notice tone=Tone::Fact reason=say::UPDATE_WAITS next_step=say::UPDATE_NEXT />
                 {(!inside.get()).then(|| view! { <QuietButton label=say::UPDATE on_press=update /> })}
             }
         })
-    }
+    })
 }
 
 #[component]

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::kept::kept;
+use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
 use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::Minutes;
@@ -17,7 +18,7 @@ pub fn Sync() -> impl IntoView {
     let counts = kept(move || view.sync.with(|sync| (sync.waiting, sync.rejected, sync.aside)));
     view! {
         <section class="sync">
-            {move || {
+            {live(move || {
                 let (waiting, rejected, aside) = counts.get();
                 view! {
                     {(rejected > 0)
@@ -41,7 +42,7 @@ pub fn Sync() -> impl IntoView {
                             .into_any()
                     }}
                 }
-            }}
+            })}
             <Hub />
             <QuietButton label=say::SYNC on_press=move |()| dispatch.ui(Ui::Sync) />
         </section>
@@ -52,7 +53,7 @@ pub fn Sync() -> impl IntoView {
 fn Hub() -> impl IntoView {
     let view = use_app_view();
     let link = kept(move || view.sync.with(|sync| sync.link.clone()));
-    move || match link.get() {
+    live(move || match link.get() {
         Link::Unknown => view! { <p class="soft">{say::NOT_ASKED}</p> }.into_any(),
         Link::Reached(at) => view! {
             <p class="soft">
@@ -69,5 +70,5 @@ fn Hub() -> impl IntoView {
             }
             .into_any()
         }
-    }
+    })
 }

@@ -16,6 +16,7 @@ use self::outside::Outside;
 use super::scan::ScanSheet;
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::big_button::BigButton;
+use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
 use crate::parts::quiet_button::QuietButton;
 use crate::route::Route;
@@ -27,7 +28,7 @@ use crate::words::en::{door as say, frame};
 #[component]
 pub fn DoorScreen() -> impl IntoView {
     let view = use_app_view();
-    move || match view.door.get() {
+    live(move || match view.door.get() {
         None => ().into_any(),
         Some(DoorView::Outside { rooms }) => view! { <Outside rooms /> }.into_any(),
         Some(DoorView::Barred(refusal)) => {
@@ -40,7 +41,7 @@ pub fn DoorScreen() -> impl IntoView {
             view! { <OutBy title=say::room(&room) choices range=(earliest, latest) /> }.into_any()
         }
         Some(DoorView::Inside { room }) => view! { <Inside room /> }.into_any(),
-    }
+    })
 }
 
 #[component]
@@ -77,6 +78,6 @@ fn Inside(room: String) -> impl IntoView {
                 <BigButton label=say::TO_BENCH on_press=move |()| go(Route::Bench, Step::Onward) />
             </div>
         </main>
-        {move || scanning.get().then(|| view! { <ScanSheet on_close=move |()| scanning.set(false) /> })}
+        {live(move || scanning.get().then(|| view! { <ScanSheet on_close=move |()| scanning.set(false) /> }))}
     }
 }

@@ -5,6 +5,7 @@ use shared_core::time::{Instant, Span};
 
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::big_button::BigButton;
+use crate::parts::live::live;
 use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::{Minutes, shop_clock};
 use crate::store::use_app_view;
@@ -51,7 +52,7 @@ fn Choice(at: Instant, chosen: RwSignal<Instant>) -> impl IntoView {
             aria-pressed=move || if chosen.get() == at { "true" } else { "false" }
             on:click=move |_| chosen.set(at)
         >
-            <span class="clock-value">{move || shop_clock(view, at)}</span>
+            <span class="clock-value">{live(move || shop_clock(view, at))}</span>
             <span>
                 <Minutes at=Signal::stored(at) says=say::in_hours />
             </span>

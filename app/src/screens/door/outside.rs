@@ -5,6 +5,7 @@ use shared_core::view::door::RoomLine;
 
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::big_button::BigButton;
+use crate::parts::live::live;
 use crate::route::Route;
 use crate::screens::scan::ScanSheet;
 use crate::store::use_app_view;
@@ -33,7 +34,7 @@ pub fn Outside(rooms: Vec<RoomLine>) -> impl IntoView {
                 <BigButton label=say::SCAN on_press=move |()| scanning.set(true) />
             </div>
         </main>
-        {move || scanning.get().then(|| view! { <ScanSheet on_close=move |()| scanning.set(false) /> })}
+        {live(move || scanning.get().then(|| view! { <ScanSheet on_close=move |()| scanning.set(false) /> }))}
     }
 }
 

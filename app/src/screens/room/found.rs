@@ -10,6 +10,7 @@ use crate::intent::use_dispatch;
 use crate::parts::big_button::BigButton;
 use crate::parts::field::{Field, Typed};
 use crate::parts::kept::Kept;
+use crate::parts::live::live;
 use crate::parts::quiet_button::QuietButton;
 use crate::parts::sheet::Sheet;
 use crate::screens::notice_bar::NoticeBar;
@@ -32,7 +33,7 @@ pub fn Found(
     view! {
         <section>
             <h2>{say::FOUND}</h2>
-            {move || {
+            {live(move || {
                 inside
                     .get()
                     .then(|| {
@@ -43,8 +44,8 @@ pub fn Found(
                             </div>
                         }
                     })
-            }}
-            <ul class="rows">{move || rows.get().into_iter().map(|row| view! { <Row row /> }).collect_view()}</ul>
+            })}
+            <ul class="rows">{live(move || rows.get().into_iter().map(|row| view! { <Row row /> }).collect_view())}</ul>
         </section>
     }
 }
@@ -92,10 +93,10 @@ pub fn FoundSheet(condition: Condition, on_close: Callback<()>) -> impl IntoView
     let places = places(view);
     view! {
         <Sheet title close_label=frame::BACK on_close>
-            {move || match place.get() {
+            {live(move || match place.get() {
                 None => view! { <Where places=places.clone() pick /> }.into_any(),
                 Some(place) => view! { <Mess place note tell /> }.into_any(),
-            }}
+            })}
         </Sheet>
     }
 }

@@ -25,6 +25,7 @@ use super::look::{self, FireSheet, Look, LookUp};
 use super::scan::ScanSheet;
 use crate::parts::big_button::BigButton;
 use crate::parts::kept::{Kept, kept};
+use crate::parts::live::live;
 use crate::parts::quiet_button::QuietButton;
 use crate::parts::sign::{SafetySign, Sign};
 use crate::store::{AppView, use_app_view};
@@ -71,7 +72,7 @@ pub fn RoomScreen() -> impl IntoView {
                 <Rounds inside />
                 <LookUp on_open=move |look| over.set(Some(Over::Look(look))) />
                 <Found inside on_found=move |condition| over.set(Some(Over::Found(condition))) />
-                {move || {
+                {live(move || {
                     if inside.get() {
                         view! {
                             <QuietButton label=say::TAG_OUT on_press=open(Over::TagOut) />
@@ -81,7 +82,7 @@ pub fn RoomScreen() -> impl IntoView {
                     } else {
                         view! { <p class="soft">{say::NEEDS_SESSION}</p> }.into_any()
                     }
-                }}
+                })}
             </div>
             <div class="acts">
                 <button type="button" class="quiet-button fire-act" on:click=move |_| over.set(Some(Over::Fire))>
@@ -91,7 +92,7 @@ pub fn RoomScreen() -> impl IntoView {
                 <BigButton label=say::MUSTER on_press=open(Over::Muster) />
             </div>
         </main>
-        {move || over.get().map(|what| view! { <Overlay what over /> })}
+        {live(move || over.get().map(|what| view! { <Overlay what over /> }))}
     }
 }
 

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::field;
 use super::people::PersonRow;
 use crate::parts::kept::kept;
+use crate::parts::live::live;
 use crate::parts::sheet::Sheet;
 use crate::parts::sign::{SafetySign, Sign};
 use crate::store::use_app_view;
@@ -22,10 +23,10 @@ pub fn MusterSheet(on_close: Callback<()>) -> impl IntoView {
             <div class="sheet-body muster">
                 <div class="headline">
                     <SafetySign sign=Sign::Muster />
-                    <p class="muster-count">{move || say::count(count.get())}</p>
+                    <p class="muster-count">{live(move || say::count(count.get()))}</p>
                 </div>
                 <p>{say::MUSTER_HOW}</p>
-                {move || {
+                {live(move || {
                     rooms
                         .get()
                         .into_iter()
@@ -39,10 +40,10 @@ pub fn MusterSheet(on_close: Callback<()>) -> impl IntoView {
                             }
                         })
                         .collect_view()
-                }}
+                })}
             </div>
             <div class="acts">
-                {move || call_act(emergency.get())}
+                {live(move || call_act(emergency.get()))}
             </div>
         </Sheet>
     }

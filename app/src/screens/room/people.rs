@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use shared_core::view::room::{PersonHere, RoomNow};
 
 use super::field;
+use crate::parts::live::live;
 use crate::screens::time::{Minutes, shop_clock};
 use crate::store::use_app_view;
 use crate::words::en::{self, buddy, room as say};
@@ -14,7 +15,7 @@ pub fn People() -> impl IntoView {
     let view = use_app_view();
     let rooms = field(view, |room| room.rooms.clone());
     view! {
-        {move || rooms.get().into_iter().map(|room| view! { <RoomPeople room /> }).collect_view()}
+        {live(move || rooms.get().into_iter().map(|room| view! { <RoomPeople room /> }).collect_view())}
         <Covering />
     }
 }
@@ -43,7 +44,7 @@ pub fn PersonRow(person: PersonHere) -> impl IntoView {
         <li class="row">
             <p class="row-name">{name}</p>
             <p class="row-detail">
-                {move || say::since(&shop_clock(view, since), &shop_clock(view, out_by))}
+                {live(move || say::since(&shop_clock(view, since), &shop_clock(view, out_by)))}
                 {person.sweeping.then(|| view! { ", " {say::SWEEPING} })}
             </p>
             <p class="row-detail">
@@ -57,7 +58,7 @@ pub fn PersonRow(person: PersonHere) -> impl IntoView {
 #[component]
 fn Covering() -> impl IntoView {
     let view = use_app_view();
-    move || {
+    live(move || {
         view.covering.with(|rows| {
             rows.iter()
                 .map(|row| {
@@ -73,5 +74,5 @@ fn Covering() -> impl IntoView {
                 })
                 .collect_view()
         })
-    }
+    })
 }

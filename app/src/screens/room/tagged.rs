@@ -7,6 +7,7 @@ use shared_core::view::bench::TagRow;
 
 use super::field;
 use crate::intent::use_dispatch;
+use crate::parts::live::live;
 use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::Minutes;
 use crate::store::use_app_view;
@@ -22,14 +23,14 @@ pub fn Tagged() -> impl IntoView {
     view! {
         <section>
             <h2>{say::TAGGED}</h2>
-            {move || rows.with(Vec::is_empty).then(|| view! { <p class="soft">{say::NONE_TAGGED}</p> })}
+            {live(move || rows.with(Vec::is_empty).then(|| view! { <p class="soft">{say::NONE_TAGGED}</p> }))}
             <ul class="rows">
-                {move || {
+                {live(move || {
                     rows.get()
                         .into_iter()
                         .map(|row| view! { <Row row steward=steward.get() clear /> })
                         .collect_view()
-                }}
+                })}
             </ul>
         </section>
     }

@@ -2,13 +2,13 @@
 
 use leptos::prelude::*;
 use shared_core::command::Command;
-use shared_core::ids::ChoreId;
 use shared_core::view::sweep::{ChoreRow, When};
 
 use super::field;
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::chore_row::ChoreRow as RowPart;
 use crate::parts::kept::{Kept, kept};
+use crate::parts::live::{live, rows};
 use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::shop_clock;
 use crate::store::{AppView, use_app_view};
@@ -18,23 +18,24 @@ use crate::words::en::{self, sweep as say};
 #[component]
 pub fn Chores() -> impl IntoView {
     let view = use_app_view();
-    let rows = field(view, |sweep| sweep.chores.clone());
+    let chores = field(view, |sweep| sweep.chores.clone());
     let begun = field(view, |sweep| sweep.began.is_some());
-    let ids = kept(move || rows.with(|rows| to_do_first(rows.as_deref().unwrap_or_default())));
+    let ids = kept(move || chores.with(|rows| to_do_first(rows.as_deref().unwrap_or_default())));
     let next = kept(move || {
-        rows.with(|rows| rows.iter().flatten().find(|row| matches!(row.when, When::Next(_))).map(|row| row.id.clone()))
+        chores
+            .with(|rows| rows.iter().flatten().find(|row| matches!(row.when, When::Next(_))).map(|row| row.id.clone()))
     });
-    let line = move |id: ChoreId| {
+    let line = move |id: String| {
         let own = id.clone();
-        let row = kept(move || rows.with(|rows| rows.iter().flatten().find(|row| row.id == own).cloned()));
-        let is_next = Signal::derive(move || next.with(|next| next.as_ref() == Some(&id)));
+        let row = kept(move || chores.with(|rows| rows.iter().flatten().find(|row| row.id.as_str() == own).cloned()));
+        let is_next = Signal::derive(move || next.with(|next| next.as_ref().is_some_and(|next| next.as_str() == id)));
         let begun = Signal::derive(move || begun.get() == Some(true));
-        view! { <Line row is_next begun /> }
+        view! { <Line row is_next begun /> }.into_any()
     };
     view! {
-        {move || ids.with(Vec::is_empty).then(|| view! { <p>{say::NO_CHORES}</p> })}
+        {live(move || ids.with(Vec::is_empty).then(|| view! { <p>{say::NO_CHORES}</p> }))}
         <ul class="chores">
-            <For each=move || ids.get() key=Clone::clone children=line />
+            {rows(ids, line)}
         </ul>
     }
 }
@@ -70,22 +71,22 @@ fn Line(row: Kept<Option<ChoreRow>>, is_next: Signal<bool>, begun: Signal<bool>)
                 is_next
                 on_done=tick
             />
-            {move || {
+            {live(move || {
                 (begun.get() && is_next.get() && !done.get())
                     .then(|| {
                         let spoken = row.with_untracked(|row| row.as_ref().map(|row| say::photo_of(&row.text)));
                         view! { <QuietButton label=say::PHOTO spoken=spoken.unwrap_or_default() on_press=photograph /> }
                     })
-            }}
+            })}
         </li>
     }
 }
 
 /// What is left in its planned order, then what is done: the next chore is where the thumb is.
-fn to_do_first(rows: &[ChoreRow]) -> Vec<ChoreId> {
+fn to_do_first(rows: &[ChoreRow]) -> Vec<String> {
     let is_done = |row: &&ChoreRow| matches!(row.when, When::Done(_));
     let left = rows.iter().filter(|row| !is_done(row));
-    left.chain(rows.iter().filter(is_done)).map(|row| row.id.clone()).collect()
+    left.chain(rows.iter().filter(is_done)).map(|row| row.id.as_str().to_owned()).collect()
 }
 
 fn detail(view: AppView, row: &ChoreRow) -> String {

@@ -8,6 +8,7 @@ use shared_core::view::sweep::{SweepView, When};
 use super::{field, missing};
 use crate::intent::use_dispatch;
 use crate::parts::big_button::BigButton;
+use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
 use crate::parts::quiet_button::QuietButton;
 use crate::parts::sheet::Sheet;
@@ -34,7 +35,7 @@ pub fn LeaveSheet(on_close: Callback<()>) -> impl IntoView {
         <Sheet title=say::LEAVE_TITLE close_label=frame::BACK on_close>
             <div class="sheet-body" tabindex="0">
                 <NoticeBar />
-                {move || {
+                {live(move || {
                     watch
                         .get()
                         .flatten()
@@ -46,21 +47,21 @@ pub fn LeaveSheet(on_close: Callback<()>) -> impl IntoView {
                                 <p>{say::WATCH_SHORT_NEXT}</p>
                             }
                         })
-                }}
-                {move || {
+                })}
+                {live(move || {
                     left.get()
                         .filter(|left| *left > 0)
                         .map(|left| view! { <Notice tone=Tone::Fact reason=say::missing(left) next_step=say::MISSING_WHY /> })
-                }}
+                })}
                 <ul class="rows">
-                    {move || {
+                    {live(move || {
                         names
                             .get()
                             .unwrap_or_default()
                             .into_iter()
                             .map(|name| view! { <li class="row">{name}</li> })
                             .collect_view()
-                    }}
+                    })}
                 </ul>
             </div>
             <div class="acts">

@@ -18,6 +18,7 @@ use crate::intent::use_dispatch;
 use crate::parts::big_button::BigButton;
 use crate::parts::figures::BigFigure;
 use crate::parts::kept::{Kept, kept};
+use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
 use crate::store::{AppView, use_app_view};
 use crate::words::en::{bench, frame, sweep as say};
@@ -28,13 +29,13 @@ use shared_core::command::Command;
 pub fn SweepScreen() -> impl IntoView {
     let view = use_app_view();
     let inside = kept(move || view.sweep.with(Option::is_some));
-    move || {
+    live(move || {
         if inside.get() {
             view! { <InSession /> }.into_any()
         } else {
             view! { <NoSession teach=frame::NO_SESSION_SWEEP /> }.into_any()
         }
-    }
+    })
 }
 
 /// A field of Sweep, as a value that changes only when it does; `None` while there is no session.
@@ -60,23 +61,23 @@ fn InSession() -> impl IntoView {
             <Rule />
             <div class="screen-body">
                 <div class="first-look">
-                    <h1>{move || title.get()}</h1>
+                    <h1>{live(move || title.get())}</h1>
                     <DoneBy />
                 </div>
                 <div class="further">
-                    {move || (begun.get() == Some(false)).then(|| view! { <p>{say::PREVIEW}</p> })}
+                    {live(move || (begun.get() == Some(false)).then(|| view! { <p>{say::PREVIEW}</p> }))}
                     <Company />
                     <FireWatch />
                     <Chores />
                 </div>
             </div>
-            {move || {
+            {live(move || {
                 if begun.get() == Some(true) {
                     view! { <LeaveActs /> }.into_any()
                 } else {
                     view! { <BeginActs /> }.into_any()
                 }
-            }}
+            })}
         </main>
     }
 }
@@ -87,7 +88,7 @@ fn DoneBy() -> impl IntoView {
     let view = use_app_view();
     let free_at = field(view, |sweep| sweep.free_at.clone());
     let left = field(view, missing);
-    move || {
+    live(move || {
         let all_done = left.get() == Some(0);
         free_at.get().map(|free_at| match free_at {
             Ok(_) if all_done => view! { <p class="fact">{say::ALL_DONE}</p> }.into_any(),
@@ -99,7 +100,7 @@ fn DoneBy() -> impl IntoView {
                 view! { <Notice tone=Tone::Refusal reason=why.reason() next_step=why.next_step() /> }.into_any()
             }
         })
-    }
+    })
 }
 
 /// Who else is here, or that nobody is.
@@ -114,7 +115,7 @@ fn Company() -> impl IntoView {
     };
     view! {
         <p>{text}</p>
-        {move || {
+        {live(move || {
             running
                 .get()
                 .filter(|running| !running.is_empty())
@@ -122,7 +123,7 @@ fn Company() -> impl IntoView {
                     let reason = say::running(&running.join(", "));
                     view! { <Notice tone=Tone::Trouble reason next_step=say::RUNNING_NEXT /> }
                 })
-        }}
+        })}
     }
 }
 
@@ -133,7 +134,7 @@ fn BeginActs() -> impl IntoView {
         <div class="acts">
             <BigButton label=bench::START_SWEEP on_press=move |()| open.set(true) />
         </div>
-        {move || open.get().then(|| view! { <CrewSheet on_close=Callback::new(move |()| open.set(false)) /> })}
+        {live(move || open.get().then(|| view! { <CrewSheet on_close=Callback::new(move |()| open.set(false)) /> }))}
     }
 }
 
@@ -160,6 +161,6 @@ fn LeaveActs() -> impl IntoView {
         <div class="acts">
             <BigButton label on_press=press />
         </div>
-        {move || open.get().then(|| view! { <LeaveSheet on_close=Callback::new(move |()| open.set(false)) /> })}
+        {live(move || open.get().then(|| view! { <LeaveSheet on_close=Callback::new(move |()| open.set(false)) /> }))}
     }
 }

@@ -8,6 +8,7 @@ use shared_core::view::sweep::SweepView;
 
 use super::field;
 use crate::intent::use_dispatch;
+use crate::parts::live::live;
 use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::{Countdown, Minutes, shop_clock};
 use crate::store::use_app_view;
@@ -23,15 +24,15 @@ pub fn is_short(sweep: &SweepView) -> bool {
 pub fn FireWatch() -> impl IntoView {
     let view = use_app_view();
     let stage = field(view, |sweep| sweep.watch.as_ref().map(|watch| watch.stage));
-    move || {
+    live(move || {
         stage.get().flatten().map(|stage| match stage {
             WatchStage::Sparking => view! { <p class="fact">{say::SPARKING}</p> }.into_any(),
             WatchStage::Watching { until, .. } => view! { <Watching until /> }.into_any(),
             WatchStage::Over { at } => {
-                view! { <p class="fact">{move || say::watch_over(&shop_clock(view, at))}</p> }.into_any()
+                view! { <p class="fact">{live(move || say::watch_over(&shop_clock(view, at)))}</p> }.into_any()
             }
         })
-    }
+    })
 }
 
 #[component]
@@ -40,12 +41,12 @@ fn Watching(until: Instant) -> impl IntoView {
     let walked = field(view, |sweep| sweep.watch.as_ref().and_then(|watch| watch.rounds.last().copied()));
     view! {
         <section class="watch">
-            <h2>{move || say::watch_until(&shop_clock(view, until))}</h2>
+            <h2>{live(move || say::watch_until(&shop_clock(view, until)))}</h2>
             <p>
                 <Countdown until=Signal::stored(until) />
             </p>
             <p>{say::WATCH_HOW}</p>
-            {move || {
+            {live(move || {
                 walked
                     .get()
                     .flatten()
@@ -60,7 +61,7 @@ fn Watching(until: Instant) -> impl IntoView {
                             </p>
                         }
                     })
-            }}
+            })}
             <QuietButton label=say::WALKED on_press=move |()| dispatch.act(Command::WalkWatch) />
         </section>
     }

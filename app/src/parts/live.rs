@@ -1,0 +1,36 @@
+//! What is drawn anew when a signal that it read has changed, and lists of it: small on a phone.
+//!
+//! The renderer compiles a closure in a view anew for each place that it stands in. Behind a pointer it is compiled
+//! once, and so are lists and effects. Views use these in place of bare closures.
+
+use std::sync::Arc;
+
+use leptos::prelude::*;
+
+use super::kept::Kept;
+
+/// A part of a view that follows the signals which `of` reads.
+pub fn live<V: IntoView + 'static>(mut of: impl FnMut() -> V + Send + 'static) -> AnyView {
+    shown(Box::new(move || of().into_any()))
+}
+
+fn shown(of: Box<dyn FnMut() -> AnyView + Send>) -> AnyView {
+    of.into_any()
+}
+
+/// One row for each key, kept as long as its key stays; rows follow the order of the keys.
+pub fn rows(keys: Kept<Vec<String>>, row: impl Fn(String) -> AnyView + Send + Sync + 'static) -> AnyView {
+    listed(keys, Arc::new(row))
+}
+
+fn listed(keys: Kept<Vec<String>>, row: Arc<dyn Fn(String) -> AnyView + Send + Sync>) -> AnyView {
+    view! { <For each=move || keys.get() key=Clone::clone children=move |key| row(key) /> }.into_any()
+}
+
+/// Does something outside the view each time that a signal which it read has changed, and once at first.
+pub fn whenever(act: impl FnMut() + 'static) {
+    fn run(mut act: Box<dyn FnMut()>) {
+        Effect::new(move |_| act());
+    }
+    run(Box::new(act));
+}
