@@ -4,6 +4,8 @@
 //! its content, so that it may be cached for ever; the service worker is told which files make up this build. When
 //! no input changed nothing is done. Nothing is edited by hand in `dist/`: it is made whole, then put in place.
 
+mod names;
+mod order;
 mod references;
 mod site;
 mod sizes;

@@ -9,7 +9,7 @@ use anyhow::{Context, Result, bail};
 use walrus::{Export, ExportItem, Module, RefType, Table};
 use wasm_bindgen_cli_support::Bindgen;
 
-use super::Build;
+use super::{Build, names, order};
 use crate::debian;
 use crate::program::{program, run};
 use crate::root::web_target;
@@ -56,8 +56,11 @@ pub(super) fn need_optimiser() -> Result<()> {
 pub(super) fn shrink(glue: &Path) -> Result<()> {
     let (bound, small) = (glue.join("app_bg.wasm"), glue.join("small.wasm"));
     run(program("wasm-opt").arg("-Oz").args(FEATURES).arg(&bound).arg("-o").arg(&small))?;
-    let small_bytes = mended(&fs::read(&bound)?, &fs::read(&small)?)?;
-    fs::write(&bound, small_bytes)?;
+    let mut module = mended(&fs::read(&bound)?, &fs::read(&small)?)?;
+    let short = names::shorten(&mut module);
+    let script = glue.join("app.js");
+    fs::write(&script, names::shortened(&fs::read_to_string(&script)?, &short))?;
+    fs::write(&bound, order::reordered(&module.emit_wasm())?)?;
     fs::remove_file(&small)?;
     Ok(())
 }
@@ -66,7 +69,7 @@ pub(super) fn shrink(glue: &Path) -> Result<()> {
 ///
 /// Debian 12's optimiser (108) writes each table export as the export of table 0, which is the table of functions. The
 /// glue then puts the page's objects into it, and the app does not start.
-fn mended(before: &[u8], after: &[u8]) -> Result<Vec<u8>> {
+fn mended(before: &[u8], after: &[u8]) -> Result<Module> {
     let read = |bytes: &[u8]| Module::from_buffer(bytes).context("the module cannot be read back");
     let (before, mut after) = (read(before)?, read(after)?);
     for (name, kind) in exported_tables(&before) {
@@ -77,7 +80,7 @@ fn mended(before: &[u8], after: &[u8]) -> Result<Vec<u8>> {
         };
         after.exports.get_mut(export).item = ExportItem::Table(*table);
     }
-    Ok(after.emit_wasm())
+    Ok(after)
 }
 
 /// The exported tables of a module, with what they hold.
@@ -107,7 +110,7 @@ mod tests {
         let right = module(RefType::EXTERNREF);
         for optimised in [RefType::FUNCREF, RefType::EXTERNREF] {
             let mended = mended(&right, &module(optimised)).expect("both tables are there");
-            let exported = exported_tables(&Module::from_buffer(&mended).expect("a module"));
+            let exported = exported_tables(&mended);
             assert_eq!(exported, [("objects".to_owned(), RefType::EXTERNREF)]);
         }
     }
