@@ -92,9 +92,9 @@ fn Asking(code: String, until: Instant, to: Option<String>) -> impl IntoView {
 #[component]
 fn OthersHere() -> impl IntoView {
     let (view, dispatch) = (use_app_view(), use_dispatch());
-    let rows = Memo::new(move |_| view.room.with(|room| room.as_ref().map(|room| room.candidates.clone())));
+    let rows = kept(move || view.room.with(|room| room.as_ref().map(|room| room.candidates.clone())));
     let ask = Callback::new(move |to| dispatch.ui(Ui::AskBuddy { machine: None, to: Some(to) }));
-    move || {
+    live(move || {
         let rows = rows.get().filter(|rows| !rows.is_empty())?;
         Some(view! {
             <section>
@@ -102,7 +102,7 @@ fn OthersHere() -> impl IntoView {
                 <ul class="rows">{rows.into_iter().map(|row| view! { <Could row ask /> }).collect_view()}</ul>
             </section>
         })
-    }
+    })
 }
 
 #[component]

@@ -9,6 +9,7 @@ use wasm_bindgen::prelude::*;
 use web_sys::HtmlVideoElement;
 
 use super::js::word;
+use crate::parts::live::whenever;
 
 #[wasm_bindgen(module = "/js/camera.js")]
 extern "C" {
@@ -47,7 +48,7 @@ pub fn CameraView(
 ) -> impl IntoView {
     let video = NodeRef::<Video>::new();
     let eye = StoredValue::new_local(None::<Eye>);
-    Effect::new(move |_| {
+    whenever(move || {
         let Some(video) = video.get() else { return };
         leptos::task::spawn_local(async move {
             match Eye::open(&video, move |text| on_text.run(text)).await {

@@ -12,7 +12,7 @@ pub(super) fn shorten(module: &mut Module) -> BTreeMap<String, String> {
     let mut short = BTreeMap::new();
     for import in module.imports.iter_mut().filter(|import| import.name.starts_with("__wb")) {
         let next = format!("_{:x}", short.len());
-        import.name = short.entry(import.name.clone()).or_insert(next).clone();
+        import.name.clone_from(short.entry(import.name.clone()).or_insert(next));
     }
     short
 }

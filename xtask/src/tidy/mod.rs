@@ -74,6 +74,11 @@ const CHECKS: &[Check] = &[
         run: words::store_writes,
     },
     Check {
+        name: "views are small on a phone",
+        why: "a memo, a list or a bare closure in a view is compiled anew for each place that it stands in",
+        run: words::dear_views,
+    },
+    Check {
         name: "every source is part of its crate",
         why: "a file that no `mod` names is neither compiled nor tested",
         run: layout::forgotten_files,

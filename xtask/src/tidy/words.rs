@@ -61,6 +61,17 @@ const IMPURE: &[Word] = &[
     Word { word: "thread_rng", instead: "entropy as an argument" },
 ];
 
+/// What costs kilobytes for each type or place, and what stands for it.
+const DEAR: &[(&str, &str)] = &[
+    ("Memo::new(", "`kept` of parts/kept.rs"),
+    ("Effect::new(move |_|", "`whenever` of parts/live.rs"),
+    ("{move ||", "`live` of parts/live.rs"),
+    ("<For ", "`rows` of parts/live.rs"),
+];
+
+/// Where those are.
+const DEAR_AT_HOME: &[&str] = &["app/src/parts/kept.rs", "app/src/parts/live.rs"];
+
 /// Writing by way of a field of the store: a call upon a call, which a signal of a widget's own is not.
 const STORE_WRITES: &[&str] = &[").set(", ").update(", ".patch("];
 const STORE: &str = "app/src/store.rs";
@@ -101,6 +112,26 @@ pub(super) fn store_writes(files: &[File]) -> Vec<Finding> {
         for (number, line) in file.code() {
             if STORE_WRITES.iter().any(|write| line.contains(write)) {
                 found.push(Finding::new(file, number, format!("only {STORE} writes; send an intention instead")));
+            }
+        }
+    }
+    found
+}
+
+/// What the renderer compiles anew for each place goes through the parts that compile it once.
+pub(super) fn dear_views(files: &[File]) -> Vec<Finding> {
+    let mut found = Vec::new();
+    for file in files.iter().filter(|file| file.path.starts_with("app/src/") && file.is_rust()) {
+        if DEAR_AT_HOME.contains(&file.path.as_str()) {
+            continue;
+        }
+        for (number, line) in file.code() {
+            for (dear, instead) in DEAR.iter().filter(|(dear, _)| line.contains(dear)) {
+                found.push(Finding::new(
+                    file,
+                    number,
+                    format!("`{dear}` is paid for by each phone; instead: {instead}"),
+                ));
             }
         }
     }
@@ -193,6 +224,19 @@ mod tests {
             ("app/src/store.rs", "view.notice().set(None);", 0),
         ] {
             check(store_writes, path, line, found);
+        }
+    }
+
+    #[test]
+    fn dear_views_go_through_the_parts() {
+        for (path, line, found) in [
+            ("app/src/screens/a.rs", "let open = Memo::new(move |_| gate.get());", 1),
+            ("app/src/screens/a.rs", "{move || open.get()}", 1),
+            ("app/src/screens/a.rs", "{live(move || open.get())}", 0),
+            ("app/src/screens/a.rs", "value=move || open.get()", 0),
+            ("app/src/parts/live.rs", "Effect::new(move |_| act());", 0),
+        ] {
+            check(dear_views, path, line, found);
         }
     }
 }

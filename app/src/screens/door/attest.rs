@@ -1,5 +1,6 @@
 //! One statement of the rulebook, with its sign: true, or not now.
 
+use crate::parts::live::whenever;
 use leptos::html::H1;
 use leptos::prelude::*;
 use shared_core::rulebook::Statement;
@@ -20,7 +21,7 @@ pub fn Attest(title: String, statement: Statement) -> impl IntoView {
     };
     // Each statement is read from its heading on; the button that was pressed is gone with the one before.
     let heading = NodeRef::<H1>::new();
-    Effect::new(move |_| {
+    whenever(move || {
         if let Some(heading) = heading.get() {
             // A heading that cannot take the focus is read all the same.
             let _ = heading.focus();

@@ -10,6 +10,8 @@ use shared_core::view::rounds::RoundRow;
 
 use super::field;
 use crate::intent::use_dispatch;
+use crate::parts::kept::Kept;
+use crate::parts::live::live;
 use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::Minutes;
 use crate::store::use_app_view;
@@ -19,12 +21,12 @@ use crate::words::en::{self, bench, room as say};
 #[component]
 pub fn Rounds(
     /// Whether there is a session, to which what is done can be written.
-    inside: Memo<bool>,
+    inside: Kept<bool>,
 ) -> impl IntoView {
     let (view, dispatch) = (use_app_view(), use_dispatch());
     let rows = field(view, |room| room.rounds.clone());
     let done = Callback::new(move |round| dispatch.act(Command::FinishRound { round }));
-    move || {
+    live(move || {
         let rows = rows.get();
         (!rows.is_empty()).then(|| {
             view! {
@@ -36,7 +38,7 @@ pub fn Rounds(
                 </section>
             }
         })
-    }
+    })
 }
 
 #[component]
