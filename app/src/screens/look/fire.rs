@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use shared_core::view::look::{LookView, RoomFire};
 
 use crate::parts::lines::{Line, lines};
+use crate::parts::live::live;
 use crate::parts::sheet::Sheet;
 use crate::parts::sign::Sign;
 use crate::screens::room::{call_act, field};
@@ -23,9 +24,9 @@ pub fn FireSheet(on_close: Callback<()>) -> impl IntoView {
                     " "
                     {say::SMALL_ONLY}
                 </p>
-                {move || view.room.with(|room| room.as_ref().map(|room| everything(&room.look)))}
+                {live(move || view.room.with(|room| room.as_ref().map(|room| everything(&room.look))))}
             </div>
-            <div class="acts">{move || call_act(number.get())}</div>
+            <div class="acts">{live(move || call_act(number.get()))}</div>
         </Sheet>
     }
     .into_any()

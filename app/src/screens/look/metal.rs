@@ -11,6 +11,7 @@ use shared_core::view::look::LookView;
 use crate::parts::choice::choice;
 use crate::parts::field::{Field, Typed, thousandths};
 use crate::parts::lines::{Line, lines};
+use crate::parts::live::live;
 use crate::store::use_app_view;
 use crate::words::en::look as say;
 
@@ -56,7 +57,7 @@ pub(super) fn body() -> AnyView {
         {sizes}
         {choice(say::TOOL, say::TOOLS, told.tool)}
         <div class="choices" role="status">
-            {move || view.room.with(|room| room.as_ref().map(|room| answer(&room.look, told)))}
+            {live(move || view.room.with(|room| room.as_ref().map(|room| answer(&room.look, told))))}
         </div>
     }
     .into_any()
