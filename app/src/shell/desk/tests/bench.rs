@@ -135,7 +135,7 @@ fn what_is_left_for_ears_is_the_days_and_not_the_sessions() {
     assert_eq!(left(&ada), Some(20));
     ada.act(Command::Leave);
     let mut ada = ada.reopened_after(24 * 60);
-    ada.hub(Hub::Shop(Ok(Box::new(shop()))));
+    ada.hub(Hub::Shop(Ok(text(&shop()))));
     // A page opened anew draws the same test chance again: a tick later, the session has another name.
     ada.wait(Span::from_minutes(1));
     ada.come_in();
