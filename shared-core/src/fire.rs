@@ -72,10 +72,15 @@ pub fn may_be_used(letters: Letters, extinguisher: &Extinguisher, burning: Burni
 }
 
 /// The extinguishers of a room that may be offered for what burns, in the rulebook's order; none without a region.
-pub fn offered<'a>(book: &'a Rulebook, room: &RoomId, burning: Burning) -> Vec<&'a Extinguisher> {
-    let Some(rule) = &book.fire else { return Vec::new() };
-    let there = book.extinguishers.iter().filter(|one| one.room == *room);
-    there.filter(|one| may_be_used(rule.letters, one, burning)).collect()
+pub fn offered(book: &Rulebook, room: &RoomId, burning: Burning) -> Vec<Extinguisher> {
+    let mut offered = Vec::new();
+    let Some(rule) = &book.fire else { return offered };
+    for one in &book.extinguishers {
+        if one.room == *room && may_be_used(rule.letters, one, burning) {
+            offered.push(one.clone());
+        }
+    }
+    offered
 }
 
 #[cfg(test)]

@@ -39,3 +39,8 @@ pub fn lines(heading: String, lines: Vec<Line>) -> AnyView {
     }
     .into_any()
 }
+
+/// Something to know, beside lines.
+pub fn beside(text: String) -> AnyView {
+    view! { <p class="fact">{text}</p> }.into_any()
+}

@@ -14,8 +14,8 @@ use crate::state::{Session, Use};
 use crate::time::{Instant, Span};
 use crate::viewer::Viewer;
 
-/// An action value is a day's: longer than 8 h is not told, because no day of work is.
-const TOLD_HOURS_MOST: f64 = 8.0;
+/// An action value is a day's: 8 h or more are not told, because the rest of a day of work is less.
+const TOLD_UNDER_HOURS: f64 = 8.0;
 
 /// What reaches its action value first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -81,15 +81,14 @@ impl Day {
         }
     }
 
-    /// How long `machine` has left before the first action value is reached; `None` if it adds to none, or if more
-    /// than 8 h are left.
+    /// How long `machine` has left before the first action value is reached; `None` if it adds to none, or if 8 h or
+    /// more are left.
     pub fn left(&self, machine: &Machine, now: Instant) -> Option<Left> {
         let others = || self.running.iter().filter(|level| level.machine != machine.id);
         let with = |own: Option<f64>, of: fn(&Level) -> Option<f64>| {
             own.map(|own| others().filter_map(of).chain([own]).collect::<Vec<f64>>())
         };
-        let by_noise = with(machine.noise_dba, |level| level.noise_dba)
-            .filter(|_| machine.noise_dba.is_some_and(noise::counts))
+        let by_noise = with(machine.noise_dba.filter(|level_dba| noise::counts(*level_dba)), |level| level.noise_dba)
             .and_then(|levels| noise::hours_left_before_action(&levels, &noise(&self.noise)));
         let by_vibration = with(machine.vibration_ms2.filter(|ms2| *ms2 > 0.0), |level| level.vibration_ms2)
             .and_then(|levels| vibration::hours_left_before_action(&levels, &vibration(&self.vibration)));
@@ -100,9 +99,9 @@ impl Day {
         };
         let (hours, harm) = first;
         let minutes = super::whole_minutes_down(hours);
-        #[expect(clippy::cast_possible_truncation, reason = "at most 8 h, and what is past is 0")]
+        #[expect(clippy::cast_possible_truncation, reason = "told under 8 h alone, and what is past is 0")]
         let seconds = (hours * 3600.0 + 1e-6).floor().max(0.0) as i64;
-        (hours <= TOLD_HOURS_MOST + 1e-9).then(|| Left { harm, until: now + Span::from_ms(seconds * 1000), minutes })
+        (hours < TOLD_UNDER_HOURS).then(|| Left { harm, until: now + Span::from_ms(seconds * 1000), minutes })
     }
 }
 

@@ -27,7 +27,7 @@ pub struct LookView {
 }
 
 /// One room in a fire.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct RoomFire {
     /// Its name.
     pub room: String,
@@ -72,49 +72,58 @@ pub struct Hood {
 
 /// What is looked up by this viewer.
 pub fn look(viewer: &Viewer) -> LookView {
+    let mut view =
+        LookView { gather: viewer.book.fire.as_ref().and_then(|rule| rule.gather.clone()), ..LookView::default() };
     let mine = viewer.open_session().map(|session| &session.room);
-    let some = |is_mine: bool| viewer.book.rooms.iter().filter(move |room| (mine == Some(&room.id)) == is_mine);
-    let rooms: Vec<&Room> = some(true).chain(some(false)).collect();
-    let machines = || rooms.iter().flat_map(|room| viewer.book.machines_in(&room.id));
-    LookView {
-        gather: viewer.book.fire.as_ref().and_then(|rule| rule.gather.clone()),
-        fire: rooms.iter().map(|room| room_fire(viewer, room)).collect(),
-        refusing: machines()
-            .filter(|machine| !machine.refuses.is_empty())
-            .map(|machine| Refusing { machine: machine.name.clone(), refuses: machine.refuses.clone() })
-            .collect(),
-        air: rooms.iter().flat_map(|room| finishing(viewer, room)).collect(),
+    // This phone's room, then the others: plain loops, because every phone pays for each adapter of an iterator.
+    for first in [true, false] {
+        for room in &viewer.book.rooms {
+            if (mine == Some(&room.id)) == first {
+                add(&mut view, viewer, room);
+            }
+        }
+    }
+    view
+}
+
+fn add(view: &mut LookView, viewer: &Viewer, room: &Room) {
+    view.fire.push(room_fire(viewer, room));
+    if let Some(limit) = &room.voc {
+        view.air.push(Finishing { room: room.name.clone(), hood: None, limit: limit.clone() });
+    }
+    for machine in &viewer.book.machines {
+        if machine.room != room.id {
+            continue;
+        }
+        if !machine.refuses.is_empty() {
+            view.refusing.push(Refusing { machine: machine.name.clone(), refuses: machine.refuses.clone() });
+        }
+        if let Some(limit) = &machine.voc {
+            let hood = Hood {
+                name: machine.name.clone(),
+                start_checks: machine.start_checks.clone(),
+                refusal: not_allowed(viewer, machine),
+            };
+            view.air.push(Finishing { room: room.name.clone(), hood: Some(hood), limit: limit.clone() });
+        }
     }
 }
 
 fn room_fire(viewer: &Viewer, room: &Room) -> RoomFire {
-    let doors = |way_out: bool| {
-        let here = viewer.book.exits.iter().filter(move |exit| exit.room == room.id && exit.way_out == way_out);
-        here.map(|exit| exit.text.clone()).collect()
-    };
-    let with = |burning| (burning, fire::offered(viewer.book, &room.id, burning).into_iter().cloned().collect());
-    let shown = |(burning, with): &(Burning, Vec<Extinguisher>)| *burning != Burning::CookingOil || !with.is_empty();
-    RoomFire {
-        room: room.name.clone(),
-        exits: doors(true),
-        not_exits: doors(false),
-        with: Burning::ALL.into_iter().map(with).filter(shown).collect(),
+    let mut fire = RoomFire { room: room.name.clone(), ..RoomFire::default() };
+    for exit in &viewer.book.exits {
+        if exit.room == room.id {
+            let doors = if exit.way_out { &mut fire.exits } else { &mut fire.not_exits };
+            doors.push(exit.text.clone());
+        }
     }
-}
-
-fn finishing(viewer: &Viewer, room: &Room) -> Vec<Finishing> {
-    let place = |hood, limit: &VocLimit| Finishing { room: room.name.clone(), hood, limit: limit.clone() };
-    let own = room.voc.iter().map(|limit| place(None, limit));
-    let hoods = viewer.book.machines_in(&room.id).filter_map(|machine| {
-        let limit = machine.voc.as_ref()?;
-        let hood = Hood {
-            name: machine.name.clone(),
-            start_checks: machine.start_checks.clone(),
-            refusal: not_allowed(viewer, machine),
-        };
-        Some(place(Some(hood), limit))
-    });
-    own.chain(hoods).collect()
+    for burning in Burning::ALL {
+        let with = fire::offered(viewer.book, &room.id, burning);
+        if burning != Burning::CookingOil || !with.is_empty() {
+            fire.with.push((burning, with));
+        }
+    }
+    fire
 }
 
 /// Why this viewer may not use a hood: in a session in its room, what its start would be refused with; else the missing
@@ -136,8 +145,13 @@ impl Finishing {
 impl LookView {
     /// The machines that refuse at least one of these candidates.
     pub fn refuse_one_of(&self, candidates: &[Candidate]) -> Vec<&str> {
-        let refuses = |machine: &&Refusing| candidates.iter().any(|one| refuses_metal(&machine.refuses, one.metal));
-        self.refusing.iter().filter(refuses).map(|machine| machine.machine.as_str()).collect()
+        let mut refuse = Vec::new();
+        for machine in &self.refusing {
+            if candidates.iter().any(|one| refuses_metal(&machine.refuses, one.metal)) {
+                refuse.push(machine.machine.as_str());
+            }
+        }
+        refuse
     }
 }
 

@@ -8,6 +8,7 @@ use shared_core::view::bench::{Standing, StartSheet};
 use super::field;
 use crate::intent::use_dispatch;
 use crate::parts::big_button::BigButton;
+use crate::parts::lines::beside;
 use crate::parts::sheet::Sheet;
 use crate::parts::sign::{SafetySign, Sign};
 use crate::screens::notice_bar::NoticeBar;
@@ -33,9 +34,7 @@ pub fn StartMachineSheet(machine: MachineId, on_close: Callback<()>) -> impl Int
             <div class="sheet-body">
                 <NoticeBar />
                 <Asks asks material />
-                {row
-                    .left_today
-                    .map(|left| view! { <p class="fact">{look::left(left.harm, left.minutes)} ". " {look::LEFT_CAUTION}</p> })}
+                {row.left_today.map(|left| beside(look::left_of_day(left.harm, left.minutes)))}
             </div>
             <div class="acts">
                 <BigButton label=say::ALL_SO on_press=start />

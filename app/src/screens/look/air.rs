@@ -5,7 +5,7 @@ use shared_core::air::{Tin, Verdict};
 use shared_core::view::look::Finishing;
 
 use crate::parts::field::{Field, Typed, thousandths};
-use crate::parts::lines::{Line, lines};
+use crate::parts::lines::{Line, beside, lines};
 use crate::store::use_app_view;
 use crate::words::en::look as say;
 
@@ -19,7 +19,7 @@ pub(super) fn body() -> AnyView {
         view.room.with(|room| {
             let places = room.as_ref().map_or(&[][..], |room| &room.look.air);
             if places.is_empty() {
-                return view! { <p>{say::NO_PLACE}</p> }.into_any();
+                return beside(say::NO_PLACE.to_owned());
             }
             lines(say::WHERE.into(), places.iter().map(|place| line(place, tin)).collect())
         })
@@ -39,9 +39,9 @@ fn line(place: &Finishing, tin: Tin) -> Line {
         (Verdict::Here, None) => say::YES_ROOM.to_owned(),
         (Verdict::Here, Some(hood)) => match &hood.refusal {
             Some(refusal) => [say::NOT_YOU, &refusal.reason(), &refusal.next_step()].join(" "),
-            None => [say::YES_HOOD, &hood.start_checks.join(" ")].join(" "),
+            None => [say::YES_HOOD, &hood.start_checks.join("\n")].join("\n"),
         },
     };
     let name = place.hood.as_ref().map_or_else(|| say::in_the_room(&place.room), |hood| hood.name.clone());
-    Line { sign: None, name, detail: [verdict, say::limit(place.limit.g_per_l, &place.limit.source)].join(" ") }
+    Line { sign: None, name, detail: [verdict, say::limit(place.limit.g_per_l, &place.limit.source)].join("\n") }
 }

@@ -4,13 +4,13 @@
 
 use leptos::prelude::*;
 use shared_core::material::density::{Density, Size, Tool, density, weighed};
-use shared_core::material::identify::{Candidate, Seen, Sure, caveats, identify};
+use shared_core::material::identify::{Candidate, Seen, caveats, identify};
 use shared_core::material::metals::{Colour, Magnet};
 use shared_core::view::look::LookView;
 
 use crate::parts::choice::choice;
 use crate::parts::field::{Field, Typed, thousandths};
-use crate::parts::lines::{Line, lines};
+use crate::parts::lines::{Line, beside, lines};
 use crate::parts::live::live;
 use crate::store::use_app_view;
 use crate::words::en::look as say;
@@ -95,22 +95,21 @@ fn answer(look: &LookView, told: Told) -> AnyView {
     }
     let left = identify(&seen);
     if left.is_empty() {
-        return view! { <p class="statement">{say::NO_METAL}</p> }.into_any();
+        return beside(say::NO_METAL.to_owned());
     }
-    let found = seen.density.map(|density| {
+    let mut parts = vec![lines(say::MAY_BE.into(), left.iter().map(|one| line(look, one)).collect())];
+    if let Some(density) = seen.density {
         let (least, most) = density.interval();
-        view! { <p>{say::dense(&hundredths(least), &hundredths(most))}</p> }
-    });
-    let beside = caveats(&seen, &left).into_iter().map(|caveat| view! { <p class="fact">{say::caveat(caveat)}</p> });
-    let refused = look.refuse_one_of(&left).join(", ");
-    let unsure = left.first().is_some_and(|first| first.sure != Sure::Alone) && !refused.is_empty();
-    view! {
-        {lines(say::MAY_BE.into(), left.iter().map(|one| line(look, one)).collect())}
-        {found}
-        {beside.collect::<Vec<_>>()}
-        {unsure.then(|| view! { <p class="fact">{say::until_sure(&refused)}</p> })}
+        parts.push(beside(say::dense(&hundredths(least), &hundredths(most))));
     }
-    .into_any()
+    for caveat in caveats(&seen, &left) {
+        parts.push(beside(say::caveat(caveat).to_owned()));
+    }
+    let refused = look.refuse_one_of(&left).join(", ");
+    if left.len() > 1 && !refused.is_empty() {
+        parts.push(beside(say::until_sure(&refused)));
+    }
+    parts.into_any()
 }
 
 fn line(look: &LookView, one: &Candidate) -> Line {

@@ -22,5 +22,5 @@ fn line(process: Process) -> Line {
     if let (Unit::Amperes, Some(below)) = (process.unit(), bands.last().and_then(|band| band.below)) {
         said.push(say::table_ends(below - 1));
     }
-    Line { sign: Some(Sign::WeldShade), name: say::process(process).to_owned(), detail: said.join(", ") }
+    Line { sign: Some(Sign::WeldShade), name: say::process(process).to_owned(), detail: said.join("\n") }
 }

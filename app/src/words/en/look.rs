@@ -189,13 +189,16 @@ pub fn band(band: Band, unit: Unit) -> String {
     };
     match unit {
         Unit::None => format!("shade {}", band.shade),
-        Unit::Amperes => format!("{word} {edge}\u{a0}A: {}", band.shade),
-        Unit::PlateTenthsMm => format!("{word} {}.{}\u{a0}mm plate: {}", edge / 10, edge % 10, band.shade),
+        Unit::Amperes => format!("{word} {edge}\u{a0}A: shade {}", band.shade),
+        Unit::PlateTenthsMm => {
+            let part = if edge % 10 == 0 { String::new() } else { format!(".{}", edge % 10) };
+            format!("{word} {}{part}\u{a0}mm plate: shade {}", edge / 10, band.shade)
+        }
     }
 }
 /// The end of the table.
 pub fn table_ends(most: u32) -> String {
-    format!("up to {most}\u{a0}A")
+    format!("the table ends at {most}\u{a0}A")
 }
 /// Minutes left at a machine, on its line.
 pub fn left(harm: Harm, minutes: i64) -> String {
@@ -212,6 +215,18 @@ pub fn left_ears(minutes: i64) -> String {
 /// The same for a leaf that counts.
 pub fn left_hands(minutes: i64) -> String {
     left(Harm::Vibration, minutes)
+}
+/// The same before a machine starts, with what it is.
+pub fn left_of_day(harm: Harm, minutes: i64) -> String {
+    let part = match harm {
+        Harm::Noise => "ears",
+        Harm::Vibration => "hands",
+    };
+    if minutes > 0 {
+        format!("Your {part} have {} left here today, by an estimate that measures nothing.", minutes_short(minutes))
+    } else {
+        format!("Your {part} have had enough for today, by an estimate that measures nothing.")
+    }
 }
 /// What that is.
 pub const LEFT_CAUTION: &str = "Ears and hands: what is left today before an action value for noise or vibration. An estimate from typical levels, without hearing protection, not a measurement. It stays on this phone.";
