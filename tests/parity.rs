@@ -114,7 +114,7 @@ impl Dice {
         let out_by = now + Span::from_minutes(30 + self.below(240).cast_signed());
         let (Some(machine), Some(room)) = (self.one(&book.machines), self.one(&book.rooms)) else { return Fact::Left };
         let (id, problem) = (machine.id.clone(), "the stop sticks".to_owned());
-        match self.below(16) {
+        match self.below(17) {
             0 | 1 => Fact::Entered { room: room.id.clone(), out_by },
             2 => self.one(&book.statements).map_or(Fact::Left, |said| Fact::Attested { statement: said.id.clone() }),
             3..=5 => Fact::MachineStarted { machine: id, material: None },
@@ -130,6 +130,7 @@ impl Dice {
             13 => Fact::Found { place: Place::Machine(id), condition: Condition::Clean, note: None },
             14 if self.below(4) == 0 => Fact::TaggedOut { machine: id, problem },
             14 => Fact::OutByMoved { out_by },
+            15 => self.one(&book.rounds).map_or(Fact::Left, |round| Fact::RoundDone { round: round.id.clone() }),
             _ if self.below(3) == 0 => Fact::Left,
             _ => Fact::TagCleared { machine: id },
         }

@@ -118,7 +118,8 @@ fn arrive(viewer: &Viewer, chance: &mut Chance, careless: bool) -> Command {
 fn about_the_shop(viewer: &Viewer, chance: &mut Chance) -> Command {
     let machine = any_machine(viewer, chance);
     let words = words(chance);
-    match chance.below(10) {
+    match chance.below(11) {
+        10 => Command::FinishRound { round: chance.pick(&viewer.book.rounds).id.clone() },
         0 => Command::TagOut { machine, problem: words },
         1..4 => Command::ClearTag { machine: viewer.state.tags.keys().next().cloned().unwrap_or(machine) },
         4 => Command::ReportIncident { note: words },

@@ -7,6 +7,7 @@ mod air;
 mod attest;
 mod buddy;
 mod cases;
+mod clock;
 mod estimate;
 mod exposure;
 mod fire;

@@ -50,16 +50,18 @@ fn of_buddy<'a>(book: &Rulebook, state: &'a State, session: &Session, buddy: &Pe
 }
 
 /// Everything that a buddy said to anybody, in order, from the last time that they were free before they said anything
-/// to this session. What was said before that can matter no more.
+/// to this session, to the last that they said to it. What was said before or after that does not matter to it.
 fn said_around<'s>(
     book: &Rulebook,
     state: &'s State,
     session: &Session,
     buddy: &PersonId,
 ) -> Vec<(&'s Session, &'s Confirmation)> {
+    let last = session.confirmations.iter().filter(|word| word.buddy == *buddy).map(|word| word.at).max();
     let mut said: Vec<(&Session, &Confirmation)> = Vec::new();
     for operator in state.sessions.values().filter(|operator| operator.who != *buddy) {
-        said.extend(operator.confirmations.iter().filter(|word| word.buddy == *buddy).map(|word| (operator, word)));
+        let words = operator.confirmations.iter().filter(|word| word.buddy == *buddy && Some(word.at) <= last);
+        said.extend(words.map(|word| (operator, word)));
     }
     said.sort_by(|(a, one), (b, other)| (one.at, &a.who, &a.id).cmp(&(other.at, &b.who, &b.id)));
     let first = said.iter().position(|(operator, _)| operator.id == session.id).unwrap_or(0);
