@@ -74,9 +74,12 @@ fn Row(row: RoundRow, inside: bool, done: Callback<RoundId>) -> impl IntoView {
 fn stands(standing: Standing) -> AnyView {
     match standing {
         Standing::NeverDone => say::ROUND_NEVER.into_any(),
-        Standing::Overdue { due } => {
-            view! { <Minutes at=Signal::stored(due) since=true says=say::round_late /> }.into_any()
+        Standing::Overdue { due } => view! {
+            <strong>
+                <Minutes at=Signal::stored(due) since=true says=say::round_late />
+            </strong>
         }
+        .into_any(),
         Standing::Due { due } | Standing::Done { due } => {
             view! { <Minutes at=Signal::stored(due) says=say::round_due /> }.into_any()
         }
