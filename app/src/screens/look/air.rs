@@ -6,6 +6,7 @@ use shared_core::view::look::Finishing;
 
 use crate::parts::field::{Field, Typed, thousandths};
 use crate::parts::lines::{Line, beside, lines};
+use crate::parts::live::live;
 use crate::store::use_app_view;
 use crate::words::en::look as say;
 
@@ -26,7 +27,7 @@ pub(super) fn body() -> AnyView {
     };
     view! {
         <Field label=say::VOC name="voc" value=typed typed=Typed::Number hint=say::VOC_HINT />
-        {answer}
+        {live(answer)}
         <p class="soft">{say::AIR_CAUTION}</p>
     }
     .into_any()

@@ -54,7 +54,7 @@ pub(super) fn body() -> AnyView {
         {choice(say::SCRATCH, say::COLOURS, told.colour)}
         <Field label=say::GRAMS name="grams" value=told.grams typed=Typed::Number />
         {choice(say::SHAPE, say::SHAPES, told.shape)}
-        {sizes}
+        {live(sizes)}
         {choice(say::TOOL, say::TOOLS, told.tool)}
         <div class="choices" role="status">
             {live(move || view.room.with(|room| room.as_ref().map(|room| answer(&room.look, told))))}

@@ -134,7 +134,8 @@ pub const AIR: &str = "May I open this tin?";
 /// What to read.
 pub const VOC: &str = "VOC on the tin, in g/l";
 /// Which of its numbers.
-pub const VOC_HINT: &str = "Ready to use, thinner and hardener in it. 1 lb/gal is 120 g/l. No number? Leave it empty.";
+pub const VOC_HINT: &str =
+    "Ready to use, thinner and hardener in it. 1\u{a0}lb/gal is 120\u{a0}g/l. No number? Leave it empty.";
 /// Where.
 pub const WHERE: &str = "Where";
 /// No place.
