@@ -10,6 +10,7 @@ pub mod buddy;
 pub mod candidates;
 pub mod door;
 pub mod look;
+pub mod moved;
 pub mod room;
 pub mod rounds;
 pub mod sweep;
