@@ -16,6 +16,7 @@ use shared_core::view::bench::BenchView;
 use shared_core::view::book::BookLine;
 use shared_core::view::buddy::{Asked, Covering};
 use shared_core::view::door::DoorView;
+use shared_core::view::moved::Moved;
 use shared_core::view::room::RoomView;
 use shared_core::view::sweep::SweepView;
 
@@ -48,6 +49,8 @@ pub struct Shown {
     pub bell: Option<Ringing>,
     /// What the last intention came to, if it is worth a word.
     pub notice: Option<Notice>,
+    /// What the last act moved of the session's times, and why; gone with the next act.
+    pub moved: Option<Moved>,
     /// What waits, and how the hub is.
     pub sync: SyncBadge,
     /// The shop and who holds this phone.
@@ -323,6 +326,7 @@ app_view! {
     covering: Vec<Covering>,
     bell: Option<Ringing>,
     notice: Option<Notice>,
+    moved: Option<Moved>,
     sync: SyncBadge,
     shop: Option<ShopLine>,
     going: Going,

@@ -14,6 +14,7 @@ pub mod faults;
 pub mod frame;
 pub mod gate;
 pub mod look;
+pub mod moved;
 pub mod room;
 pub mod rule;
 pub mod scan;

@@ -12,8 +12,9 @@ use crate::parts::kept::kept;
 use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
 use crate::screens::time::{minutes_until, shop_clock};
-use crate::store::use_app_view;
+use crate::store::{AppView, use_app_view};
 use crate::words::en::bench as say;
+use crate::words::en::moved::line;
 
 /// The numbers.
 #[component]
@@ -38,6 +39,7 @@ pub fn Times(
                     })
             })}
             {live(move || planned.get().map(|times| view! { <PlannedTimes times /> }))}
+            {live(move || moved_line(view).map(|line| view! { <p class="soft" role="status">{line}</p> }))}
             <ClockAct
                 label=say::OUT_BY
                 act=say::MOVE_IT
@@ -47,6 +49,12 @@ pub fn Times(
             />
         </section>
     }
+}
+
+/// What the last act moved, and why; until the next one.
+fn moved_line(view: AppView) -> Option<String> {
+    let moved = view.moved.get()?;
+    line(&moved, &|at| shop_clock(view, at))
 }
 
 /// What is worth knowing, and does not press: when one would be free, and until when the door's word holds.

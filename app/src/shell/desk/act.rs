@@ -28,7 +28,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             Command::Leave => Some(Screen::Door),
             _ => None,
         };
-        self.notice = None;
+        (self.notice, self.moved) = (None, None);
         if self.act(command).await
             && let Some(to) = to
         {
@@ -71,7 +71,9 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         let (lines, head) = self.sign(&entries).await?;
         let bare: Vec<Line> = lines.iter().map(|(line, _)| line.clone()).collect();
         let kept = self.journal.append(self.ledger.head(), &head, &bare).await.map_err(Notice::NotSaved)?;
+        let before = self.marks();
         self.ledger.grow(lines, head);
+        self.moved = self.moved_by(before, &entries);
         self.stale = true;
         self.sync.hurry(self.clock.now());
         self.errands.push(Errand::TellTabs);

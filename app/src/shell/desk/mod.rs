@@ -20,10 +20,12 @@ mod tests;
 use shared_core::attestation::Arriving;
 use shared_core::clock::{Jump, Reading, Steady};
 use shared_core::command::Command;
+use shared_core::entry::Entry;
 use shared_core::ids::{PersonId, SessionId};
 use shared_core::sync::shop::{ShopBundle, day_from};
 use shared_core::time::Instant;
 use shared_core::view::Viewer;
+use shared_core::view::moved::{self, Marks, Moved};
 
 use self::bells::Bells;
 use self::buddy::Buddy;
@@ -64,6 +66,8 @@ pub struct Desk<J, S> {
     bells: Bells,
     sync: Syncing,
     notice: Option<Notice>,
+    /// What the last act, or word from others, moved.
+    moved: Option<Moved>,
     going: Going,
     theme: Theme,
     update_waits: bool,
@@ -103,6 +107,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             bells: Bells::default(),
             sync: Syncing::default(),
             notice: None,
+            moved: None,
             going: Going::default(),
             theme,
             update_waits: false,
@@ -244,6 +249,16 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             now: self.clock.now(),
             day_from: day_from(&shop.utc_offsets, self.clock.now()),
         })
+    }
+
+    /// The session's times, before something changes them.
+    fn marks(&self) -> Option<Marks> {
+        moved::marks(&self.viewer()?)
+    }
+
+    /// What these entries moved.
+    fn moved_by(&self, before: Option<Marks>, entries: &[Entry]) -> Option<Moved> {
+        moved::moved(&before?, &self.viewer()?, entries.iter())
     }
 
     fn now(&self) -> Instant {

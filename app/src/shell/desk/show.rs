@@ -55,6 +55,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         let mut shown = Shown {
             gate: self.gate(),
             notice: self.notice.clone(),
+            moved: self.moved.clone(),
             sync: self.badge(),
             going: self.going,
             theme: self.theme,

@@ -6,6 +6,7 @@
 
 use std::collections::BTreeMap;
 
+use shared_core::entry::Entry;
 use shared_core::log::jws;
 use shared_core::sync::message::{Rejected, SyncAnswer, Why};
 use shared_core::sync::peer::{Phone, Story};
@@ -157,8 +158,13 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         let news = !standings.is_empty() || !pulled.is_empty();
         self.sync.phone = phone;
         self.ledger.stand(standings);
+        let before = self.marks();
         for signed in &pulled {
             self.ledger.learn(signed);
+        }
+        let heard: Vec<Entry> = pulled.into_iter().map(|signed| signed.entry).collect();
+        if let Some(moved) = self.moved_by(before, &heard) {
+            self.moved = Some(moved);
         }
         self.ledger.put_aside(unreadable);
         self.sync.link = Link::Reached(now);

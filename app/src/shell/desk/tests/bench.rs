@@ -1,9 +1,11 @@
 //! From the door to the door: what is written, and what a refusal or a jump of the clock does.
 
 use shared_core::command::Command;
+use shared_core::plan::explain::Mark;
 use shared_core::refusal::Refusal;
 use shared_core::time::Span;
 use shared_core::view::door::DoorView;
+use shared_core::view::moved::Cause;
 
 use super::*;
 use crate::store::{Notice, Screen};
@@ -140,4 +142,19 @@ fn what_is_left_for_ears_is_the_days_and_not_the_sessions() {
     ada.wait(Span::from_minutes(1));
     ada.come_in();
     assert_eq!(left(&ada), Some(30));
+}
+
+#[test]
+fn what_an_act_moved_is_told_until_the_next() {
+    let mut ada = Phone::joined(1);
+    assert_eq!(ada.come_in().moved, None);
+    let out_by = ada.now.reading.wall + Span::from_minutes(90);
+    let shown = ada.act(Command::MoveOutBy { out_by }).clone();
+    let moved = shown.moved.expect("everything moves along");
+    assert_eq!((&moved.cause, moved.times[0].mark, moved.times[0].to), (&Cause::OutByMoved, Mark::OutBy, Some(out_by)));
+    let sweep = moved.times.iter().find(|time| time.mark == Mark::SweepFrom).expect("the sweep moved");
+    assert_eq!(sweep.to, shown.bench.and_then(|bench| bench.times.ok()).map(|times| times.sweep_from));
+    ada.wait(Span::from_minutes(1));
+    assert!(ada.shown().moved.is_some(), "time alone takes nothing away");
+    assert_eq!(ada.act(Command::StopMachine { machine: "saw".into() }).moved, None, "a refusal moves nothing");
 }
