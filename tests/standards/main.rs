@@ -13,6 +13,7 @@ mod exposure;
 mod fire;
 mod jose;
 mod material;
+mod planning;
 mod reserve;
 mod rounds;
 mod shades;
