@@ -24,23 +24,25 @@ fn list(value: &Value) -> &[Value] {
 
 /// The shop of a case, written as a steward would.
 fn book(case: &Value) -> Rulebook {
-    let mut text = format!(
-        "[shop]\nname = \"Drawn\"\ntime_zone = \"UTC\"\nsession_hours_max = 12\n\
-         [reserve]\nfloor_minutes = {}\n[fire_watch]\nminutes = {}\nexclusive = {}\n\
-         [[statement]]\nid = \"a\"\ntext = \"A.\"\ndecline = \"B.\"\n[[room]]\nid = \"bay\"\nname = \"Bay\"\n",
-        case["floor"], case["watch"], case["exclusive"]
-    );
+    let mut lines = vec![
+        "[shop]\nname = \"Drawn\"\ntime_zone = \"UTC\"\nsession_hours_max = 12".to_owned(),
+        format!("[reserve]\nfloor_minutes = {}", case["floor"]),
+        format!("[fire_watch]\nminutes = {}\nexclusive = {}", case["watch"], case["exclusive"]),
+        "[[statement]]\nid = \"a\"\ntext = \"A.\"\ndecline = \"B.\"".to_owned(),
+        "[[room]]\nid = \"bay\"\nname = \"Bay\"".to_owned(),
+    ];
     for (index, chore) in list(&case["chores"]).iter().enumerate() {
         let after: Vec<String> = list(&chore[3]).iter().map(|first| format!("\"c{first}\"")).collect();
-        text += &format!("[[room.chore]]\nid = \"c{index}\"\ntext = \"C.\"\nminutes = {}\n", chore[0]);
-        text += &format!("hands = {}\nafter = [{}]\n", chore[1], after.join(", "));
+        lines.push(format!("[[room.chore]]\nid = \"c{index}\"\ntext = \"C.\"\nminutes = {}", chore[0]));
+        lines.push(format!("hands = {}\nafter = [{}]", chore[1], after.join(", ")));
         if number(&chore[2]) >= 0 {
-            text += &format!("gear = \"g{}\"\n", chore[2]);
+            lines.push(format!("gear = \"g{}\"", chore[2]));
         }
     }
     for (kind, count) in list(&case["gear"]).iter().enumerate() {
-        text += &format!("[[gear]]\nid = \"g{kind}\"\ncount = {count}\n");
+        lines.push(format!("[[gear]]\nid = \"g{kind}\"\ncount = {count}"));
     }
+    let text = lines.join("\n");
     let (book, problems) = parse::read(&text);
     assert_eq!(problems, [], "{case}\n{text}");
     book.expect("a rulebook without problems")

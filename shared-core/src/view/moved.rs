@@ -254,7 +254,9 @@ mod tests {
                     prop_assert!(latest(&set.bell).is_none_or(|latest| set.at <= latest), "{:?} of {:?}", set, times);
                 }
                 let due = bell::due(&set, &mut rung, at(minute));
-                due.iter().for_each(|due| rung.note(due));
+                for due in &due {
+                    rung.note(due);
+                }
                 told |= due.iter().any(|due| matches!(due.bell, Bell::Sweep | Bell::Last));
                 prop_assert!(told || sweeping || at(minute) < times.sweep_from, "no bell by {}: {:?}", minute, times);
             }
