@@ -153,6 +153,21 @@ mod tests {
         check(&world, "noor", 0, 0, "torch", None);
     }
 
+    /// 88 dBA is 240 min, and 10 m/s² is 30 min: hands have enough long before ears.
+    #[test]
+    fn what_comes_first_is_told() {
+        let mut world = world();
+        for (ms2, left) in [(10.0, (Harm::Vibration, 30)), (2.5, (Harm::Noise, 240)), (0.0, (Harm::Noise, 240))] {
+            world.book.machines.iter_mut().for_each(|machine| machine.vibration_ms2 = Some(ms2));
+            check(&world, "noor", 0, 0, "saw", Some(left));
+        }
+        // 80 dBA is 16 h: what is not told does not hide what is.
+        world.book.machines.iter_mut().for_each(|one| (one.noise_dba, one.vibration_ms2) = (Some(80.0), Some(2.5)));
+        check(&world, "noor", 0, 0, "saw", None);
+        world.book.machines.iter_mut().for_each(|one| one.vibration_ms2 = Some(3.0));
+        check(&world, "noor", 0, 0, "saw", Some((Harm::Vibration, 333)));
+    }
+
     #[test]
     fn the_whole_day_counts_and_only_the_day() -> Result<(), crate::refusal::Refusal> {
         let mut world = world();

@@ -35,7 +35,8 @@ pub struct RoomFire {
     pub exits: Vec<String>,
     /// Doors that are none.
     pub not_exits: Vec<String>,
-    /// For what burns, what may be taken up; cooking oil only where there is something for it.
+    /// For what burns, what may be taken up; cooking oil only where there is something for it. Empty where no
+    /// extinguisher of the room is written down.
     pub with: Vec<(Burning, Vec<Extinguisher>)>,
 }
 
@@ -116,6 +117,10 @@ fn room_fire(viewer: &Viewer, room: &Room) -> RoomFire {
             let doors = if exit.way_out { &mut fire.exits } else { &mut fire.not_exits };
             doors.push(exit.text.clone());
         }
+    }
+    // Where none is written down, nothing is known: that is not the same as nothing for any fire.
+    if !viewer.book.extinguishers.iter().any(|one| one.room == room.id) {
+        return fire;
     }
     for burning in Burning::ALL {
         let with = fire::offered(viewer.book, &room.id, burning);
@@ -213,6 +218,14 @@ mod tests {
             (&view.fire[0].exits, &view.fire[0].not_exits),
             (&vec!["Yard".to_owned()], &vec!["Canal".to_owned()])
         );
+    }
+
+    #[test]
+    fn what_is_not_written_down_is_not_told_as_missing() {
+        let mut world = world();
+        world.book.extinguishers.retain(|one| one.room.as_str() == "forge");
+        let view = look_of(&world, "noor");
+        assert_eq!((view.fire[0].with.len(), view.fire[1].with.len()), (5, 0));
     }
 
     #[test]

@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 use shared_core::view::look::{LookView, RoomFire};
 
-use crate::parts::lines::{Line, lines};
+use crate::parts::lines::{Line, beside, lines};
 use crate::parts::live::live;
 use crate::parts::sheet::Sheet;
 use crate::parts::sign::Sign;
@@ -50,6 +50,9 @@ fn doors(room: &RoomFire) -> AnyView {
 }
 
 fn burns(room: &RoomFire) -> AnyView {
+    if room.with.is_empty() {
+        return beside(say::none_written(&room.room));
+    }
     let one = room.with.iter().map(|(burning, with)| {
         let places: Vec<String> = with.iter().map(say::extinguisher).collect();
         if places.is_empty() {

@@ -30,6 +30,10 @@ pub fn doors(room: &str) -> String {
 pub fn burns(room: &str) -> String {
     format!("{room}: what burns?")
 }
+/// None written down.
+pub fn none_written(room: &str) -> String {
+    format!("{room}: the rulebook names no extinguisher.")
+}
 /// Nothing for it.
 pub const NOTHING_FOR_IT: &str = "Nothing here is for this. Leave.";
 /// What burns.
