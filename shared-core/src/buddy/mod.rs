@@ -42,22 +42,23 @@ pub enum Cover {
     GapSince(Instant),
 }
 
-/// The stretches of one machine's cover, in order, overlaps left in.
-fn cover(book: &Rulebook, state: &State, session: &Session, machine: &MachineId) -> Vec<Stretch> {
-    words::that_count(book, state, session)
-        .into_iter()
+/// The stretches of one machine's cover by the words that count, in order, overlaps left in.
+fn cover(words: &[words::Word], machine: &MachineId) -> Vec<Stretch> {
+    words
+        .iter()
         .filter(|(word, _)| word.machine.as_ref().is_none_or(|only| only == machine))
-        .map(|(word, until)| (word.at, until))
+        .map(|(word, until)| (word.at, *until))
         .collect()
 }
 
 /// Every gap of a session: per use in order of start. Uses that still go on are judged up to `open_end`.
 pub fn gaps(book: &Rulebook, state: &State, session: &Session, open_end: Instant) -> Vec<Gap> {
     let mut gaps = Vec::new();
+    let words = words::that_count(book, state, session);
     for use_ in session.uses.iter().filter(|use_| asks_for_buddy(book, &use_.machine)) {
         let end = session.use_end(use_, open_end);
         let mut covered_to = use_.from;
-        for (from, to) in cover(book, state, session, &use_.machine) {
+        for (from, to) in cover(&words, &use_.machine) {
             if from > covered_to && covered_to < end {
                 gaps.push(Gap { machine: use_.machine.clone(), from: covered_to, to: from.min(end) });
             }
@@ -72,7 +73,7 @@ pub fn gaps(book: &Rulebook, state: &State, session: &Session, open_end: Instant
 
 /// Whether `machine` is covered at `now`, and until when without a further word; else since when it is not.
 pub fn cover_now(book: &Rulebook, state: &State, session: &Session, machine: &MachineId, now: Instant) -> Cover {
-    let stretches = cover(book, state, session, machine);
+    let stretches = cover(&words::that_count(book, state, session), machine);
     let mut until = now;
     for (from, to) in &stretches {
         if *from <= until && *to > until {

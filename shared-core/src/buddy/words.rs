@@ -30,13 +30,14 @@ pub(super) fn that_count<'a>(book: &Rulebook, state: &'a State, session: &Sessio
 
 /// Adds the words of one buddy to one session that count.
 fn of_buddy<'a>(book: &Rulebook, state: &'a State, session: &Session, buddy: &PersonId, words: &mut Vec<Word<'a>>) {
+    let own: Vec<&Session> = state.sessions.values().filter(|own| own.who == *buddy).collect();
     let mut holding: Vec<(&Session, Instant)> = Vec::new();
     for (operator, word) in said_around(book, state, session, buddy) {
         holding.retain(|(_, until)| *until > word.at);
         let mut others: Vec<&Session> =
             holding.iter().map(|(other, _)| *other).filter(|other| other.id != operator.id).collect();
         others.dedup_by_key(|other| &other.id);
-        let until = holds_until(book, state, operator, word);
+        let until = holds_until(book, &own, operator, word);
         if others.len() >= book.buddy.covers as usize || until <= word.at {
             continue;
         }
@@ -72,8 +73,9 @@ fn said_around<'s>(
 }
 
 /// When a word stops to hold: its term, the buddy's leaving, the end of the buddy's own session in the room, their
-/// going into another room, or their starting a machine that asks for a buddy (unless the shop lets them).
-fn holds_until(book: &Rulebook, state: &State, session: &Session, word: &Confirmation) -> Instant {
+/// going into another room, or their starting a machine that asks for a buddy (unless the shop lets them). `own` are the
+/// buddy's sessions.
+fn holds_until(book: &Rulebook, own: &[&Session], session: &Session, word: &Confirmation) -> Instant {
     let mut until = word.at + term(book);
     for (buddy, at) in &session.departures {
         if *buddy == word.buddy && *at >= word.at {
@@ -81,7 +83,7 @@ fn holds_until(book: &Rulebook, state: &State, session: &Session, word: &Confirm
         }
     }
     let mut latest: Option<&Session> = None;
-    for own in state.sessions.values().filter(|own| own.who == word.buddy) {
+    for own in own.iter().copied() {
         let left = own.left().filter(|left| *left >= word.at);
         if own.room == session.room && own.from <= word.at {
             until = left.map_or(until, |left| until.min(left));
