@@ -120,20 +120,28 @@ fn the_proof_is_short() {
     }
 }
 
-/// How long it takes, told and not judged: `cargo test --release -p shared-core the_proof_takes -- --nocapture`.
+/// How long it takes, the least of several times where it is long, told and not judged:
+/// `cargo test --release -p shared-core the_proof_takes -- --nocapture`.
 #[test]
 #[expect(clippy::disallowed_methods, reason = "a stopwatch, whose reading changes nothing")]
 fn the_proof_takes_some_time() {
-    let every = if cfg!(debug_assertions) { 100 } else { 1 };
-    let mut took_us: Vec<u128> = (0..10_000)
-        .step_by(every)
-        .map(|seed| {
-            let case = Case::drawn(seed);
-            let begun = std::time::Instant::now();
-            assert!(case.plan().optimal);
-            begun.elapsed().as_micros()
-        })
-        .collect();
+    let (every, again) = if cfg!(debug_assertions) { (100, 0) } else { (1, 20) };
+    let once_us = |case: &Case| {
+        let begun = std::time::Instant::now();
+        assert!(case.plan().optimal);
+        begun.elapsed().as_micros()
+    };
+    let mut took_us = Vec::new();
+    for case in (0..10_000).step_by(every).map(Case::drawn) {
+        let mut least_us = once_us(&case);
+        // What takes long is taken again: the machine may have been busy with something else.
+        for _ in 0..again {
+            if least_us > 2_000 {
+                least_us = least_us.min(once_us(&case));
+            }
+        }
+        took_us.push(least_us);
+    }
     took_us.sort_unstable();
     let at = |in_thousand: usize| took_us[(took_us.len() - 1) * in_thousand / 1000];
     println!("{} plans: median {} us, 99 in 100 {} us, worst {} us", took_us.len(), at(500), at(990), at(1000));
