@@ -8,12 +8,11 @@
 
 use gloo_storage::{LocalStorage, Storage};
 use serde::{Deserialize, Serialize};
-use serde_json::{Value, json};
 use wasm_bindgen::prelude::*;
 
 use shared_core::log::chain::Head;
 
-use super::{Change, Fault, Journal, Kept, Key, Line, Loaded};
+use super::{Aside, Change, Fault, Journal, Kept, Key, Line, Loaded};
 use crate::shell::js::word;
 use crate::shell::tabs::{self, Lock};
 
@@ -86,21 +85,20 @@ impl Journal for IndexedDb {
         let mut deletes = Vec::new();
         for change in changes {
             match change {
-                Change::Line(line) => puts.push(json!(["log", line])),
-                Change::Other(other) => puts.push(json!(["others", other])),
+                Change::Line(line) => puts.push(put("log", line)),
+                Change::Other(other) => puts.push(put("others", other)),
                 Change::LineAside { seq, aside } => {
-                    puts.push(json!(["aside", aside]));
-                    deletes.push(json!(["log", seq]));
+                    puts.push(put("aside", aside));
+                    deletes.push(put("log", seq));
                 }
                 Change::OtherAside(aside) => {
-                    puts.push(json!(["aside", aside]));
-                    deletes.push(json!(["others", aside.id]));
+                    puts.push(put("aside", aside));
+                    deletes.push(put("others", &aside.id));
                 }
-                Change::Value(key, value) => puts.push(json!(["kv", value, key.name()])),
+                Change::Value(key, value) => puts.push(format!("[\"kv\",{},{}]", text(value), text(key.name()))),
             }
         }
-        let (puts, deletes) = (Value::Array(puts).to_string(), Value::Array(deletes).to_string());
-        js_change(&puts, &deletes).await.map_err(|thrown| fault(&thrown))
+        js_change(&list(&puts), &list(&deletes)).await.map_err(|thrown| fault(&thrown))
     }
 
     async fn read(&self, key: Key) -> Result<Option<String>, Fault> {
@@ -132,6 +130,16 @@ fn text<T: Serialize + ?Sized>(value: &T) -> String {
     serde_json::to_string(value).expect("lines and heads are plain data")
 }
 
+/// A thing and the store that it goes into or out of, as `js/journal.js` takes it. Not by way of a JSON value: writing
+/// those brings tables of floats along.
+fn put<T: Serialize + ?Sized>(store: &str, thing: &T) -> String {
+    format!("[\"{store}\",{}]", text(thing))
+}
+
+fn list(items: &[String]) -> String {
+    format!("[{}]", items.join(","))
+}
+
 fn spare() -> Vec<Spare> {
     LocalStorage::get(SPARE).unwrap_or_default()
 }
@@ -156,8 +164,9 @@ async fn empty_spare() -> Result<(), Fault> {
                 let held: Loaded = parse(js_load().await)?;
                 let foreign = lines.iter().filter(|line| !held.log.iter().any(|kept| kept.jws == line.jws));
                 let why = "another line took its place while the storage was away";
-                let aside = foreign.map(|line| json!(["aside", { "id": line.jws, "jws": line.jws, "why": why }]));
-                js_change(&Value::Array(aside.collect()).to_string(), "[]").await.map_err(|thrown| fault(&thrown))?;
+                let aside = |line: &Line| Aside { id: line.jws.clone(), jws: line.jws.clone(), why: why.to_owned() };
+                let aside: Vec<String> = foreign.map(|line| put("aside", &aside(line))).collect();
+                js_change(&list(&aside), "[]").await.map_err(|thrown| fault(&thrown))?;
             }
             Err(fault) => return Err(fault),
         }
