@@ -4,9 +4,11 @@
 //! one that rang already it stays silent. A bell that was missed is due at once and says by how much it is late.
 //! Of several due bells of the session the latest in the evening is the one that matters; the rest count as rung.
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
+use serde_json::Value;
 
 use crate::ids::MachineId;
+use crate::json::{FromJson, Unfit};
 use crate::time::{Instant, Span};
 use crate::view::bench::{BenchView, Cover, Standing};
 
@@ -14,7 +16,7 @@ use crate::view::bench::{BenchView, Cover, Standing};
 pub const LAPSE_WARNING_MINUTES: i64 = 2;
 
 /// What rings.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Bell {
     /// Finish the pass you are on.
@@ -52,9 +54,36 @@ pub struct Due {
 }
 
 /// Which bells rang, and for which instant. Kept with the running session.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 #[serde(transparent)]
 pub struct Rung(Vec<(Bell, Instant)>);
+
+impl FromJson for Rung {
+    fn from_json(value: &Value) -> Result<Self, Unfit> {
+        let pair = |pair: &Value| Ok((Bell::from_json(&pair[0])?, Instant::from_json(&pair[1])?));
+        let pairs = value.as_array().ok_or(Unfit("a list of bells"))?;
+        pairs.iter().map(pair).collect::<Result<_, _>>().map(Self)
+    }
+}
+
+impl FromJson for Bell {
+    fn from_json(value: &Value) -> Result<Self, Unfit> {
+        let plain = match value.as_str() {
+            Some("first") => Some(Self::First),
+            Some("sweep") => Some(Self::Sweep),
+            Some("last") => Some(Self::Last),
+            Some("last_spark") => Some(Self::LastSpark),
+            _ => None,
+        };
+        let buddy = |key: &str| value[key].as_str().map(MachineId::from);
+        plain
+            .or_else(|| buddy("buddy_lapsing").map(Self::BuddyLapsing))
+            .or_else(|| buddy("buddy_lapsed").map(Self::BuddyLapsed))
+            .ok_or(Unfit("a bell"))
+    }
+}
+
+crate::json::read_as_json!(Rung, Bell);
 
 impl Rung {
     fn for_bell(&self, bell: &Bell) -> Option<Instant> {

@@ -27,24 +27,39 @@ pub fn field<T: FromJson>(object: &Value, name: &'static str) -> Result<T, Unfit
     T::from_json(object.get(name).unwrap_or(&Value::Null)).map_err(|_| Unfit(name))
 }
 
-/// Reads a struct field by field, and lets serde read it the same way.
-macro_rules! from_json {
-    ($($type:ident { $($field:ident),* $(,)? })*) => {$(
-        impl crate::json::FromJson for $type {
-            fn from_json(value: &serde_json::Value) -> Result<Self, crate::json::Unfit> {
-                Ok(Self { $($field: crate::json::field(value, stringify!($field))?),* })
-            }
-        }
+/// The field `name` of an object, or nothing in particular where it is missing.
+pub fn field_or_default<T: FromJson + Default>(object: &Value, name: &'static str) -> Result<T, Unfit> {
+    field::<Option<T>>(object, name).map(Option::unwrap_or_default)
+}
 
+/// Lets serde read what is read from a JSON value: nothing of a visitor is compiled for the type.
+#[macro_export]
+macro_rules! read_as_json {
+    ($($type:ident),* $(,)?) => {$(
         impl<'de> serde::Deserialize<'de> for $type {
             fn deserialize<D: serde::Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
                 let value = serde_json::Value::deserialize(from)?;
-                crate::json::FromJson::from_json(&value).map_err(serde::de::Error::custom)
+                $crate::json::FromJson::from_json(&value).map_err(serde::de::Error::custom)
             }
         }
     )*};
 }
-pub(crate) use from_json;
+
+/// Reads a struct field by field, and lets serde read it the same way.
+#[macro_export]
+macro_rules! from_json {
+    ($($type:ident { $($field:ident),* $(,)? })*) => {$(
+        impl $crate::json::FromJson for $type {
+            fn from_json(value: &serde_json::Value) -> Result<Self, $crate::json::Unfit> {
+                Ok(Self { $($field: $crate::json::field(value, stringify!($field))?),* })
+            }
+        }
+
+        $crate::read_as_json!($type);
+    )*};
+}
+pub use from_json;
+pub use read_as_json;
 
 impl FromJson for String {
     fn from_json(value: &Value) -> Result<Self, Unfit> {
@@ -73,6 +88,12 @@ impl FromJson for i64 {
 impl FromJson for i32 {
     fn from_json(value: &Value) -> Result<Self, Unfit> {
         i64::from_json(value).and_then(|number| number.try_into().map_err(|_| Unfit("a small number")))
+    }
+}
+
+impl FromJson for u64 {
+    fn from_json(value: &Value) -> Result<Self, Unfit> {
+        value.as_u64().ok_or(Unfit("a whole number from 0"))
     }
 }
 

@@ -6,8 +6,9 @@
 
 use base64::prelude::{BASE64_URL_SAFE_NO_PAD, Engine};
 use js_sys::Array;
-use serde::{Deserialize, Serialize, de::DeserializeOwned};
+use serde::{Serialize, de::DeserializeOwned};
 use shared_core::ids::PersonId;
+use shared_core::json::from_json;
 use shared_core::sync::shop::{
     Carry, Challenge, ChallengeAsked, Join, JoinCheck, JoinChoices, Problem, SessionAsked, join_bytes, session_bytes,
 };
@@ -109,10 +110,10 @@ pub fn listen(mut heard: impl FnMut(HubEvent) + 'static) {
 }
 
 fn read_event(kind: &str, data: &str) -> Option<HubEvent> {
-    #[derive(Deserialize)]
     struct Rev {
         rev: String,
     }
+    from_json! { Rev { rev } }
     match kind {
         "log" => Some(HubEvent::Log),
         "shop" => serde_json::from_str(data).ok().map(|Rev { rev }| HubEvent::Shop { rev }),

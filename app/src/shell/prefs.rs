@@ -4,15 +4,17 @@
 //! instead of it; a copy that cannot be read is as good as none.
 
 use gloo_storage::{LocalStorage, Storage};
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
+use serde_json::Value;
 use shared_core::ids::RoomId;
+use shared_core::json::{FromJson, Unfit, from_json, read_as_json};
 use shared_core::time::Instant;
 
 const THEME: &str = "sweepbell.theme";
 const RUNNING: &str = "sweepbell.running";
 
 /// Dark steel or drawing paper.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Theme {
     /// As the phone has it.
@@ -24,8 +26,19 @@ pub enum Theme {
     Light,
 }
 
+impl FromJson for Theme {
+    fn from_json(value: &Value) -> Result<Self, Unfit> {
+        match value.as_str() {
+            Some("phone") => Ok(Self::Phone),
+            Some("dark") => Ok(Self::Dark),
+            Some("light") => Ok(Self::Light),
+            _ => Err(Unfit("a theme")),
+        }
+    }
+}
+
 /// What the first screen shows of a running session before the log has been read.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Running {
     /// Where.
     pub room: RoomId,
@@ -36,6 +49,10 @@ pub struct Running {
     /// When the sweep starts.
     pub sweep_from: Instant,
 }
+
+from_json! { Running { room, from, out_by, sweep_from } }
+
+read_as_json!(Theme);
 
 /// The theme that was chosen.
 pub fn theme() -> Theme {

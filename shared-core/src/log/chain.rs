@@ -10,16 +10,18 @@ use std::collections::BTreeMap;
 use super::jws::{self, JwsFault, Sealed, Signed};
 use super::wire::WireFault;
 use crate::ids::DeviceId;
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 /// The newest entry of a device that somebody knows; sequence number 0 and no hash before the first.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 pub struct Head {
     /// Its sequence number.
     pub seq: u64,
     /// Its [`jws::hash`].
     pub hash: String,
 }
+
+crate::json::from_json! { Head { seq, hash } }
 
 /// Why an entry does not go on a chain. The chain stays as it was, unless it is the body alone that cannot be read.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]

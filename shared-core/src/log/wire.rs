@@ -9,7 +9,7 @@
 use std::collections::BTreeMap;
 use std::fmt;
 
-use serde::de::{Deserialize, Deserializer, Error as _, MapAccess, Visitor};
+use serde::de::{self, Deserialize, Deserializer, Error as _, MapAccess, Visitor};
 use serde_json::Value;
 
 use crate::entry::{Condition, Entry, Fact, Place};
@@ -361,7 +361,7 @@ impl Fields {
 
 impl<'de> Deserialize<'de> for Fields {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        from.deserialize_map(EachKeyOnce)
+        from.deserialize_any(EachKeyOnce)
     }
 }
 
@@ -375,6 +375,36 @@ impl<'de> Visitor<'de> for EachKeyOnce {
         f.write_str("an object")
     }
 
+    // What is no object is said so by each of these, without serde's own words for what stands there: they bring the
+    // writer of floats and its tables along.
+    fn visit_unit<E: de::Error>(self) -> Result<Fields, E> {
+        Err(not_an_object())
+    }
+
+    fn visit_bool<E: de::Error>(self, _: bool) -> Result<Fields, E> {
+        Err(not_an_object())
+    }
+
+    fn visit_i64<E: de::Error>(self, _: i64) -> Result<Fields, E> {
+        Err(not_an_object())
+    }
+
+    fn visit_u64<E: de::Error>(self, _: u64) -> Result<Fields, E> {
+        Err(not_an_object())
+    }
+
+    fn visit_f64<E: de::Error>(self, _: f64) -> Result<Fields, E> {
+        Err(not_an_object())
+    }
+
+    fn visit_str<E: de::Error>(self, _: &str) -> Result<Fields, E> {
+        Err(not_an_object())
+    }
+
+    fn visit_seq<A: de::SeqAccess<'de>>(self, _: A) -> Result<Fields, A::Error> {
+        Err(not_an_object())
+    }
+
     fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Fields, A::Error> {
         let mut fields = BTreeMap::new();
         while let Some((key, value)) = map.next_entry::<String, Value>()? {
@@ -385,4 +415,8 @@ impl<'de> Visitor<'de> for EachKeyOnce {
         }
         Ok(Fields(fields))
     }
+}
+
+fn not_an_object<E: de::Error>() -> E {
+    E::custom("it is not an object")
 }

@@ -8,6 +8,9 @@
 
 use serde::{Deserialize, Serialize, de::DeserializeOwned};
 
+use serde_json::Value;
+
+use crate::json::{self, FromJson, Unfit, field, field_or_default};
 use crate::log::chain::Head;
 use crate::time::Instant;
 
@@ -37,7 +40,7 @@ pub struct SyncRequest {
 }
 
 /// What the hub answers.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct SyncAnswer {
     /// [`PROTOCOL`].
     pub protocol: u32,
@@ -46,27 +49,39 @@ pub struct SyncAnswer {
     /// The newest entry of this device that the hub keeps; the phone goes on behind it.
     pub head: Head,
     /// Entries of this question that the hub does not count, each with the reason.
-    #[serde(default)]
     pub rejected: Vec<Rejected>,
     /// Entries of others, oldest first.
-    #[serde(default)]
     pub pull: Vec<String>,
     /// What to ask `since` next time.
-    #[serde(default)]
     pub cursor: u64,
     /// Whether there is more to pull at once.
-    #[serde(default)]
     pub more: bool,
     /// Asks and answers of other phones for this member, as their codes' texts.
-    #[serde(default)]
     pub carried: Vec<String>,
     /// A tag that changes when the rulebook or the members change.
-    #[serde(default)]
     pub shop: String,
 }
 
+impl FromJson for SyncAnswer {
+    fn from_json(value: &Value) -> Result<Self, Unfit> {
+        Ok(Self {
+            protocol: field(value, "protocol")?,
+            hub_now: field(value, "hub_now")?,
+            head: field(value, "head")?,
+            rejected: field(value, "rejected")?,
+            pull: field(value, "pull")?,
+            cursor: field_or_default(value, "cursor")?,
+            more: field(value, "more")?,
+            carried: field(value, "carried")?,
+            shop: field_or_default(value, "shop")?,
+        })
+    }
+}
+
+json::read_as_json!(SyncAnswer);
+
 /// An entry that the hub does not count.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Rejected {
     /// Its sequence number; 0 when it could not even be read.
     pub seq: u64,
@@ -74,8 +89,10 @@ pub struct Rejected {
     pub why: Why,
 }
 
+json::from_json! { Rejected { seq, why } }
+
 /// Why an entry is not counted.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Why {
     /// The line was changed, or is no signed entry at all.
@@ -93,9 +110,25 @@ pub enum Why {
     /// It is signed and in order, but says nothing that can be read.
     Unreadable,
     /// A reason of a newer hub.
-    #[serde(other)]
     Unknown,
 }
+
+impl FromJson for Why {
+    fn from_json(value: &Value) -> Result<Self, Unfit> {
+        Ok(match value.as_str().ok_or(Unfit("a reason"))? {
+            "damaged" => Self::Damaged,
+            "other_device" => Self::OtherDevice,
+            "gap" => Self::Gap,
+            "fork" => Self::Fork,
+            "declared_lost" => Self::DeclaredLost,
+            "other_member" => Self::OtherMember,
+            "unreadable" => Self::Unreadable,
+            _ => Self::Unknown,
+        })
+    }
+}
+
+json::read_as_json!(Why);
 
 impl Why {
     /// Whether the hub keeps the entry all the same and the log goes on behind it.
@@ -189,10 +222,11 @@ impl SyncAnswer {
 }
 
 /// Only the protocol is read first: the rest of another protocol's message may be anything.
-#[derive(Deserialize)]
 struct Opening {
     protocol: u32,
 }
+
+json::from_json! { Opening { protocol } }
 
 fn read<T: DeserializeOwned>(json: &str) -> Result<T, MessageFault> {
     if json.len() > MESSAGE_BYTES_MAX {

@@ -6,9 +6,11 @@
 //!
 //! Reads no clock and sends nothing: instants and chance are arguments. Nothing here is ever dropped from the log.
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
+use serde_json::Value;
 
 use super::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, PROTOCOL, Rejected, SyncAnswer, SyncRequest, Why};
+use crate::json::{FromJson, Unfit, field, field_or_default};
 use crate::log::chain::Head;
 use crate::time::{Instant, Span};
 
@@ -21,8 +23,7 @@ const LOST_MAX: usize = 2_000;
 const DOUBLINGS_MAX: u32 = 9;
 
 /// The phone's side of the conversation with its hub.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 pub struct Phone {
     /// The hub keeps this device's entries up to here.
     acked: u64,
@@ -39,6 +40,21 @@ pub struct Phone {
     #[serde(skip)]
     failures: u32,
 }
+
+impl FromJson for Phone {
+    fn from_json(value: &Value) -> Result<Self, Unfit> {
+        Ok(Self {
+            acked: field_or_default(value, "acked")?,
+            since: field_or_default(value, "since")?,
+            shop: field_or_default(value, "shop")?,
+            blocked_at: field(value, "blocked_at")?,
+            asked_at: None,
+            failures: 0,
+        })
+    }
+}
+
+crate::json::read_as_json!(Phone);
 
 /// What an answer means.
 #[derive(Clone, Debug, PartialEq, Eq)]

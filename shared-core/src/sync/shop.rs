@@ -5,9 +5,10 @@
 //! that it does not know.
 
 use serde::{Deserialize, Serialize};
+use serde_json::Value;
 
 use crate::ids::{BookId, DeviceId, PersonId};
-use crate::json::from_json;
+use crate::json::{FromJson, Unfit, field_or_default, from_json};
 use crate::members::Members;
 use crate::rulebook::Rulebook;
 use crate::time::{Instant, MINUTE_MS};
@@ -146,7 +147,7 @@ pub struct ChallengeAsked {
 }
 
 /// The answer to [`ChallengeAsked`].
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Challenge {
     /// Good once, and soon stale.
     pub challenge: String,
@@ -178,7 +179,7 @@ pub struct Carry {
 }
 
 /// The `carry` event of `GET /api/live`.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Carried {
     /// Who handed it over.
     pub from: PersonId,
@@ -187,21 +188,37 @@ pub struct Carried {
 }
 
 /// A refusal of the hub, per RFC 9457.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 pub struct Problem {
     /// Which kind: a URI reference whose last segment is stable, `about:blank` for none.
-    #[serde(rename = "type", default)]
+    #[serde(rename = "type")]
     pub kind: String,
     /// What it is, in a few words.
-    #[serde(default)]
     pub title: String,
     /// The HTTP status again.
-    #[serde(default)]
     pub status: u16,
     /// What happened this time, and what to do.
-    #[serde(default)]
     pub detail: String,
 }
+
+from_json! {
+    Carried { from, text }
+    Challenge { challenge }
+}
+
+impl FromJson for Problem {
+    fn from_json(value: &Value) -> Result<Self, Unfit> {
+        let status: u32 = field_or_default(value, "status")?;
+        Ok(Self {
+            kind: field_or_default(value, "type")?,
+            title: field_or_default(value, "title")?,
+            status: u16::try_from(status).map_err(|_| Unfit("a status"))?,
+            detail: field_or_default(value, "detail")?,
+        })
+    }
+}
+
+crate::json::read_as_json!(Problem);
 
 #[cfg(test)]
 mod tests {

@@ -3,9 +3,10 @@
 //! When one is due is `shared_core::bell`'s to say, from stored instants. What rang and was hushed is kept in the
 //! journal, so a phone that was off rings what it missed, and says how late, and rings nothing twice.
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 use shared_core::bell::{self, Bell, Due, Rung, Set};
 use shared_core::ids::SessionId;
+use shared_core::json::from_json;
 use shared_core::time::{Instant, Span};
 use shared_core::view::bench::BenchView;
 
@@ -29,11 +30,13 @@ pub struct Bells {
 }
 
 /// What rang, of which session.
-#[derive(Clone, Debug, Default, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, Serialize)]
 struct Kept {
     session: Option<SessionId>,
     rung: Rung,
 }
+
+from_json! { Kept { session, rung } }
 
 impl Bells {
     /// Takes up what was kept.

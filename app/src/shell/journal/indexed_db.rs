@@ -8,8 +8,10 @@
 
 use gloo_storage::{LocalStorage, Storage};
 use serde::{Deserialize, Serialize};
+use serde_json::Value;
 use wasm_bindgen::prelude::*;
 
+use shared_core::json::{FromJson, from_json};
 use shared_core::log::chain::Head;
 
 use super::{Aside, Change, Fault, Journal, Kept, Key, Line, Loaded};
@@ -43,12 +45,14 @@ extern "C" {
 pub struct IndexedDb;
 
 /// The lines of an act that the database would not take.
-#[derive(Serialize, Deserialize)]
+#[derive(Serialize)]
 struct Spare {
     expected: Head,
     next: Head,
     lines: Vec<Line>,
 }
+
+from_json! { Spare { expected, next, lines } }
 
 impl Journal for IndexedDb {
     type Turn = Lock;
@@ -141,7 +145,8 @@ fn list(items: &[String]) -> String {
 }
 
 fn spare() -> Vec<Spare> {
-    LocalStorage::get(SPARE).unwrap_or_default()
+    let spared = LocalStorage::get::<Value>(SPARE).ok();
+    spared.and_then(|acts| Vec::from_json(&acts).ok()).unwrap_or_default()
 }
 
 fn put_in_spare(expected: &Head, next: &Head, lines: &[Line]) -> Result<Kept, Fault> {

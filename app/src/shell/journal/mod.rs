@@ -12,7 +12,9 @@ pub mod memory;
 pub mod open;
 mod stored;
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
+use serde_json::Value;
+use shared_core::json::{FromJson, Unfit, from_json, read_as_json};
 use shared_core::log::chain::Head;
 use shared_core::time::Instant;
 
@@ -41,8 +43,8 @@ pub trait Journal {
 }
 
 /// One line of this device.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(from = "stored::Line", into = "stored::Line")]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[serde(into = "stored::Line")]
 pub struct Line {
     /// From 1.
     pub seq: u64,
@@ -70,7 +72,7 @@ pub enum Standing {
 }
 
 /// One line of another device.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Other {
     /// Device and sequence number: a line is kept once.
     pub id: String,
@@ -79,7 +81,7 @@ pub struct Other {
 }
 
 /// A line that could not be read again.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Aside {
     /// Where it lay.
     pub id: String,
@@ -90,7 +92,7 @@ pub struct Aside {
 }
 
 /// What [`Journal::load`] finds.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Loaded {
     /// This device's lines, by sequence number.
     pub log: Vec<Line>,
@@ -100,6 +102,19 @@ pub struct Loaded {
     pub head: Option<Head>,
     /// How many lines lie aside.
     pub aside: u32,
+}
+
+impl FromJson for Line {
+    fn from_json(value: &Value) -> Result<Self, Unfit> {
+        stored::Line::from_json(value).map(Self::from)
+    }
+}
+
+read_as_json!(Line);
+
+from_json! {
+    Other { id, jws }
+    Loaded { log, others, head, aside }
 }
 
 /// Small values.

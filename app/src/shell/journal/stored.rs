@@ -2,7 +2,8 @@
 //!
 //! Fields may be added; an unknown state is read as one that waits, and so is sent again, which harms nobody.
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
+use shared_core::json::from_json;
 use shared_core::time::Instant;
 
 use super::Standing;
@@ -11,15 +12,16 @@ const WAITING: &str = "waiting";
 const ACKED: &str = "acked";
 const REJECTED: &str = "rejected";
 
-#[derive(Serialize, Deserialize)]
+#[derive(Serialize)]
 pub(super) struct Line {
     seq: u64,
     jws: String,
     at: Instant,
     state: String,
-    #[serde(default)]
     why: Option<String>,
 }
+
+from_json! { Line { seq, jws, at, state, why } }
 
 impl From<Line> for super::Line {
     fn from(Line { seq, jws, at, state, why }: Line) -> Self {
