@@ -13,6 +13,8 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error as _};
 pub const MINUTE_MS: i64 = 60_000;
 /// Milliseconds in an hour.
 pub const HOUR_MS: i64 = 3_600_000;
+/// The instants that RFC 3339 can write in UTC: its years have four digits, 0000 to 9999.
+const WRITABLE_MS: std::ops::Range<i64> = -62_167_219_200_000..253_402_300_800_000;
 
 /// A moment: milliseconds since 1970-01-01T00:00:00Z, leap seconds not counted.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -34,9 +36,11 @@ impl Instant {
         self.0
     }
 
-    /// Reads an RFC 3339 date and time; any offset is turned into UTC.
+    /// Reads an RFC 3339 date and time; any offset is turned into UTC. One whose year then is not of four digits is
+    /// refused: it could never be written again.
     pub fn parse(text: &str) -> Option<Self> {
-        DateTime::parse_from_rfc3339(text).ok().map(|moment| Self(moment.timestamp_millis()))
+        let ms = DateTime::parse_from_rfc3339(text).ok()?.timestamp_millis();
+        WRITABLE_MS.contains(&ms).then_some(Self(ms))
     }
 }
 
@@ -153,6 +157,21 @@ mod tests {
         }
         for bad in ["1985-04-31T00:00:00Z", "2100-02-29T00:00:00Z", "2026-01-01T24:00:00Z", "2026-01-01", ""] {
             assert_eq!(Instant::parse(bad), None, "{bad}");
+        }
+    }
+
+    /// RFC 3339 section 1: dates and times are of the years 0000 to 9999.
+    #[test]
+    fn what_is_read_can_be_written() {
+        for (text, read) in [
+            ("0000-01-01T00:00:00Z", true),
+            ("0000-01-01T00:00:00+00:01", false),
+            ("9999-12-31T23:59:59.999Z", true),
+            ("9999-12-31T23:59:59-00:01", false),
+        ] {
+            let instant = Instant::parse(text);
+            assert_eq!(instant.is_some(), read, "{text}");
+            assert_eq!(instant.and_then(|instant| Instant::parse(&instant.to_string())), instant);
         }
     }
 

@@ -45,8 +45,11 @@ impl Ask {
         packer.text(ASK_BYTES_MAX)
     }
 
-    /// Reads what [`Ask::write`] packed.
+    /// Reads what [`Ask::write`] packed; nothing longer than it writes.
     pub(super) fn unpack(bytes: &[u8]) -> Option<Self> {
+        if bytes.len() > ASK_BYTES_MAX {
+            return None;
+        }
         let mut from = Unpacker::new(bytes);
         from.byte().filter(|kind| *kind == packed::ASK)?;
         let session = SessionId::from_entropy(from.array()?);

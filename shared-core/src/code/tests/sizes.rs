@@ -50,3 +50,19 @@ fn every_ask_fits_a_version_10_code_and_most_a_version_8() {
     ask.room = "r".repeat(93).as_str().into();
     assert_eq!(ask.write(), Err(TooLong { bytes: 205, max: ASK_BYTES_MAX }));
 }
+
+/// No phone writes it, so no phone reads it: what is understood can be shown again.
+#[test]
+fn an_ask_that_no_phone_writes_is_damaged() {
+    let head = base45::decode(&ask().write().expect("it fits")[PREFIX.len()..]).expect("base45")[..21].to_vec();
+    for (length, read) in [(90, true), (91, false)] {
+        let mut bytes = head.clone();
+        for id in ["m".repeat(length), "r".repeat(90), String::new()] {
+            bytes.push(u8::try_from(id.len()).expect("short"));
+            bytes.extend(id.as_bytes());
+        }
+        let mut text = String::from(PREFIX);
+        base45::encode_onto(&mut text, &bytes);
+        assert_eq!(crate::code::read(&text, "https://yard.example").is_ok(), read, "{} bytes", bytes.len());
+    }
+}
