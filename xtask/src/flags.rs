@@ -3,6 +3,7 @@
 //! Nothing is done here, and no other file looks at arguments.
 
 use crate::bundle::Build;
+use crate::fuzz;
 
 /// What `cargo xtask help` prints.
 pub(crate) const HELP: &str = "\
@@ -14,6 +15,8 @@ cargo xtask <command>
   bundle [--dev]      build the app into dist/: hashed names, service worker, gzip and brotli copies, size budget
   browser [..]        the browser tests alone; every word goes to the test runner
   parity              the same bytes from the rules on wasm32 as here
+  bench [FILTER]      how fast the rules are, here and on wasm32
+  fuzz TARGET [SECS]  looks for bytes that break a property of tests/properties: rulebook, log, signed, code
   tidy                what this repository asks of its files
   help                this list
 
@@ -48,6 +51,18 @@ pub(crate) enum Flags {
     },
     /// Compare the rules on wasm32 with the rules here.
     Parity,
+    /// Time the rules.
+    Bench {
+        /// A part of a bench's name.
+        filter: Option<String>,
+    },
+    /// Look for bytes that break something.
+    Fuzz {
+        /// Which of the fuzz targets.
+        target: String,
+        /// For how long.
+        seconds: u32,
+    },
     /// Check the repository's files.
     Tidy,
 }
@@ -64,6 +79,11 @@ impl Flags {
             "test" => Self::Test { only: only(&mut rest) },
             "browser" => Self::Browser { runner: std::mem::take(&mut rest) },
             "parity" => Self::Parity,
+            "bench" => Self::Bench { filter: take_first(&mut rest) },
+            "fuzz" => Self::Fuzz {
+                target: take_first(&mut rest).ok_or("`fuzz` needs a target: rulebook, log, signed or code")?,
+                seconds: seconds(take_first(&mut rest))?,
+            },
             "tidy" => Self::Tidy,
             other => return Err(format!("there is no command `{other}`")),
         };
@@ -79,6 +99,17 @@ fn build(rest: &mut Vec<String>) -> Build {
     let words = rest.len();
     rest.retain(|word| word != "--dev");
     if rest.len() == words { Build::Release } else { Build::Dev }
+}
+
+/// Takes the first word, if there is one.
+fn take_first(rest: &mut Vec<String>) -> Option<String> {
+    (!rest.is_empty()).then(|| rest.remove(0))
+}
+
+/// How long to look for.
+fn seconds(word: Option<String>) -> Result<u32, String> {
+    let Some(word) = word else { return Ok(fuzz::SECONDS) };
+    word.parse().map_err(|_| format!("`{word}` is not a number of seconds"))
 }
 
 /// Takes `--only STEP` out of the words.
@@ -106,6 +137,12 @@ mod tests {
             ("test --only tidy", Ok(Flags::Test { only: Some("tidy".to_owned()) })),
             ("test --only", Err("`test` has no option `--only`".to_owned())),
             ("test --quick", Err("`test` has no option `--quick`".to_owned())),
+            ("bench", Ok(Flags::Bench { filter: None })),
+            ("bench plan", Ok(Flags::Bench { filter: Some("plan".to_owned()) })),
+            ("fuzz log", Ok(Flags::Fuzz { target: "log".to_owned(), seconds: 600 })),
+            ("fuzz log 5", Ok(Flags::Fuzz { target: "log".to_owned(), seconds: 5 })),
+            ("fuzz", Err("`fuzz` needs a target: rulebook, log, signed or code".to_owned())),
+            ("fuzz log soon", Err("`soon` is not a number of seconds".to_owned())),
             ("fly", Err("there is no command `fly`".to_owned())),
         ] {
             assert_eq!(Flags::parse(words(line).into_iter()), flags, "{line}");

@@ -12,8 +12,10 @@ mod steps;
 mod debian;
 mod toolchain;
 
+mod bench;
 mod browser;
 mod bundle;
+mod fuzz;
 mod hub;
 mod parity;
 mod serve;
@@ -54,6 +56,8 @@ fn run(flags: Flags) -> Result<()> {
         Flags::Test { only } => test::run(only.as_deref()),
         Flags::Browser { runner } => browser::run(&runner).map(drop),
         Flags::Parity => parity::run().map(drop),
+        Flags::Bench { filter } => bench::run(filter.as_deref()),
+        Flags::Fuzz { target, seconds } => fuzz::run(&target, seconds),
         Flags::Tidy => tidy::run().map(drop),
     }
 }

@@ -28,17 +28,8 @@ pub(crate) fn run() -> Result<Tally> {
         ensure!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
         Ok(output.stdout)
     })?;
-    step(&format!("compiling the rules to WebAssembly ({})", toolchain.name()), || {
-        let library = ["--package", "tests", "--lib", "--profile", "web", "--crate-type", "cdylib"];
-        let mut cargo = toolchain.cargo("rustc");
-        // The evenings are told by `Debug`, which the app's own build leaves blank: flags and folder of their own.
-        cargo.env_remove("RUSTFLAGS").env("CARGO_TARGET_DIR", evenings_target());
-        run_program(cargo.args(library))
-    })?;
-    let there = step("living the evenings on wasm32", || {
-        let module = evenings_target().join(TARGET).join("web/tests.wasm");
-        wasm_evenings(&module, &target().join("evenings.txt"))
-    })?;
+    let module = wasm_module(toolchain)?;
+    let there = step("living the evenings on wasm32", || wasm_evenings(&module, &target().join("evenings.txt")))?;
     ensure!(here.len() > 10_000, "the evenings hold nothing");
     if let Some((number, one, other)) = first_difference(&here, &there) {
         bail!("line {number} differs\n  here:   {one}\n  wasm32: {other}");
@@ -47,8 +38,17 @@ pub(crate) fn run() -> Result<Tally> {
     Ok(Tally { passed: SEEDS, failed: 0 })
 }
 
-fn evenings_target() -> PathBuf {
-    web_target().join("evenings")
+/// Compiles `tests/parity.rs` and says where the module is.
+pub(crate) fn wasm_module(toolchain: Toolchain) -> Result<PathBuf> {
+    let folder = web_target().join("evenings");
+    step(&format!("compiling the rules to WebAssembly ({})", toolchain.name()), || {
+        let library = ["--package", "tests", "--lib", "--profile", "web", "--crate-type", "cdylib"];
+        let mut cargo = toolchain.cargo("rustc");
+        // The evenings are told by `Debug`, which the app's own build leaves blank: flags and folder of their own.
+        cargo.env_remove("RUSTFLAGS").env("CARGO_TARGET_DIR", &folder);
+        run_program(cargo.args(library))
+    })?;
+    Ok(folder.join(TARGET).join("web/tests.wasm"))
 }
 
 fn wasm_evenings(module: &Path, out: &Path) -> Result<Vec<u8>> {
