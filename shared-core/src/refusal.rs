@@ -1,8 +1,13 @@
 //! Every refusal, its reason and its next step: the page to read for tone.
 //!
 //! A refusal stops somebody from doing something, so it says why in one sentence and what to do next in another.
-//! It never blames. With [`crate::plan::explain::words`] this is where shared-core holds words for people; an app in
-//! another language translates by variant. See DESIGN.md section 4, "Machine start", for the order in which refusals are asked.
+//! It never blames. The rule behind it, its numbers and its source are in `refusal/why.rs`. With
+//! [`crate::plan::explain::words`] this is where shared-core holds words for people; an app in another language
+//! translates by variant. See DESIGN.md section 4, "Machine start", for the order in which refusals are asked.
+
+#[cfg(test)]
+mod tests;
+mod why;
 
 use crate::ids::{ChoreId, MachineId, PersonId, RoomId, RoundId, StatementId};
 use crate::time::Instant;
@@ -100,6 +105,8 @@ pub enum Refusal {
     NoBuddy {
         /// The machine's name.
         machine: String,
+        /// How long a buddy's word holds.
+        renew_minutes: u32,
     },
     /// Hot work would end too late for its fire watch.
     PastLastSpark {
@@ -210,7 +217,7 @@ impl Refusal {
             Self::NotSignedOff { machine, .. } => format!("You are not signed off on {machine} yet."),
             Self::SignOffExpired { training, .. } => format!("Your sign-off for {training} has lapsed."),
             Self::MaterialRefused { machine, material } => format!("{machine} must not work {material}."),
-            Self::NoBuddy { machine } => format!("{machine} asks for a buddy, and nobody has confirmed."),
+            Self::NoBuddy { machine, .. } => format!("{machine} asks for a buddy, and nobody has confirmed."),
             Self::PastLastSpark { watch_minutes, .. } => {
                 format!("It is past last spark: a fire watch of {watch_minutes} minutes would not be over in time.")
             }

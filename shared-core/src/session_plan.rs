@@ -20,7 +20,7 @@ use crate::viewer::Viewer;
 
 /// The plan of a session now.
 pub fn plan_of(viewer: &Viewer, session: &Session) -> Result<Plan, Refusal> {
-    asked(viewer, session, hot_work(viewer, session), &uses(viewer, session), plan::plan)
+    explained(viewer, session).map(|explained| explained.plan)
 }
 
 /// The plan of a session now, why each of its times is what it is, and what was taken for granted.

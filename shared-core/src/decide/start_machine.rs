@@ -47,7 +47,8 @@ pub fn may_start<'a>(
     if machine.buddy {
         let cover = crate::buddy::cover_now(viewer.book, viewer.state, session, id, viewer.now);
         if matches!(cover, Cover::GapSince(_)) {
-            return Err(Refusal::NoBuddy { machine: machine.name.clone() });
+            let renew_minutes = viewer.book.buddy.renew_minutes;
+            return Err(Refusal::NoBuddy { machine: machine.name.clone(), renew_minutes });
         }
     }
     if machine.hot_work {

@@ -10,7 +10,8 @@ use crate::rulebook::Rulebook;
 use crate::state::{Session, Tag};
 use crate::time::{Instant, Span};
 use crate::view::Viewer;
-use crate::{buddy, fire_watch, session_plan};
+use crate::view::why::Reasons;
+use crate::{buddy, fire_watch};
 
 /// What Bench shows.
 #[derive(Clone, Debug, PartialEq)]
@@ -25,6 +26,8 @@ pub struct BenchView {
     pub out_by_range: (Instant, Instant),
     /// The bells and the sweep, or why they cannot be planned.
     pub times: Result<Times, Refusal>,
+    /// Why each of those times is what it is.
+    pub reasons: Reasons,
     /// The machines of this room: what runs first, for its stop must be near; then what may be started, what lacks a
     /// buddy alone, and the rest; each in the rulebook's order.
     pub machines: Vec<MachineRow>,
@@ -158,7 +161,8 @@ pub struct TagRow {
 /// What Bench shows to this viewer; `None` without an open session.
 pub fn bench(viewer: &Viewer) -> Option<BenchView> {
     let session = viewer.open_session()?;
-    let plan = session_plan::plan_of(viewer, session);
+    let explained = super::why::why(viewer, session);
+    let times = explained.as_ref().map(|explained| Times::of(viewer.book, &explained.plan)).map_err(Clone::clone);
     let day = Day::of(viewer);
     let rows = viewer.book.machines_in(&session.room).map(|machine| MachineRow {
         id: machine.id.clone(),
@@ -176,7 +180,8 @@ pub fn bench(viewer: &Viewer) -> Option<BenchView> {
         from: session.from,
         out_by: session.out_by,
         out_by_range: crate::decide::arrive::out_by_range_of(viewer.book, session, viewer.now),
-        times: plan.as_ref().map(|plan| Times::of(viewer.book, plan)).map_err(Clone::clone),
+        times,
+        reasons: Reasons::of(explained.ok()),
         machines,
         buddies: buddies(viewer, session),
         buddy_room: viewer.book.machines_in(&session.room).any(|machine| machine.buddy),

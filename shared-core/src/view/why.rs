@@ -3,22 +3,56 @@
 //! The reasons are [`crate::plan::explain`]'s; here they are only made to agree with [`Times`], which puts the sweep
 //! after a watch that ended too late. Holds no words of its own.
 
+use std::sync::Arc;
+
+use crate::decide::arrive::out_by_range_of;
+use crate::plan::explain::words::Clock;
 use crate::plan::explain::{Explained, Mark, Number, Rule};
 use crate::refusal::Refusal;
 use crate::session_plan;
+use crate::state::Session;
 use crate::view::Viewer;
 use crate::view::bench::Times;
 
-/// The reasons behind this viewer's times, or why there is no plan; `None` without an open session.
-pub fn why(viewer: &Viewer) -> Option<Result<Explained, Refusal>> {
-    let session = viewer.open_session()?;
-    Some(session_plan::explained(viewer, session).map(|explained| as_shown(viewer, explained)))
+/// The reasons of a view's times, shared and not copied: they are looked at when somebody asks.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Reasons(Arc<Option<Explained>>);
+
+impl Reasons {
+    /// Those of a plan; without a plan there are none.
+    pub fn of(explained: Option<Explained>) -> Self {
+        Self(Arc::new(explained))
+    }
+
+    /// The paragraphs of one time, the first bell's with the sweep's, or of all; then what they take for granted, which
+    /// out-by alone does not.
+    pub fn told(&self, mark: Option<Mark>, clock: Clock) -> Vec<String> {
+        let mut told = Vec::new();
+        let Some(explained) = &*self.0 else { return told };
+        for why in &explained.whys {
+            let of = if why.mark == Mark::FirstBell { Mark::SweepFrom } else { why.mark };
+            if mark.is_none_or(|mark| mark == of) {
+                told.push(why.lines(clock).join("\n"));
+            }
+        }
+        if mark != Some(Mark::OutBy) {
+            told.extend(explained.assumed_text("\n"));
+        }
+        told
+    }
 }
 
-fn as_shown(viewer: &Viewer, mut explained: Explained) -> Explained {
+/// A session's plan with the reasons behind its times, or why there is no plan.
+pub fn why(viewer: &Viewer, session: &Session) -> Result<Explained, Refusal> {
+    session_plan::explained(viewer, session).map(|explained| as_shown(viewer, session, explained))
+}
+
+fn as_shown(viewer: &Viewer, session: &Session, mut explained: Explained) -> Explained {
     let times = Times::of(viewer.book, &explained.plan);
+    let (_, latest) = out_by_range_of(viewer.book, session, viewer.now);
     for why in &mut explained.whys {
         match why.mark {
+            Mark::OutBy => why.numbers.push(Number::NoLater(latest)),
             Mark::SweepFrom if why.at != times.sweep_from => {
                 (why.at, why.rule) = (times.sweep_from, Rule::AfterWatch);
                 why.numbers.retain(|number| matches!(number, Number::Crew(_) | Number::Chore { .. }));
@@ -36,6 +70,7 @@ mod tests {
     use crate::ids::PersonId;
     use crate::plan::explain::Assumed;
     use crate::testing::{World, at, start, stop};
+    use crate::time::Instant;
     use crate::view::bench;
 
     /// What Bench shows and what is explained are the same times, whatever happened.
@@ -43,8 +78,20 @@ mod tests {
     fn check(world: &World, minute: i64) -> Explained {
         let me = PersonId::from("noor");
         let viewer = world.viewer(&me, at(minute));
-        let explained = why(&viewer).expect("a session").expect("a plan");
-        let times = bench::bench(&viewer).expect("a session").times.expect("a plan");
+        let session = viewer.open_session().expect("a session");
+        let explained = why(&viewer, session).expect("a plan");
+        let bench = bench::bench(&viewer).expect("a session");
+        let clock = |at: Instant| at.to_string();
+        assert_eq!(bench.reasons.told(None, &clock).join("\n\n"), explained.text(&clock).replace("\n  ", "\n"));
+        for (mark, starts) in [
+            (Mark::OutBy, vec!["Out by"]),
+            (Mark::SweepFrom, vec!["Sweep from", "First bell", "Taken for granted"]),
+            (Mark::FreeAt, vec!["Free at", "Taken for granted"]),
+        ] {
+            let told = bench.reasons.told(Some(mark), &clock);
+            assert!(told.iter().map(|text| text.split(':').next().expect("a name")).eq(starts), "{told:?}");
+        }
+        let times = bench.times.expect("a plan");
         let told = |mark: Mark| explained.whys.iter().find(|why| why.mark == mark).map(|why| why.at);
         assert_eq!(told(Mark::SweepFrom), Some(times.sweep_from));
         assert_eq!(told(Mark::FirstBell), Some(times.first_bell));

@@ -6,8 +6,6 @@
 
 pub mod words;
 
-use std::collections::BTreeSet;
-
 use super::gather::{self, Gathered};
 use super::{Bound, HotWork, Impossible, Plan, Request, steps};
 use crate::chores::{self, DueChore};
@@ -144,6 +142,8 @@ pub enum Number {
     },
     /// When hot work ended.
     HotWorkEnded(Instant),
+    /// No later out-by is allowed.
+    NoLater(Instant),
     /// From when it is reckoned.
     Now(Instant),
 }
@@ -216,9 +216,14 @@ fn assumed(request: &Request, gathered: &Gathered) -> Vec<Assumed> {
     if room.is_some_and(|room| room.chores.iter().any(|chore| chore.when == When::LastOut)) {
         assumed.push(if request.last_out { Assumed::LastOut } else { Assumed::OthersSweep });
     }
-    let gear: BTreeSet<&GearId> = gathered.due.iter().filter_map(|due| due.chore.gear.as_ref()).collect();
+    let mut gear: Vec<GearId> = Vec::new();
+    for wanted in gathered.due.iter().filter_map(|due| due.chore.gear.as_ref()) {
+        if !gear.contains(wanted) {
+            gear.push(wanted.clone());
+        }
+    }
     if !gear.is_empty() {
-        assumed.push(Assumed::GearIsFree(gear.into_iter().cloned().collect()));
+        assumed.push(Assumed::GearIsFree(gear));
     }
     assumed
 }

@@ -10,7 +10,7 @@ use crate::plan::Bound;
 use crate::time::{Instant, Span};
 
 /// Above what is taken for granted.
-pub const ASSUMED: &str = "Taken for granted:";
+const ASSUMED: &str = "Taken for granted:";
 
 /// How an instant is written.
 pub type Clock<'a> = &'a dyn Fn(Instant) -> String;
@@ -34,17 +34,15 @@ impl Rule {
     pub fn says(self) -> &'static str {
         match self {
             Self::Said => "You said so. You can move it.",
-            Self::ChoresFit => "Started at this time, the chores are finished by out-by.",
-            Self::Floor => "The chores need no more than the shop holds back in any case, so that counts.",
-            Self::BeforeSweep => "Time to finish the pass you are on before the sweep.",
-            Self::WatchAndChoresFit => {
-                "A spark at this time still leaves room for the fire watch and every chore before out-by."
-            }
-            Self::SparkNotAfterSweep => "No spark once the sweep begins; watch and chores fit after it.",
-            Self::WatchFromLastSpark => "The fire watch begins at the last spark.",
-            Self::WatchFromEnd => "The fire watch began when hot work ended. A new spark starts it again.",
+            Self::ChoresFit => "Started then, the chores are done by out-by.",
+            Self::Floor => "The chores need no more than the shop holds back.",
+            Self::BeforeSweep => "Time to finish the pass you are on.",
+            Self::WatchAndChoresFit => "A spark then leaves time for the fire watch and every chore.",
+            Self::SparkNotAfterSweep => "No spark once the sweep begins.",
+            Self::WatchFromLastSpark => "It begins at the last spark.",
+            Self::WatchFromEnd => "It began when hot work ended. A new spark starts it again.",
             Self::AllFromNow => "If you start to sweep now; never before a fire watch is over.",
-            Self::AfterWatch => "Hot work ended late: the watch comes first, then the sweep. Out-by cannot be kept.",
+            Self::AfterWatch => "Hot work ended late: first the watch, then the sweep. Out-by cannot be kept.",
         }
     }
 
@@ -59,8 +57,7 @@ impl Rule {
             | Self::WatchFromLastSpark
             | Self::WatchFromEnd
             | Self::AfterWatch => {
-                "the rulebook's fire watch; half an hour at least after welding or cutting: \
-                 29 CFR 1910.252(a)(2)(iii)(B). Local codes may ask for more"
+                "the rulebook's fire watch; 29 CFR 1910.252(a)(2)(iii)(B): half an hour or more, and local codes"
             }
         }
     }
@@ -88,6 +85,7 @@ impl Number {
                 format!("The watch takes {minutes} min, and who watches may sweep meanwhile.")
             }
             Self::HotWorkEnded(at) => format!("Hot work ended at {}.", clock(*at)),
+            Self::NoLater(at) => format!("{} at the latest: no session is longer.", clock(*at)),
             Self::Now(at) => format!("Reckoned from {}.", clock(*at)),
         }
     }
@@ -155,10 +153,17 @@ impl Explained {
     /// Everything, a paragraph for each time and one for what is taken for granted.
     pub fn text(&self, clock: Clock) -> String {
         let mut paragraphs: Vec<String> = self.whys.iter().map(|why| why.lines(clock).join("\n  ")).collect();
-        if !self.assumed.is_empty() {
-            let assumed: Vec<String> = self.assumed.iter().map(Assumed::says).collect();
-            paragraphs.push(format!("{}\n  {}", ASSUMED, assumed.join("\n  ")));
-        }
+        paragraphs.extend(self.assumed_text("\n  "));
         paragraphs.join("\n\n")
+    }
+
+    /// What is taken for granted, if anything is, in lines that begin with `line`.
+    pub fn assumed_text(&self, line: &str) -> Option<String> {
+        let mut text = String::from(ASSUMED);
+        for assumed in &self.assumed {
+            text += line;
+            text += &assumed.says();
+        }
+        (!self.assumed.is_empty()).then_some(text)
     }
 }

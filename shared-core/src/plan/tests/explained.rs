@@ -53,7 +53,7 @@ fn a_watch_to_come() {
           Source: what you said.
 
         Sweep from: -20
-          Started at this time, the chores are finished by out-by.
+          Started then, the chores are done by out-by.
           2 people sweep.
           11 min. saw: Do chips (seen 12 times; enough for 80 in 100)
           3 min. saw: Do bin (rulebook's most, for 90 min of use)
@@ -65,20 +65,20 @@ fn a_watch_to_come() {
           Source: the rulebook's chores and reserve.
 
         First bell: -30
-          Time to finish the pass you are on before the sweep.
+          Time to finish the pass you are on.
           10 min before the sweep.
           Source: the rulebook's reserve.
 
         Last spark: -36
-          A spark at this time still leaves room for the fire watch and every chore before out-by.
+          A spark then leaves time for the fire watch and every chore.
           The watch takes one person 30 min.
           In all 36 min; no order is shorter.
-          Source: the rulebook's fire watch; half an hour at least after welding or cutting: 29 CFR 1910.252(a)(2)(iii)(B). Local codes may ask for more.
+          Source: the rulebook's fire watch; 29 CFR 1910.252(a)(2)(iii)(B): half an hour or more, and local codes.
 
         Watch until: -6
-          The fire watch begins at the last spark.
+          It begins at the last spark.
           The watch takes one person 30 min.
-          Source: the rulebook's fire watch; half an hour at least after welding or cutting: 29 CFR 1910.252(a)(2)(iii)(B). Local codes may ask for more.
+          Source: the rulebook's fire watch; 29 CFR 1910.252(a)(2)(iii)(B): half an hour or more, and local codes.
 
         Free at: -34
           If you start to sweep now; never before a fire watch is over.
@@ -105,7 +105,7 @@ fn a_watch_that_runs() {
           Source: what you said.
 
         Sweep from: -17
-          Started at this time, the chores are finished by out-by.
+          Started then, the chores are done by out-by.
           2 people sweep.
           11 min. saw: Do chips (seen 12 times; enough for 80 in 100)
           3 min. saw: Do bin (rulebook's most, for 90 min of use)
@@ -116,15 +116,15 @@ fn a_watch_that_runs() {
           Source: the rulebook's chores and reserve.
 
         First bell: -27
-          Time to finish the pass you are on before the sweep.
+          Time to finish the pass you are on.
           10 min before the sweep.
           Source: the rulebook's reserve.
 
         Watch until: -50
-          The fire watch began when hot work ended. A new spark starts it again.
+          It began when hot work ended. A new spark starts it again.
           The watch takes 30 min, and who watches may sweep meanwhile.
           Hot work ended at -80.
-          Source: the rulebook's fire watch; half an hour at least after welding or cutting: 29 CFR 1910.252(a)(2)(iii)(B). Local codes may ask for more.
+          Source: the rulebook's fire watch; 29 CFR 1910.252(a)(2)(iii)(B): half an hour or more, and local codes.
 
         Free at: -50
           If you start to sweep now; never before a fire watch is over.
@@ -150,7 +150,7 @@ fn the_floor_counts() {
           Source: what you said.
 
         Sweep from: -60
-          The chores need no more than the shop holds back in any case, so that counts.
+          The chores need no more than the shop holds back.
           2 people sweep.
           11 min. saw: Do chips (seen 12 times; enough for 80 in 100)
           3 min. saw: Do bin (rulebook's most, for 90 min of use)
@@ -160,20 +160,20 @@ fn the_floor_counts() {
           Source: the rulebook's chores and reserve.
 
         First bell: -70
-          Time to finish the pass you are on before the sweep.
+          Time to finish the pass you are on.
           10 min before the sweep.
           Source: the rulebook's reserve.
 
         Last spark: -60
-          No spark once the sweep begins; watch and chores fit after it.
+          No spark once the sweep begins.
           The watch takes one person 30 min.
           Never less than 60 min are held back.
-          Source: the rulebook's fire watch; half an hour at least after welding or cutting: 29 CFR 1910.252(a)(2)(iii)(B). Local codes may ask for more.
+          Source: the rulebook's fire watch; 29 CFR 1910.252(a)(2)(iii)(B): half an hour or more, and local codes.
 
         Watch until: -30
-          The fire watch begins at the last spark.
+          It begins at the last spark.
           The watch takes one person 30 min.
-          Source: the rulebook's fire watch; half an hour at least after welding or cutting: 29 CFR 1910.252(a)(2)(iii)(B). Local codes may ask for more.
+          Source: the rulebook's fire watch; 29 CFR 1910.252(a)(2)(iii)(B): half an hour or more, and local codes.
 
         Free at: -34
           If you start to sweep now; never before a fire watch is over.

@@ -61,7 +61,7 @@ fn a_refusal_writes_nothing_and_says_why() {
     ada.come_in();
     let before = ada.said();
     let shown = ada.act(start("mill"));
-    assert_eq!(shown.notice, Some(Notice::Refused(Refusal::NoBuddy { machine: "mill".into() })));
+    assert_eq!(shown.notice, Some(Notice::Refused(Refusal::NoBuddy { machine: "mill".into(), renew_minutes: 15 })));
     assert_eq!(ada.said(), before);
     assert_eq!(ada.ui(Ui::Dismiss).notice, None);
 }

@@ -25,7 +25,10 @@ fn answer(ada: &mut Phone, ben: &mut Phone, kind: Kind) -> String {
 fn a_buddy_machine_is_refused_then_allowed_then_lapses() {
     let (mut ada, mut ben) = (Phone::joined(1), Phone::joined(2));
     ada.come_in();
-    assert_eq!(ada.act(start("mill")).notice, Some(Notice::Refused(Refusal::NoBuddy { machine: "mill".into() })));
+    assert_eq!(
+        ada.act(start("mill")).notice,
+        Some(Notice::Refused(Refusal::NoBuddy { machine: "mill".into(), renew_minutes: 15 }))
+    );
     let code = answer(&mut ada, &mut ben, Kind::Here);
     let shown = ada.ui(Ui::Scanned(code));
     assert_eq!(shown.notice, Some(Notice::BuddyHere { name: "ben".into() }));
@@ -96,7 +99,10 @@ fn a_buddy_who_leaves_covers_no_longer() {
     ada.wait(Span::from_minutes(2));
     let code = answer(&mut ada, &mut ben, Kind::Leaving);
     assert_eq!(ada.ui(Ui::Scanned(code)).notice, Some(Notice::BuddyGone { name: "ben".into() }));
-    assert_eq!(ada.act(start("mill")).notice, Some(Notice::Refused(Refusal::NoBuddy { machine: "mill".into() })));
+    assert_eq!(
+        ada.act(start("mill")).notice,
+        Some(Notice::Refused(Refusal::NoBuddy { machine: "mill".into(), renew_minutes: 15 }))
+    );
 }
 
 #[test]
