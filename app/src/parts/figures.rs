@@ -12,6 +12,24 @@ pub fn clock(instant: Instant, offset_minutes: i32) -> String {
     format!("{}:{:02}", minute / 60, minute % 60)
 }
 
+/// The shop's date and clock at an instant: `2026-05-04 20:08`.
+pub fn date_and_clock(instant: Instant, offset_minutes: i32) -> String {
+    const MINUTE_CHARS: usize = 16;
+    let mut text = Instant::from_ms(instant.ms() + i64::from(offset_minutes) * MINUTE_MS).to_string();
+    text.truncate(MINUTE_CHARS);
+    text.replace('T', " ")
+}
+
+/// Something shown that is an act as a whole.
+pub fn pressed(class: &'static str, shown: AnyView, on_press: Callback<()>) -> AnyView {
+    view! {
+        <button type="button" class=class on:click=move |_| on_press.run(())>
+            {shown}
+        </button>
+    }
+    .into_any()
+}
+
 /// A big number with its unit under a short label.
 #[component]
 pub fn BigFigure(
@@ -27,18 +45,27 @@ pub fn BigFigure(
     /// Its mark on the rule.
     #[prop(optional)]
     key: Option<Key>,
+    /// What pressing it does, in a word, and who is told; the whole figure is the target.
+    #[prop(optional)]
+    act: Option<(&'static str, Callback<()>)>,
 ) -> impl IntoView {
-    view! {
-        <p class="big-figure">
-            <span class="figure-label">
-                {key.map(Key::draw)}
-                {label}
-            </span>
+    let (word, on_press) = act.unzip();
+    let figure = view! {
+        <span class="figure-label">
+            {key.map(Key::draw)}
+            {label}
             " "
-            <span class="figure-value">{value}</span>
-            " "
-            <span class="figure-unit">{unit}</span>
-        </p>
+            <span class="clock-act">{word.unwrap_or_default()}</span>
+        </span>
+        " "
+        <span class="figure-value">{value}</span>
+        " "
+        <span class="figure-unit">{unit}</span>
+    }
+    .into_any();
+    match on_press {
+        None => view! { <p class="big-figure">{figure}</p> }.into_any(),
+        Some(on_press) => pressed("big-figure is-act", figure, on_press),
     }
 }
 
@@ -73,57 +100,34 @@ impl Key {
     }
 }
 
-/// A labelled clock time on a line of its own, with the key of its mark on the rule.
+/// A labelled clock time on a line of its own, with the key of its mark on the rule. The whole line is an act, which stands
+/// under its label in words.
 #[component]
-pub fn ClockLine(
+pub fn ClockAct(
     /// What happens then.
-    #[prop(into)]
-    label: Signal<String>,
-    /// The clock time, or what stands for it.
+    label: &'static str,
+    /// What pressing it does.
+    act: &'static str,
+    /// The clock time.
     #[prop(into)]
     value: Signal<String>,
     /// Its mark on the rule.
     #[prop(optional)]
     key: Option<Key>,
-) -> impl IntoView {
-    view! {
-        <p class="clock-line">
-            {key.map(Key::draw)}
-            <span class="clock-label">{label}</span>
-            " "
-            <span class="clock-value">{value}</span>
-        </p>
-    }
-}
-
-/// A clock line that is an act: the whole line is the target, and the act stands under its label in words.
-#[component]
-pub fn ClockAct(
-    /// What happens then.
-    #[prop(into)]
-    label: Signal<String>,
-    /// What pressing it does.
-    #[prop(into)]
-    act: Signal<String>,
-    /// The clock time.
-    #[prop(into)]
-    value: Signal<String>,
-    /// Its mark on the rule.
-    key: Key,
     /// Called for each press.
     #[prop(into)]
     on_press: Callback<()>,
 ) -> impl IntoView {
-    view! {
-        <button type="button" class="clock-line is-act" on:click=move |_| on_press.run(())>
-            {key.draw()}
-            <span class="clock-label">
-                {label} " " <span class="clock-act">{act}</span>
-            </span>
-            " "
-            <span class="clock-value">{value}</span>
-        </button>
+    let line = view! {
+        {key.map(Key::draw)}
+        <span class="clock-label">
+            {label} " " <span class="clock-act">{act}</span>
+        </span>
+        " "
+        <span class="clock-value">{value}</span>
     }
+    .into_any();
+    pressed("clock-line is-act", line, on_press)
 }
 
 #[cfg(test)]
@@ -142,6 +146,18 @@ mod tests {
         ] {
             let instant = Instant::parse(instant).expect("a literal instant");
             assert_eq!(clock(instant, offset_minutes), shown, "{instant} at {offset_minutes}");
+        }
+    }
+
+    #[test]
+    fn a_date_is_the_shops() {
+        for (instant, offset_minutes, shown) in [
+            ("2026-05-04T21:50:00.999Z", 120, "2026-05-04 23:50"),
+            ("2026-05-04T22:10:00Z", 120, "2026-05-05 00:10"),
+            ("2026-01-01T00:10:00Z", -300, "2025-12-31 19:10"),
+        ] {
+            let instant = Instant::parse(instant).expect("a literal instant");
+            assert_eq!(date_and_clock(instant, offset_minutes), shown, "{instant} at {offset_minutes}");
         }
     }
 

@@ -42,5 +42,10 @@ pub fn lines(heading: String, lines: Vec<Line>) -> AnyView {
 
 /// Something to know, beside lines.
 pub fn beside(text: String) -> AnyView {
-    view! { <p class="fact">{text}</p> }.into_any()
+    said("fact", text)
+}
+
+/// A paragraph of a class.
+pub fn said(class: &'static str, text: String) -> AnyView {
+    view! { <p class=class>{text}</p> }.into_any()
 }

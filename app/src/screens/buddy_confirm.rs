@@ -14,6 +14,7 @@ use shared_core::view::candidates::Candidate;
 use super::notice_bar::NoticeBar;
 use super::scan::Camera;
 use super::time::{Minutes, minutes_until};
+use super::why::{because, refused};
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::big_button::BigButton;
 use crate::parts::kept::kept;
@@ -116,7 +117,7 @@ fn Could(row: Candidate, ask: Callback<PersonId>) -> impl IntoView {
         <li class="row with-act">
             <div>
                 <p class="row-name">{name}</p>
-                {refusal.map(|refusal| view! { <p class="row-detail">{refusal.reason()}</p> })}
+                {refusal.map(|refusal| view! { <p class="row-detail">{refusal.reason()}</p> {because(&refusal, false)} })}
                 <p class="row-detail">
                     <Minutes at=Signal::stored(heard) since=true says=|minutes| room::heard(&en::ago(minutes)) />
                 </p>
@@ -136,9 +137,7 @@ fn Confirm(asked: Asked) -> impl IntoView {
         move |()| dispatch.ui(wanted.clone())
     };
     let body = match &asked.refusal {
-        Some(refusal) => {
-            view! { <Notice tone=Tone::Refusal reason=refusal.reason() next_step=refusal.next_step() /> }.into_any()
-        }
+        Some(refusal) => refused(refusal, false),
         None => view! {
             <p class="statement">{say::means(asked.minutes)}</p>
             <p class="soft">{say::MANNERS}</p>

@@ -11,7 +11,7 @@ use super::time::shop_clock;
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::big_button::BigButton;
 use crate::parts::field::{Field, Typed};
-use crate::parts::figures::{BigFigure, ClockLine, Key};
+use crate::parts::figures::{BigFigure, Key};
 use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
 use crate::parts::quiet_button::QuietButton;
@@ -63,7 +63,7 @@ fn Resuming(running: Running) -> impl IntoView {
             <div class="screen-body">
                 <h1>{say::RESUMING}</h1>
                 <BigFigure label=say::SWEEP_FROM value=shop_clock(view, running.sweep_from) />
-                <ClockLine label=say::OUT_BY value=shop_clock(view, running.out_by) key=Key::Stop />
+                <BigFigure label=say::OUT_BY value=shop_clock(view, running.out_by) key=Key::Stop />
                 <p role="status">{say::STARTING}</p>
             </div>
         </main>

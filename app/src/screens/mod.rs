@@ -20,3 +20,4 @@ pub mod room;
 pub mod scan;
 pub mod sweep;
 pub mod time;
+pub mod why;

@@ -4,6 +4,7 @@
 
 use leptos::prelude::*;
 
+use super::why::because;
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::live::live;
 use crate::parts::notice::{Notice as NoticePart, Tone};
@@ -22,9 +23,11 @@ pub fn NoticeBar() -> impl IntoView {
 fn Shown(notice: Notice) -> impl IntoView {
     let dispatch = use_dispatch();
     let (reason, next_step) = en::faults::notice(&notice);
+    let why = if let Notice::Refused(refusal) = &notice { because(refusal, false) } else { ().into_any() };
     view! {
         <div class="notice-bar">
             <NoticePart tone=tone(&notice) reason next_step />
+            {why}
             <QuietButton label=en::frame::READ on_press=move |()| dispatch.ui(Ui::Dismiss) />
         </div>
     }

@@ -20,6 +20,7 @@ pub mod rule;
 pub mod scan;
 pub mod signs;
 pub mod sweep;
+pub mod why;
 
 /// `1 minute`, `7 minutes`.
 pub fn minutes(count: i64) -> String {

@@ -16,6 +16,7 @@ mod times;
 use leptos::prelude::*;
 use shared_core::entry::Condition;
 use shared_core::ids::MachineId;
+use shared_core::plan::explain::Mark;
 use shared_core::view::bench::BenchView;
 
 use self::arrival::Arrival;
@@ -33,6 +34,7 @@ use crate::parts::sheet::Sheet;
 use crate::route::Route;
 use crate::screens::look::{self, Look, LookUp};
 use crate::screens::room::FoundSheet;
+use crate::screens::why;
 use crate::shell::address::{Step, use_go};
 use crate::store::{AppView, use_app_view};
 use crate::words::en::{bench as say, frame, room};
@@ -41,16 +43,30 @@ pub use self::rule::SessionRule as Rule;
 pub use self::start_sweep::CrewSheet;
 pub use self::tag_out::TagOutSheet;
 
-/// What lies over Bench.
+/// What lies over Bench, or over Sweep.
 #[derive(Clone, Debug, PartialEq, Eq)]
-enum Over {
+pub enum Over {
+    /// What a machine asks before it starts.
     Start(MachineId),
+    /// Why a machine cannot be started.
     WhyNot(MachineId),
+    /// Moves out-by.
     OutBy,
+    /// How many sweep.
     Crew,
+    /// Tags a machine out.
     TagOut,
+    /// Where the mess is.
     Mess,
+    /// Something to look up.
     Look(Look),
+    /// Why a time is what it is; without one, all of them.
+    Why(Option<Mark>),
+}
+
+/// Asks why a time is what it is, or all of them.
+pub fn asks(over: RwSignal<Option<Over>>, mark: Option<Mark>) -> Callback<()> {
+    Callback::new(move |()| over.set(Some(Over::Why(mark))))
 }
 
 /// The screen.
@@ -82,11 +98,11 @@ fn InSession() -> impl IntoView {
     let title = field(view, |bench| say::title(&bench.room));
     view! {
         <main class="screen is-ruled">
-            <SessionRule />
+            <SessionRule over />
             <div class="screen-body">
                 <div class="first-look">
                     <h1 class="unseen">{live(move || title.get())}</h1>
-                    <Times on_move=move |()| over.set(Some(Over::OutBy)) />
+                    <Times over />
                 </div>
                 <div class="further">
                     <Buddies />
@@ -97,19 +113,23 @@ fn InSession() -> impl IntoView {
                     />
                     <QuietButton label=room::TAG_OUT on_press=move |()| over.set(Some(Over::TagOut)) />
                     <LookUp on_open=move |look| over.set(Some(Over::Look(look))) />
-                    <Facts />
+                    <Facts over />
                 </div>
             </div>
             <div class="acts">
                 <BigButton label=say::START_SWEEP on_press=move |()| over.set(Some(Over::Crew)) />
             </div>
         </main>
-        {live(move || over.get().map(|what| view! { <Overlay what over /> }))}
+        {overlay(over)}
     }
 }
 
-#[component]
-fn Overlay(what: Over, over: RwSignal<Option<Over>>) -> impl IntoView {
+/// What lies over a screen, while something does.
+pub fn overlay(over: RwSignal<Option<Over>>) -> AnyView {
+    live(move || over.get().map(|what| sheet(what, over)))
+}
+
+fn sheet(what: Over, over: RwSignal<Option<Over>>) -> AnyView {
     let close = Callback::new(move |()| over.set(None));
     match what {
         Over::Start(machine) => view! { <StartMachineSheet machine on_close=close /> }.into_any(),
@@ -118,6 +138,7 @@ fn Overlay(what: Over, over: RwSignal<Option<Over>>) -> impl IntoView {
         Over::Crew => view! { <CrewSheet on_close=close /> }.into_any(),
         Over::TagOut => view! { <TagOutSheet on_close=close /> }.into_any(),
         Over::Look(look) => look::sheet(look, close),
+        Over::Why(mark) => why::sheet(mark, close),
         Over::Mess => view! { <FoundSheet condition=Condition::Mess on_close=close /> }.into_any(),
     }
 }
@@ -126,7 +147,6 @@ fn Overlay(what: Over, over: RwSignal<Option<Over>>) -> impl IntoView {
 #[component]
 fn WhyNotSheet(machine: MachineId, on_close: Callback<()>) -> impl IntoView {
     use crate::intent::{Ui, use_dispatch};
-    use crate::parts::notice::{Notice, Tone};
     use shared_core::refusal::Refusal;
     use shared_core::view::bench::Standing;
 
@@ -147,12 +167,7 @@ fn WhyNotSheet(machine: MachineId, on_close: Callback<()>) -> impl IntoView {
     view! {
         <Sheet title=name close_label=frame::BACK on_close>
             <div class="sheet-body">
-                {refusal
-                    .map(|refusal| {
-                        view! {
-                            <Notice tone=Tone::Refusal reason=refusal.reason() next_step=refusal.next_step() />
-                        }
-                    })}
+                {refusal.map(|refusal| why::refused(&refusal, true))}
             </div>
             {wants_buddy
                 .then(|| {

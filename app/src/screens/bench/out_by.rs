@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 use shared_core::command::Command;
+use shared_core::plan::explain::Mark;
 use shared_core::view::bench::BenchView;
 
 use crate::intent::use_dispatch;
@@ -11,6 +12,7 @@ use crate::parts::sheet::Sheet;
 use crate::screens::door::Finer;
 use crate::screens::notice_bar::NoticeBar;
 use crate::screens::time::shop_clock;
+use crate::screens::why::reasons;
 use crate::store::use_app_view;
 use crate::words::en::{bench as say, frame};
 
@@ -34,6 +36,7 @@ pub fn OutBySheet(on_close: Callback<()>) -> impl IntoView {
                 <NoticeBar />
                 <BigFigure label=say::OUT_BY value=clock />
                 <Finer chosen range />
+                {reasons(Some(Mark::OutBy))}
             </div>
             <div class="acts">
                 <BigButton label=Signal::derive(move || say::move_to(&clock.get())) on_press=put />

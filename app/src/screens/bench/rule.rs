@@ -3,16 +3,21 @@
 use leptos::prelude::*;
 use shared_core::view::bench::BenchView;
 
+use super::{Over, asks};
+use crate::parts::figures::pressed;
 use crate::parts::kept::kept;
 use crate::parts::live::live;
 use crate::parts::steel_rule::{Marks, SteelRule, Words};
 use crate::screens::time::{offset_minutes, shop_clock};
 use crate::store::{AppView, use_app_view};
-use crate::words::en::rule as say;
+use crate::words::en::{rule as say, why};
 
-/// The rule of the running session.
+/// The rule of the running session. Pressed anywhere, it says why its times are what they are.
 #[component]
-pub fn SessionRule() -> impl IntoView {
+pub fn SessionRule(
+    /// What lies over the screen.
+    over: RwSignal<Option<Over>>,
+) -> impl IntoView {
     let view = use_app_view();
     let marks = kept(move || view.bench.with(|bench| bench.as_ref().map(|bench| marks_of(view, bench))));
     let there = kept(move || marks.with(Option::is_some));
@@ -20,7 +25,10 @@ pub fn SessionRule() -> impl IntoView {
         there.get().then(|| {
             let first = marks.get_untracked()?;
             let marks = Signal::derive(move || marks.get().unwrap_or_else(|| first.clone()));
-            Some(view! { <SteelRule marks now=view.now /> })
+            Some(view! {
+                <SteelRule marks now=view.now />
+                {pressed("rule-why", why::ALL.into_any(), asks(over, None))}
+            })
         })
     })
 }

@@ -1,51 +1,47 @@
-//! The numbers of Bench: minutes until the sweep, last spark, fire watch, out-by.
+//! The numbers of Bench: minutes until the sweep, last spark, fire watch, out-by. Each says why when it is pressed.
 //!
 //! Without a plan the reason stands where the number would.
 
 use leptos::prelude::*;
+use shared_core::plan::explain::Mark;
 use shared_core::time::Instant;
 use shared_core::view::bench::Times as Planned;
 
-use super::field;
-use crate::parts::figures::{BigFigure, ClockAct, ClockLine, Key};
+use super::{Over, asks, field};
+use crate::parts::figures::{BigFigure, ClockAct, Key};
 use crate::parts::kept::kept;
 use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
 use crate::screens::time::{minutes_until, shop_clock};
+use crate::screens::why::refused;
 use crate::store::{AppView, use_app_view};
-use crate::words::en::bench as say;
 use crate::words::en::moved::line;
+use crate::words::en::{bench as say, why};
 
 /// The numbers.
 #[component]
 pub fn Times(
-    /// Called to move out-by.
-    #[prop(into)]
-    on_move: Callback<()>,
+    /// What lies over the screen.
+    over: RwSignal<Option<Over>>,
 ) -> impl IntoView {
     let view = use_app_view();
     let times = field(view, |bench| bench.times.clone());
     let out_by = field(view, |bench| bench.out_by);
-    let planned = kept(move || times.get().and_then(Result::ok));
-    let refused = kept(move || times.get().and_then(Result::err));
+    // When one would be free moves with every look; nothing here is drawn anew for that, least of all under a thumb.
+    let planned = kept(move || times.get().and_then(Result::ok).map(|times| Planned { free_at: None, ..times }));
+    let refusal = kept(move || times.get().and_then(Result::err));
     let clock = move |at: Option<Instant>| at.map(|at| shop_clock(view, at)).unwrap_or_default();
     view! {
         <section class="times">
-            {live(move || {
-                refused
-                    .get()
-                    .map(|why| {
-                        view! { <Notice tone=Tone::Refusal reason=why.reason() next_step=why.next_step() /> }
-                    })
-            })}
-            {live(move || planned.get().map(|times| view! { <PlannedTimes times /> }))}
+            {live(move || refusal.get().map(|why| refused(&why, false)))}
+            {live(move || planned.get().map(|times| view! { <PlannedTimes times over /> }))}
             {live(move || moved_line(view).map(|line| view! { <p class="soft" role="status">{line}</p> }))}
             <ClockAct
                 label=say::OUT_BY
                 act=say::MOVE_IT
                 value=Signal::derive(move || clock(out_by.get()))
                 key=Key::Stop
-                on_press=on_move
+                on_press=move |()| over.set(Some(Over::OutBy))
             />
         </section>
     }
@@ -57,20 +53,38 @@ fn moved_line(view: AppView) -> Option<String> {
     line(&moved, &|at| shop_clock(view, at))
 }
 
-/// What is worth knowing, and does not press: when one would be free, and until when the door's word holds.
+/// What is worth knowing: when one would be free, and until when the door's word holds.
 #[component]
-pub fn Facts() -> impl IntoView {
+pub fn Facts(
+    /// What lies over the screen.
+    over: RwSignal<Option<Over>>,
+) -> impl IntoView {
     let view = use_app_view();
     let free_at = field(view, |bench| bench.times.as_ref().ok().and_then(|times| times.free_at));
+    let there = kept(move || free_at.get().flatten().is_some());
     let until = field(view, |bench| bench.attested_until);
+    let clock = move || free_at.get().flatten().map(|at| shop_clock(view, at)).unwrap_or_default();
     view! {
-        <p class="soft">{live(move || free_at.get().flatten().map(|at| say::free_at(&shop_clock(view, at))))}</p>
+        {live(move || {
+            there
+                .get()
+                .then(|| {
+                    view! {
+                        <ClockAct
+                            label=say::FREE_AT
+                            act=why::ACT
+                            value=Signal::derive(clock)
+                            on_press=asks(over, Some(Mark::FreeAt))
+                        />
+                    }
+                })
+        })}
         <p class="soft">{live(move || until.get().map(|at| say::lapses(&shop_clock(view, at))))}</p>
     }
 }
 
 #[component]
-fn PlannedTimes(times: Planned) -> impl IntoView {
+fn PlannedTimes(times: Planned, over: RwSignal<Option<Over>>) -> impl IntoView {
     let view = use_app_view();
     let left = minutes_until(view, Signal::stored(times.sweep_from));
     let late = kept(move || left.get() < 0);
@@ -78,8 +92,11 @@ fn PlannedTimes(times: Planned) -> impl IntoView {
         let clock = shop_clock(view, times.sweep_from);
         if late.get() { say::sweep_since(&clock) } else { say::sweep_in(&clock) }
     };
-    let line = move |label: &'static str, at: Option<Instant>, key: Key| {
-        at.map(|at| view! { <ClockLine label value=Signal::derive(move || shop_clock(view, at)) key /> })
+    let line = move |mark: Mark, at: Option<Instant>, key: Key| {
+        at.map(|at| {
+            let value = Signal::derive(move || shop_clock(view, at));
+            view! { <ClockAct label=mark.name() act=why::ACT value key on_press=asks(over, Some(mark)) /> }
+        })
     };
     let too_late = times.late_until.map(|until| {
         let reason = move || say::out_by_cannot_be_kept(&shop_clock(view, until));
@@ -92,9 +109,10 @@ fn PlannedTimes(times: Planned) -> impl IntoView {
             value=Signal::derive(move || left.get().abs().to_string())
             unit=say::MIN
             key=Key::Hatch
+            act=(why::ACT, asks(over, Some(Mark::SweepFrom)))
         />
-        {line(say::LAST_SPARK, times.last_spark, Key::Notch)}
-        {line(say::WATCH_UNTIL, times.watch.map(|(_, until)| until), Key::Dots)}
+        {line(Mark::LastSpark, times.last_spark, Key::Notch)}
+        {line(Mark::WatchUntil, times.watch.map(|(_, until)| until), Key::Dots)}
         {(!times.optimal).then(|| view! { <p class="soft">{say::NOT_PROVEN}</p> })}
     }
 }

@@ -7,6 +7,7 @@ mod out_by;
 mod outside;
 
 use leptos::prelude::*;
+use shared_core::refusal::Refusal;
 use shared_core::view::door::DoorView;
 
 use self::attest::Attest;
@@ -17,9 +18,9 @@ use super::scan::ScanSheet;
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::big_button::BigButton;
 use crate::parts::live::live;
-use crate::parts::notice::{Notice, Tone};
 use crate::parts::quiet_button::QuietButton;
 use crate::route::Route;
+use crate::screens::why::refused;
 use crate::shell::address::{Step, use_go};
 use crate::store::use_app_view;
 use crate::words::en::{door as say, frame};
@@ -31,9 +32,7 @@ pub fn DoorScreen() -> impl IntoView {
     live(move || match view.door.get() {
         None => ().into_any(),
         Some(DoorView::Outside { rooms }) => view! { <Outside rooms /> }.into_any(),
-        Some(DoorView::Barred(refusal)) => {
-            view! { <Barred reason=refusal.reason() next_step=refusal.next_step() /> }.into_any()
-        }
+        Some(DoorView::Barred(refusal)) => view! { <Barred refusal /> }.into_any(),
         Some(DoorView::Attest { room, step, of, statement }) => {
             view! { <Attest title=say::step(&room, step, of) statement /> }.into_any()
         }
@@ -45,13 +44,13 @@ pub fn DoorScreen() -> impl IntoView {
 }
 
 #[component]
-fn Barred(reason: String, next_step: String) -> impl IntoView {
+fn Barred(refusal: Refusal) -> impl IntoView {
     let dispatch = use_dispatch();
     view! {
         <main class="screen">
             <div class="screen-body">
                 <h1>{say::BARRED}</h1>
-                <Notice tone=Tone::Refusal reason next_step />
+                {refused(&refusal, false)}
             </div>
             <div class="acts">
                 <QuietButton label=frame::BACK on_press=move |()| dispatch.ui(Ui::Decline) />

@@ -7,6 +7,7 @@ use shared_core::view::look::Finishing;
 use crate::parts::field::{Field, Typed, thousandths};
 use crate::parts::lines::{Line, beside, lines};
 use crate::parts::live::live;
+use crate::screens::why::because_text;
 use crate::store::use_app_view;
 use crate::words::en::look as say;
 
@@ -39,7 +40,10 @@ fn line(place: &Finishing, tin: Tin) -> Line {
         (Verdict::Unsaid, _) => say::UNSAID.to_owned(),
         (Verdict::Here, None) => say::YES_ROOM.to_owned(),
         (Verdict::Here, Some(hood)) => match &hood.refusal {
-            Some(refusal) => [say::NOT_YOU, &refusal.reason(), &refusal.next_step()].join(" "),
+            Some(refusal) => {
+                let said = [say::NOT_YOU, &refusal.reason(), &refusal.next_step()].join(" ");
+                [said, because_text(refusal)].join("\n")
+            }
             None => [say::YES_HOOD, &hood.start_checks.join("\n")].join("\n"),
         },
     };

@@ -7,13 +7,15 @@ mod leave;
 mod watch;
 
 use leptos::prelude::*;
+use shared_core::plan::explain::Mark;
 use shared_core::view::sweep::{SweepView, When};
 
 use self::chores::Chores;
 use self::leave::LeaveSheet;
 use self::watch::FireWatch;
-use super::bench::{CrewSheet, NoSession, Rule};
+use super::bench::{NoSession, Over, Rule, asks, overlay};
 use super::time::shop_clock;
+use super::why::refused;
 use crate::intent::use_dispatch;
 use crate::parts::big_button::BigButton;
 use crate::parts::figures::BigFigure;
@@ -21,7 +23,7 @@ use crate::parts::kept::{Kept, kept};
 use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
 use crate::store::{AppView, use_app_view};
-use crate::words::en::{bench, frame, sweep as say};
+use crate::words::en::{bench, frame, sweep as say, why};
 use shared_core::command::Command;
 
 /// The screen.
@@ -54,20 +56,21 @@ fn missing(sweep: &SweepView) -> usize {
 #[component]
 fn InSession() -> impl IntoView {
     let view = use_app_view();
+    let over = RwSignal::new(None::<Over>);
     let begun = field(view, |sweep| sweep.began.is_some());
     let title = field(view, |sweep| sweep.began.map_or(say::NOT_BEGUN.to_owned(), |_| say::title(&sweep.room)));
     view! {
         <main class="screen is-ruled sweep-screen">
-            <Rule />
+            <Rule over />
             <div class="screen-body">
                 <div class="first-look">
                     <h1>{live(move || title.get())}</h1>
-                    <DoneBy />
+                    <DoneBy over />
                 </div>
                 <div class="further">
                     {live(move || (begun.get() == Some(false)).then(|| view! { <p>{say::PREVIEW}</p> }))}
                     <Company />
-                    <FireWatch />
+                    <FireWatch over />
                     <Chores />
                 </div>
             </div>
@@ -75,31 +78,33 @@ fn InSession() -> impl IntoView {
                 if begun.get() == Some(true) {
                     view! { <LeaveActs /> }.into_any()
                 } else {
-                    view! { <BeginActs /> }.into_any()
+                    view! { <BeginActs over /> }.into_any()
                 }
             })}
         </main>
+        {overlay(over)}
     }
 }
 
 /// When all would be done, or why that cannot be said.
 #[component]
-fn DoneBy() -> impl IntoView {
+fn DoneBy(over: RwSignal<Option<Over>>) -> impl IntoView {
     let view = use_app_view();
     let free_at = field(view, |sweep| sweep.free_at.clone());
     let left = field(view, missing);
+    let refusal = kept(move || free_at.get().and_then(Result::err));
+    let clock = move || free_at.get().and_then(Result::ok).map(|at| shop_clock(view, at)).unwrap_or_default();
+    let all_done = kept(move || left.get() == Some(0));
+    // The figure stays while its value moves with every look: it can be pressed.
     live(move || {
-        let all_done = left.get() == Some(0);
-        free_at.get().map(|free_at| match free_at {
-            Ok(_) if all_done => view! { <p class="fact">{say::ALL_DONE}</p> }.into_any(),
-            Ok(at) => {
-                let value = Signal::derive(move || shop_clock(view, at));
-                view! { <BigFigure label=say::DONE_BY value /> }.into_any()
-            }
-            Err(why) => {
-                view! { <Notice tone=Tone::Refusal reason=why.reason() next_step=why.next_step() /> }.into_any()
-            }
-        })
+        if let Some(why) = refusal.get() {
+            return refused(&why, false);
+        }
+        if all_done.get() {
+            return view! { <p class="fact">{say::ALL_DONE}</p> }.into_any();
+        }
+        let act = (why::ACT, asks(over, Some(Mark::FreeAt)));
+        view! { <BigFigure label=say::DONE_BY value=Signal::derive(clock) act /> }.into_any()
     })
 }
 
@@ -128,13 +133,11 @@ fn Company() -> impl IntoView {
 }
 
 #[component]
-fn BeginActs() -> impl IntoView {
-    let open = RwSignal::new(false);
+fn BeginActs(over: RwSignal<Option<Over>>) -> impl IntoView {
     view! {
         <div class="acts">
-            <BigButton label=bench::START_SWEEP on_press=move |()| open.set(true) />
+            <BigButton label=bench::START_SWEEP on_press=move |()| over.set(Some(Over::Crew)) />
         </div>
-        {live(move || open.get().then(|| view! { <CrewSheet on_close=Callback::new(move |()| open.set(false)) /> }))}
     }
 }
 

@@ -3,13 +3,15 @@
 use leptos::prelude::*;
 use shared_core::command::Command;
 use shared_core::fire_watch::WatchStage;
+use shared_core::plan::explain::Mark;
 use shared_core::time::Instant;
 use shared_core::view::sweep::SweepView;
 
 use super::field;
 use crate::intent::use_dispatch;
 use crate::parts::live::live;
-use crate::parts::quiet_button::QuietButton;
+use crate::parts::quiet_button::{QuietButton, Strength};
+use crate::screens::bench::{Over, asks};
 use crate::screens::time::{Countdown, Minutes, shop_clock};
 use crate::store::use_app_view;
 use crate::words::en::{self, sweep as say};
@@ -21,13 +23,16 @@ pub fn is_short(sweep: &SweepView) -> bool {
 
 /// The watch, where hot work was done.
 #[component]
-pub fn FireWatch() -> impl IntoView {
+pub fn FireWatch(
+    /// What lies over the screen.
+    over: RwSignal<Option<Over>>,
+) -> impl IntoView {
     let view = use_app_view();
     let stage = field(view, |sweep| sweep.watch.as_ref().map(|watch| watch.stage));
     live(move || {
         stage.get().flatten().map(|stage| match stage {
             WatchStage::Sparking => view! { <p class="fact">{say::SPARKING}</p> }.into_any(),
-            WatchStage::Watching { until, .. } => view! { <Watching until /> }.into_any(),
+            WatchStage::Watching { until, .. } => view! { <Watching until over /> }.into_any(),
             WatchStage::Over { at } => {
                 view! { <p class="fact">{live(move || say::watch_over(&shop_clock(view, at)))}</p> }.into_any()
             }
@@ -36,7 +41,7 @@ pub fn FireWatch() -> impl IntoView {
 }
 
 #[component]
-fn Watching(until: Instant) -> impl IntoView {
+fn Watching(until: Instant, over: RwSignal<Option<Over>>) -> impl IntoView {
     let (view, dispatch) = (use_app_view(), use_dispatch());
     let walked = field(view, |sweep| sweep.watch.as_ref().and_then(|watch| watch.rounds.last().copied()));
     view! {
@@ -62,6 +67,11 @@ fn Watching(until: Instant) -> impl IntoView {
                         }
                     })
             })}
+            <QuietButton
+                label=say::WATCH_WHY
+                strength=Strength::Faint
+                on_press=asks(over, Some(Mark::WatchUntil))
+            />
             <QuietButton label=say::WALKED on_press=move |()| dispatch.act(Command::WalkWatch) />
         </section>
     }

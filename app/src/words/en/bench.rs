@@ -14,10 +14,6 @@ pub fn sweep_since(clock: &str) -> String {
 }
 /// Beside the big number.
 pub const MIN: &str = "min";
-/// The notch.
-pub const LAST_SPARK: &str = "Last spark";
-/// The dots.
-pub const WATCH_UNTIL: &str = "Watch ends";
 /// The end stop.
 pub const OUT_BY: &str = "Out by";
 /// Moves it, beside its label.
@@ -31,9 +27,7 @@ pub fn out_by_cannot_be_kept(free_at: &str) -> String {
 /// What to do then.
 pub const STAY_AND_MOVE: &str = "Stay for the watch, and move your out-by.";
 /// Free, starting now.
-pub fn free_at(clock: &str) -> String {
-    format!("If you sweep now, you are free at {clock}.")
-}
+pub const FREE_AT: &str = "Free, if you sweep now";
 /// The plan is a good one, not proven the best.
 pub const NOT_PROVEN: &str = "So many chores that this plan is a good one, not proven the shortest.";
 /// The main act.

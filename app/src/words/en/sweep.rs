@@ -50,6 +50,8 @@ pub const SPARKING: &str = "Hot work is still on. The watch begins when it stops
 pub fn watch_until(clock: &str) -> String {
     format!("Fire watch until {clock}")
 }
+/// Asks why until then.
+pub const WATCH_WHY: &str = "Why until then?";
 /// What to do.
 pub const WATCH_HOW: &str = "Look and smell for embers: under, behind, and in the sweepings.";
 /// It is over.
