@@ -84,5 +84,7 @@ fn least_us(case: &Case) -> u128 {
         black_box(case.plan());
         begun.elapsed().as_micros()
     };
-    (0..AGAIN).map(|_| once()).min().unwrap_or_default()
+    let least = (0..AGAIN).map(|_| once()).min().unwrap_or_default();
+    // Hard or disturbed: taken some more, for the few that are.
+    if least < 5_000 { least } else { (0..AGAIN * 5).map(|_| once()).fold(least, u128::min) }
 }
