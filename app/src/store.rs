@@ -4,6 +4,8 @@
 //! screen reads, and never writes. A signal changes only when its value does. `now` ticks each second: read it at
 //! the leaf that draws time, never in a screen's own closure.
 
+use std::ops::Deref;
+
 use leptos::prelude::*;
 use shared_core::bell::Bell;
 use shared_core::code::Unreadable;
@@ -20,6 +22,7 @@ use shared_core::view::moved::Moved;
 use shared_core::view::room::RoomView;
 use shared_core::view::sweep::SweepView;
 
+use crate::parts::kept::{Kept, Setter, settable};
 use crate::shell::bell::Notices;
 use crate::shell::hub_link::LinkFault;
 use crate::shell::journal::Fault;
@@ -283,34 +286,47 @@ pub enum Screen {
     Room,
 }
 
+/// The read half. Made once, and there as long as the page is: so that every closure of a view carries a pointer, not
+/// each field.
+#[derive(Clone, Copy)]
+pub struct AppView(&'static Fields);
+
+impl Deref for AppView {
+    type Target = Fields;
+
+    fn deref(&self) -> &Fields {
+        self.0
+    }
+}
+
 macro_rules! app_view {
     ($($field:ident: $kind:ty),* $(,)?) => {
-        /// The read half: a signal for each field of [`Shown`].
-        #[derive(Clone, Copy)]
-        pub struct AppView {
+        /// What [`AppView`] leads to: a kept value for each field of [`Shown`].
+        pub struct Fields {
             $(
                 #[doc = concat!("See [`Shown::", stringify!($field), "`].")]
-                pub $field: ReadSignal<$kind>,
+                pub $field: Kept<$kind>,
             )*
         }
 
         /// The write half, which only the loop holds.
         #[derive(Clone, Copy)]
         pub struct Render {
-            $($field: WriteSignal<$kind>,)*
+            $($field: Setter<$kind>,)*
         }
 
         /// Both halves, showing `shown`.
         pub fn app_view(shown: Shown) -> (AppView, Render) {
             let Shown { $($field),* } = shown;
-            $(let $field = signal($field);)*
-            (AppView { $($field: $field.0),* }, Render { $($field: $field.1),* })
+            $(let $field = settable($field);)*
+            let fields = Fields { $($field: $field.0),* };
+            (AppView(Box::leak(Box::new(fields))), Render { $($field: $field.1),* })
         }
 
         /// Shows `next`: each signal is written if its value differs, and wakes its readers only then.
         pub fn render(to: Render, next: &Shown) {
             let Shown { $($field),* } = next;
-            $(set(to.$field, $field);)*
+            $(to.$field.set($field);)*
         }
     };
 }
@@ -332,16 +348,6 @@ app_view! {
     going: Going,
     theme: Theme,
     now: Instant,
-}
-
-fn set<T: Clone + PartialEq + Send + Sync + 'static>(signal: WriteSignal<T>, next: &T) {
-    signal.maybe_update(|value| {
-        let differs = value != next;
-        if differs {
-            value.clone_from(next);
-        }
-        differs
-    });
 }
 
 /// What the screens show, inside the app.

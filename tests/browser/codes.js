@@ -24,9 +24,22 @@ export async function shownCode(phone) {
   return code.screenshot();
 }
 
+// The code in what a hub said at its start, as a terminal draws it: two cells to a character, ink where one is filled.
+export function terminalCode(said) {
+  const DOTS_PX = 6;
+  const UPPER = '█▀';
+  const LOWER = '█▄';
+  const lines = said.split('\n').filter((line) => /^[█▀▄ ]{20,}$/.test(line));
+  const rows = lines.flatMap((line) => [UPPER, LOWER].map((filled) => [...line].map((cell) => (filled.includes(cell) ? 0 : 255))));
+  const wide = rows.map((row) => row.flatMap((shade) => Array(DOTS_PX).fill(shade)));
+  const pixels = wide.flatMap((row) => Array(DOTS_PX).fill(row));
+  const header = `P5 ${pixels[0]?.length ?? 0} ${pixels.length} 255\n`;
+  return Buffer.concat([Buffer.from(header), Buffer.from(pixels.flat())]);
+}
+
 // What ZBar reads in a picture: all codes, one text each.
-export function readByZbar(png) {
-  const { status, stdout, error } = spawnSync('zbarimg', ['--quiet', '--raw', '-Sdisable', '-Sqrcode.enable', 'png:-'], { input: png });
+export function readByZbar(picture, kind = 'png') {
+  const { status, stdout, error } = spawnSync('zbarimg', ['--quiet', '--raw', '-Sdisable', '-Sqrcode.enable', `${kind}:-`], { input: picture });
   if (error) throw error;
   return status === 0 ? stdout.toString().trim().split('\n') : [];
 }

@@ -3,7 +3,7 @@
 import { expect, test } from '@playwright/test';
 import { arrive, joined, scanAsk, showTo } from './acts.js';
 import { hold } from './camera.js';
-import { printedCodes, readByZbar, shownCode } from './codes.js';
+import { printedCodes, readByZbar, shownCode, terminalCode } from './codes.js';
 import { startHub } from './hub.js';
 import { openPhone, pass } from './phone.js';
 
@@ -17,6 +17,11 @@ test('every printed code is read by ZBar as the address beside it', async ({ bro
   const printed = Object.entries(await printedCodes(browser, hub.origin));
   expect(printed.length).toBeGreaterThan(10);
   for (const [address, picture] of printed) expect(readByZbar(picture)).toEqual([address]);
+});
+
+test('the code in the terminal is read by ZBar as the door with the join code', async () => {
+  const door = `${hub.origin}/d/forge#${hub.joinCode}`;
+  await expect.poll(() => readByZbar(terminalCode(hub.said), 'pgm')).toEqual([door]);
 });
 
 test('codes that do not belong here say so, through the camera', async ({ browser }) => {

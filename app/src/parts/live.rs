@@ -3,8 +3,6 @@
 //! The renderer compiles a closure in a view anew for each place that it stands in. Behind a pointer it is compiled
 //! once, and so are lists and effects. Views use these in place of bare closures.
 
-use std::sync::Arc;
-
 use leptos::prelude::*;
 
 use super::kept::Kept;
@@ -18,13 +16,9 @@ fn shown(of: Box<dyn FnMut() -> AnyView + Send>) -> AnyView {
     of.into_any()
 }
 
-/// One row for each key, kept as long as its key stays; rows follow the order of the keys.
-pub fn rows(keys: Kept<Vec<String>>, row: impl Fn(String) -> AnyView + Send + Sync + 'static) -> AnyView {
-    listed(keys, Arc::new(row))
-}
-
-fn listed(keys: Kept<Vec<String>>, row: Arc<dyn Fn(String) -> AnyView + Send + Sync>) -> AnyView {
-    view! { <For each=move || keys.get() key=Clone::clone children=move |key| row(key) /> }.into_any()
+/// One row for each key, in their order; drawn anew when the keys change. What a row says of its thing it keeps itself.
+pub fn rows(keys: Kept<Vec<String>>, row: impl Fn(String) -> AnyView + Send + 'static) -> AnyView {
+    live(move || keys.get().into_iter().map(&row).collect::<Vec<AnyView>>())
 }
 
 /// Does something outside the view each time that a signal which it read has changed, and once at first.

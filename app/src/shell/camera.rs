@@ -59,7 +59,7 @@ pub fn CameraView(
             }
         });
     });
-    view! { <video node_ref=video class="camera" autoplay playsinline muted/> }
+    view! { <video node_ref=video class="camera"/> }
 }
 
 /// An open camera, until it is dropped.

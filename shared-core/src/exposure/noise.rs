@@ -72,7 +72,17 @@ pub fn counts(level_dba: f64) -> bool {
 
 /// How long a level may last in a day: 8 h at the criterion, half of that with each exchange more.
 fn allowed_hours(level_dba: f64, criterion_dba: f64, exchange_db: f64) -> f64 {
-    DAY_HOURS / libm::exp2((level_dba - criterion_dba) / exchange_db)
+    DAY_HOURS / two_to((level_dba - criterion_dba) / exchange_db)
+}
+
+/// `2^x`, exact for whole `x`. Not `libm::exp2`: its table is 4 KB of each phone's download that no compression helps.
+#[expect(
+    clippy::cast_possible_truncation,
+    reason = "a cast saturates, and what is past the exponents is 0 or infinite"
+)]
+fn two_to(x: f64) -> f64 {
+    let whole = libm::floor(x);
+    libm::scalbn(libm::exp((x - whole) * std::f64::consts::LN_2), whole as i32)
 }
 
 #[cfg(test)]

@@ -1,0 +1,96 @@
+// A picture of what was done: made small, rid of where it was taken, kept on the phone, and named in the log by its hash.
+
+import { createHash } from 'node:crypto';
+import { expect, test } from '@playwright/test';
+import { arrive, joined, startSweep } from './acts.js';
+import { startHub } from './hub.js';
+import { openPhone } from './phone.js';
+import { phoneLines, said } from './record.js';
+
+const EDGE_PX = 1600;
+// An Exif block as cameras write it (JEITA CP-3451), with a place in its text, right after the start of the image.
+const PLACE = '52.0000N 004.0000E';
+
+let hub;
+test.beforeAll(async () => (hub = await startHub()));
+test.afterAll(async () => hub.dispose());
+
+test('a chore is ticked with a picture, or not at all', async ({ browser }) => {
+  const phone = await openPhone(browser, hub);
+  await joined(phone, 'Femke');
+  await arrive(phone, 'Fitting');
+  await startSweep(phone);
+  const done = phone.page.getByRole('checkbox', { checked: true });
+  await expect(done).toHaveCount(0);
+
+  // Whoever thinks better of it has ticked nothing.
+  await choose(phone, null);
+  await expect(phone.page.locator('input[type=file]')).toHaveCount(0);
+  await expect(done).toHaveCount(0);
+
+  await choose(phone, await photograph(phone));
+  await expect(done).toHaveCount(1);
+
+  const { photo, what } = said((await phoneLines(phone)).at(-1).jws);
+  expect(what).toBe('chore_done');
+  const kept = await keptPhotos(phone);
+  expect(Object.keys(kept)).toEqual([photo]);
+  const bytes = Buffer.from(kept[photo].bytes, 'base64');
+  expect(createHash('sha256').update(bytes).digest('base64url')).toBe(photo);
+  expect([kept[photo].width, kept[photo].height]).toEqual([EDGE_PX, (EDGE_PX * 2) / 3]);
+  expect(bytes.includes('Exif')).toBe(false);
+  expect(bytes.includes(PLACE)).toBe(false);
+
+  await phone.page.reload();
+  await expect(done).toHaveCount(1);
+  expect(Object.keys(await keptPhotos(phone))).toEqual([photo]);
+  await phone.close();
+});
+
+// Asks for a picture of the chore whose turn it is, and hands this file over; or none, as the phone's camera does when
+// one goes back.
+async function choose(phone, file) {
+  const asked = phone.page.waitForEvent('filechooser');
+  await phone.tap(/^Done, with a photo: /);
+  const chooser = await asked;
+  if (file) await chooser.setFiles(file);
+  else await phone.page.locator('input[type=file]').dispatchEvent('cancel');
+}
+
+// A picture of 2400 by 1600 pixels, with Exif.
+async function photograph(phone) {
+  const plain = await phone.page.evaluate(async () => {
+    const canvas = document.createElement('canvas');
+    [canvas.width, canvas.height] = [2400, 1600];
+    const pen = canvas.getContext('2d');
+    for (let x = 0; x < 2400; x += 40) {
+      pen.fillStyle = `hsl(${x % 360} 60% 50%)`;
+      pen.fillRect(x, 0, 40, 1600);
+    }
+    return canvas.toDataURL('image/jpeg').split(',')[1];
+  });
+  const image = Buffer.from(plain, 'base64');
+  const exif = Buffer.from(`Exif\0\0MM\0*\0\0\0\x08\0\0\0\0\0\0${PLACE}`, 'latin1');
+  const length = Buffer.from([(exif.length + 2) >> 8, (exif.length + 2) & 0xff]);
+  const buffer = Buffer.concat([image.subarray(0, 2), Buffer.from([0xff, 0xe1]), length, exif, image.subarray(2)]);
+  return { name: 'floor.jpg', mimeType: 'image/jpeg', buffer };
+}
+
+// The pictures on the phone, by their names: { hash: { bytes (base64), width, height } }.
+async function keptPhotos(phone) {
+  return phone.page.evaluate(async () => {
+    const asked = (request) => new Promise((done, fail) => ((request.onsuccess = () => done(request.result)), (request.onerror = () => fail(request.error))));
+    const database = await asked(indexedDB.open('sweepbell'));
+    const photos = () => database.transaction('photos').objectStore('photos');
+    const [names, all] = [await asked(photos().getAllKeys()), await asked(photos().getAll())];
+    database.close();
+    const kept = {};
+    for (const [place, name] of names.entries()) {
+      const bytes = new Uint8Array(all[place]);
+      const picture = await createImageBitmap(new Blob([bytes], { type: 'image/jpeg' }));
+      const text = Array.from(bytes, (byte) => String.fromCharCode(byte)).join('');
+      kept[name] = { bytes: btoa(text), width: picture.width, height: picture.height };
+    }
+    return kept;
+  });
+}
