@@ -20,7 +20,7 @@ test('every printed code is read by ZBar as the address beside it', async ({ bro
 });
 
 test('the code in the terminal is read by ZBar as the door with the join code', async () => {
-  const door = `${hub.origin}/d/forge#${hub.joinCode}`;
+  const door = `${hub.origin}/d/forge#j=${hub.joinCode}`;
   await expect.poll(() => readByZbar(terminalCode(hub.said), 'pgm')).toEqual([door]);
 });
 
