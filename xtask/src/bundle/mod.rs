@@ -48,7 +48,11 @@ pub(crate) fn run(build: Build) -> Result<PathBuf> {
         wasm::need_optimiser()?;
         step("shrinking it", || wasm::shrink(&glue))?;
     }
-    let site = step("naming files by their content", || site::assemble(&sources::gather(&glue)?))?;
+    let mut files = sources::gather(&glue)?;
+    if build == Build::Release {
+        names::lean(&mut files)?;
+    }
+    let site = step("naming files by their content", || site::assemble(&files))?;
     let copies = match build {
         Build::Release => step("compressing", || Ok(sizes::compress(&site)))?,
         Build::Dev => Vec::new(),
@@ -57,7 +61,7 @@ pub(crate) fn run(build: Build) -> Result<PathBuf> {
     write(&made, site.iter().chain(copies.iter().flat_map(sizes::Copies::files)))?;
     if build == Build::Release {
         print!("{}", sizes::table(&copies));
-        sizes::check_budget(&copies)?;
+        sizes::check_budget(&copies, toolchain)?;
     }
     stamp::put(&made, &inputs)?;
     put_in_place(&made, &dist)?;

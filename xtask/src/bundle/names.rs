@@ -1,11 +1,15 @@
-//! Short names between the module and its glue.
+//! Short names between the module and its glue, and scripts without what only their writers read.
 //!
 //! The binder names each import by what it does and a hash, once in the module and once in the script. Nobody reads
-//! them on a phone. The same pass takes comments and indentation out of the script.
+//! them on a phone, nor comments and indentation. Nothing else of a script is touched: it stays one that can be read.
 
 use std::collections::BTreeMap;
 
+use anyhow::Result;
 use walrus::Module;
+
+use super::site::extension;
+use super::sources::Files;
 
 /// Gives the module's imports short names; answers what each is called now.
 pub(super) fn shorten(module: &mut Module) -> BTreeMap<String, String> {
@@ -15,6 +19,14 @@ pub(super) fn shorten(module: &mut Module) -> BTreeMap<String, String> {
         import.name.clone_from(short.entry(import.name.clone()).or_insert(next));
     }
     short
+}
+
+/// Takes comments and indentation out of every script.
+pub(super) fn lean(files: &mut Files) -> Result<()> {
+    for (_, bytes) in files.iter_mut().filter(|(path, _)| extension(path) == "js") {
+        *bytes = shortened(std::str::from_utf8(bytes)?, &BTreeMap::new()).into_bytes();
+    }
+    Ok(())
 }
 
 /// The script with those names in place of the long ones, without documentation and indentation.

@@ -6,13 +6,16 @@ use std::fmt::Write as _;
 use std::io::Write as _;
 
 use anyhow::{Result, bail};
+use brotli::enc::backward_references::BrotliEncoderMode;
 
 use super::site::extension;
 use super::sources::Files;
+use crate::toolchain::Toolchain;
 
 /// All WebAssembly and JavaScript of the app, as sent to a browser of today. From the project's own requirements.
 pub(super) const BUDGET_BYTES: usize = 300 * 1024;
-/// What fails the build: the budget is not met yet, and until it is this number may only shrink.
+/// The same where the standard library came compiled, for speed and with the texts of its panics: what that adds can be
+/// changed by nobody here.
 const CEILING_BYTES: usize = 372 * 1024;
 
 /// Brotli's best; seconds for what is built once and downloaded by everybody.
@@ -71,6 +74,8 @@ fn brotli(bytes: &[u8]) -> Vec<u8> {
     let options = brotli::enc::BrotliEncoderParams {
         quality: BROTLI_QUALITY,
         lgwin: BROTLI_WINDOW_BITS,
+        // The mode of a module of numbers and short words turns out to be the one for fonts.
+        mode: BrotliEncoderMode::BROTLI_MODE_FONT,
         size_hint: bytes.len(),
         ..Default::default()
     };
@@ -92,14 +97,15 @@ pub(super) fn table(copies: &[Copies]) -> String {
     out
 }
 
-/// Fails when the code of the app has grown past the ceiling; says so while it is over its budget.
-pub(super) fn check_budget(copies: &[Copies]) -> Result<()> {
+/// Fails when the code of the app is over its budget, or, with a library that came compiled, past the ceiling.
+pub(super) fn check_budget(copies: &[Copies], toolchain: Toolchain) -> Result<()> {
     let spent = code_bytes(copies);
-    if spent > CEILING_BYTES {
-        bail!("wasm + js take {spent} bytes with brotli; the ceiling is {CEILING_BYTES}, the budget {BUDGET_BYTES}");
-    }
-    if spent > BUDGET_BYTES {
-        println!("  over budget by {} bytes; the ceiling meanwhile is {CEILING_BYTES}", spent - BUDGET_BYTES);
+    let limit = match toolchain {
+        Toolchain::Debian => BUDGET_BYTES,
+        Toolchain::Rustup => CEILING_BYTES,
+    };
+    if spent > limit {
+        bail!("wasm + js take {spent} bytes with brotli, {} more than they may", spent - limit);
     }
     Ok(())
 }
@@ -143,13 +149,15 @@ mod tests {
     }
 
     #[test]
-    fn the_ceiling_holds_code_and_nothing_else() {
-        for (files, fits) in [
-            (vec![("/a.wasm", noise(CEILING_BYTES))], true),
-            (vec![("/a.wasm", noise(CEILING_BYTES)), ("/a.js", noise(1))], false),
-            (vec![("/a.wasm", noise(CEILING_BYTES)), ("/f.woff2", noise(100))], true),
-        ] {
-            assert_eq!(check_budget(&compress(&site(&files))).is_ok(), fits);
+    fn the_budget_holds_code_and_nothing_else() {
+        for (toolchain, limit) in [(Toolchain::Debian, BUDGET_BYTES), (Toolchain::Rustup, CEILING_BYTES)] {
+            for (files, fits) in [
+                (vec![("/a.wasm", noise(limit))], true),
+                (vec![("/a.wasm", noise(limit)), ("/a.js", noise(1))], false),
+                (vec![("/a.wasm", noise(limit)), ("/f.woff2", noise(100))], true),
+            ] {
+                assert_eq!(check_budget(&compress(&site(&files)), toolchain).is_ok(), fits);
+            }
         }
     }
 }
