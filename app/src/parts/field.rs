@@ -2,6 +2,7 @@
 //!
 //! Typing is the last resort of gloved hands: a field never stands where a choice would do.
 
+use leptos::attr::custom::custom_attribute;
 use leptos::prelude::*;
 
 /// What is typed.
@@ -41,8 +42,8 @@ pub fn Field(
         view! {
             <textarea
                 class="field-entry"
+                {..custom_attribute("rows", "3")}
                 id=name
-                rows="3"
                 aria-describedby=described_by
                 prop:value=value
                 on:input=move |event| value.set(event_target_value(&event))
@@ -54,13 +55,13 @@ pub fn Field(
         view! {
             <input
                 class="field-entry"
+                {..custom_attribute("autocomplete", "off")}
+                {..custom_attribute("inputmode", (typed == Typed::Number).then_some("decimal"))}
+                {..custom_attribute("autocapitalize", if code { "characters" } else { "sentences" })}
+                {..custom_attribute("spellcheck", if code { "false" } else { "true" })}
                 class:is-code=code
                 id=name
                 type="text"
-                autocomplete="off"
-                inputmode=(typed == Typed::Number).then_some("decimal")
-                autocapitalize=if code { "characters" } else { "sentences" }
-                spellcheck=if code { "false" } else { "true" }
                 aria-describedby=described_by
                 prop:value=value
                 on:input=move |event| value.set(event_target_value(&event))

@@ -3,6 +3,7 @@
 //! It is the browser's own modal `<dialog>`: focus stays inside, what lies under it is inert, and Escape or the
 //! phone's back gesture closes it. It is read from its heading on. The way out stands at the top, in words; the acts stand at the foot, as on a screen.
 
+use leptos::attr::custom::custom_attribute;
 use leptos::html::Dialog;
 use leptos::prelude::*;
 
@@ -42,7 +43,7 @@ pub fn Sheet(
     view! {
         <dialog class="sheet" node_ref=dialog aria-label=title on:cancel=cancel>
             <header class="sheet-head">
-                <h1 class="sheet-title" tabindex="-1" autofocus>
+                <h1 class="sheet-title" {..custom_attribute("tabindex", "-1")} {..custom_attribute("autofocus", "")}>
                     {title}
                 </h1>
                 <button type="button" class="quiet-button sheet-close" on:click=move |_| on_close.run(())>

@@ -3,6 +3,7 @@
 //! It flashes at most once a second (WCAG 2.2, 2.3.1 allows three) and not at all under reduced motion. When it rings
 //! and for how long is decided elsewhere; a bell that rang late says so.
 
+use leptos::attr::custom::custom_attribute;
 use leptos::html::Dialog;
 use leptos::prelude::*;
 use shared_core::bell::Bell;
@@ -93,7 +94,7 @@ fn RingingBell(ringing: Ringing) -> impl IntoView {
             </div>
             <div class="acts">
                 <QuietButton label=other on_press=move |()| act.run(other_then.clone()) />
-                <button type="button" class="bell-main" autofocus on:click=move |_| act.run(main_then.clone())>
+                <button type="button" class="bell-main" {..custom_attribute("autofocus", "")} on:click=move |_| act.run(main_then.clone())>
                     {main}
                 </button>
             </div>

@@ -3,6 +3,7 @@
 //! A time is asked by pressing it, and answers on a sheet; a refusal carries its answer folded under its next step.
 //! Nothing is reckoned here: the reasons came with the view. A sheet shows them as they were when it was opened.
 
+use leptos::attr::custom::custom_attribute;
 use leptos::prelude::*;
 use shared_core::plan::explain::Mark;
 use shared_core::refusal::Refusal;
@@ -19,7 +20,7 @@ use crate::words::en::{frame, why as say};
 pub fn sheet(mark: Option<Mark>, on_close: Callback<()>) -> AnyView {
     view! {
         <Sheet title=say::WHY close_label=frame::BACK on_close>
-            <div class="sheet-body" tabindex="0">
+            <div class="sheet-body" {..custom_attribute("tabindex", "0")}>
                 {reasons(mark)}
             </div>
         </Sheet>

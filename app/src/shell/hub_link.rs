@@ -4,7 +4,7 @@
 //! normal. A session that has run out is begun again once, silently, by signing the hub's challenge; a device that
 //! the hub does not know gets [`LinkFault::NotJoined`].
 
-use base64::prelude::{BASE64_URL_SAFE_NO_PAD, Engine};
+use base64ct::{Base64UrlUnpadded, Encoding};
 use js_sys::Array;
 use serde::{Serialize, de::DeserializeOwned};
 use shared_core::ids::PersonId;
@@ -151,7 +151,7 @@ async fn begin_session(key: &impl Signer) -> Result<(), LinkFault> {
 }
 
 async fn signed(key: &impl Signer, bytes: &[u8]) -> Result<String, LinkFault> {
-    Ok(BASE64_URL_SAFE_NO_PAD.encode(key.sign(bytes).await?))
+    Ok(Base64UrlUnpadded::encode_string(&key.sign(bytes).await?))
 }
 
 /// Asks for something that is answered with JSON.

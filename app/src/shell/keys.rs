@@ -6,7 +6,7 @@
 
 use std::rc::Rc;
 
-use base64::prelude::{BASE64_URL_SAFE_NO_PAD, Engine};
+use base64ct::{Base64UrlUnpadded, Encoding};
 use ed25519_dalek::{Signer as _, SigningKey};
 use js_sys::Uint8Array;
 use shared_core::ids::DeviceId;
@@ -140,7 +140,7 @@ impl<S: Signer> Signer for Rc<S> {
 }
 
 fn device_id(public: &[u8; 32]) -> DeviceId {
-    DeviceId::new(BASE64_URL_SAFE_NO_PAD.encode(public))
+    DeviceId::new(Base64UrlUnpadded::encode_string(public))
 }
 
 fn array<const N: usize>(bytes: &JsValue) -> Option<[u8; N]> {

@@ -7,8 +7,7 @@
 //! Signing comes in two halves, [`signing_input`] and [`assemble`], because a phone's key lives where this program
 //! cannot reach it and signs in its own time. Keeps no key; [`crate::log::chain`] judges the order.
 
-use base64::Engine as _;
-use base64::engine::general_purpose::URL_SAFE_NO_PAD as BASE64URL;
+use base64ct::{Base64UrlUnpadded, Encoding as _};
 use ed25519_dalek::{Signature, Signer as _, SigningKey, VerifyingKey};
 use sha2::{Digest as _, Sha256};
 
@@ -112,12 +111,12 @@ pub fn device_of(key: &VerifyingKey) -> DeviceId {
 
 /// The device of a raw public key.
 pub fn device_of_bytes(key: &[u8; 32]) -> DeviceId {
-    DeviceId::new(BASE64URL.encode(key))
+    DeviceId::new(Base64UrlUnpadded::encode_string(key))
 }
 
 /// The raw public key of a device, if that is what its id is.
 pub fn key_bytes(dev: &DeviceId) -> Option<[u8; 32]> {
-    BASE64URL.decode(dev.as_str()).ok()?.try_into().ok()
+    Base64UrlUnpadded::decode_vec(dev.as_str()).ok()?.try_into().ok()
 }
 
 /// The bytes to sign, as ASCII text: header and payload, base64url, with a dot between (RFC 7515 section 5.1).
@@ -129,7 +128,7 @@ pub fn signing_input(entry: &Entry, link: &Link) -> String {
     payload.text("book", link.book.as_str());
     let mut input = String::from(HEADER);
     input.push('.');
-    BASE64URL.encode_string(payload.close(), &mut input);
+    input.push_str(&Base64UrlUnpadded::encode_string(payload.close().as_bytes()));
     input
 }
 
@@ -138,7 +137,7 @@ pub fn assemble(signing_input: &str, signature: [u8; 64]) -> String {
     let mut jws = String::with_capacity(signing_input.len() + 1 + SIGNATURE_CHARS);
     jws.push_str(signing_input);
     jws.push('.');
-    BASE64URL.encode_string(signature, &mut jws);
+    jws.push_str(&Base64UrlUnpadded::encode_string(&signature));
     jws
 }
 
@@ -169,9 +168,9 @@ pub fn unseal(jws: &str) -> Result<Sealed, JwsFault> {
     if header != HEADER {
         return Err(JwsFault::Header);
     }
-    let signature = BASE64URL.decode(signature).map_err(|_| JwsFault::Base64 { part: "signature" })?;
+    let signature = Base64UrlUnpadded::decode_vec(signature).map_err(|_| JwsFault::Base64 { part: "signature" })?;
     let signature = Signature::from_slice(&signature).map_err(|_| JwsFault::Signature)?;
-    let payload = BASE64URL.decode(payload).map_err(|_| JwsFault::Base64 { part: "payload" })?;
+    let payload = Base64UrlUnpadded::decode_vec(payload).map_err(|_| JwsFault::Base64 { part: "payload" })?;
     let payload = std::str::from_utf8(&payload).map_err(|_| JwsFault::NotText)?;
     let fields = Fields::read(payload, PAYLOAD_BYTES_MAX).map_err(JwsFault::Link)?;
     let link = link_of(&fields)?;
@@ -184,13 +183,13 @@ pub fn claimed_seq(jws: &str) -> Option<u64> {
     if jws.len() > JWS_BYTES_MAX {
         return None;
     }
-    let payload = BASE64URL.decode(jws.split('.').nth(1)?).ok()?;
+    let payload = Base64UrlUnpadded::decode_vec(jws.split('.').nth(1)?).ok()?;
     Fields::read(std::str::from_utf8(&payload).ok()?, PAYLOAD_BYTES_MAX).ok()?.count("seq").ok()
 }
 
 /// The hash by which the next line names this one: base64url SHA-256 of its ASCII.
 pub fn hash(jws: &str) -> String {
-    BASE64URL.encode(Sha256::digest(jws))
+    Base64UrlUnpadded::encode_string(&Sha256::digest(jws))
 }
 
 /// Checks a device's signature over any bytes; keys of small order and signatures of two forms are refused.

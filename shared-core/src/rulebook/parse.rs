@@ -4,8 +4,7 @@
 //! cycles) is checked in [`super::lint`]. A file gives either a rulebook or at least one problem, never both: a rule
 //! that was misread could send somebody to a running machine. DESIGN.md section 5, "Rulebook keys".
 
-use base64::Engine as _;
-use base64::engine::general_purpose::URL_SAFE_NO_PAD;
+use base64ct::{Base64UrlUnpadded, Encoding as _};
 use sha2::{Digest, Sha256};
 
 use super::fields::Fields;
@@ -37,7 +36,7 @@ pub fn read(toml: &str) -> (Option<Rulebook>, Vec<Problem>) {
 
 /// The id of a rulebook: the SHA-256 of its bytes, base64url without padding.
 pub fn book_id(toml_bytes: &[u8]) -> BookId {
-    BookId::new(URL_SAFE_NO_PAD.encode(Sha256::digest(toml_bytes)))
+    BookId::new(Base64UrlUnpadded::encode_string(&Sha256::digest(toml_bytes)))
 }
 
 fn rulebook(file: &Fields<'_, '_, '_>) -> Rulebook {

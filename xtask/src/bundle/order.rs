@@ -15,7 +15,7 @@ use wasmparser::{CodeSectionReader, FunctionSectionReader, Parser, Payload, Type
 type Run = [u8; 4];
 
 /// Runs in more functions than this say nothing about likeness.
-const COMMON: usize = 40;
+const COMMON: usize = 4_000;
 
 /// The module with its functions reordered.
 pub(super) fn reordered(module: &[u8]) -> Result<Vec<u8>> {

@@ -1,6 +1,7 @@
 //! One statement of the rulebook, with its sign: true, or not now.
 
 use crate::parts::live::whenever;
+use leptos::attr::custom::custom_attribute;
 use leptos::html::H1;
 use leptos::prelude::*;
 use shared_core::rulebook::Statement;
@@ -34,7 +35,7 @@ pub fn Attest(title: String, statement: Statement) -> impl IntoView {
             <div class="screen-body attest">
                 <p class="soft">{title}</p>
                 <SafetySign sign />
-                <h1 class="statement" tabindex="-1" node_ref=heading>
+                <h1 class="statement" {..custom_attribute("tabindex", "-1")} node_ref=heading>
                     {statement.text}
                 </h1>
             </div>

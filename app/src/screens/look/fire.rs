@@ -1,5 +1,6 @@
 //! Fire: leave first; then the doors, and for what burns the extinguisher of this room. Two touches from any screen.
 
+use leptos::attr::custom::custom_attribute;
 use leptos::prelude::*;
 use shared_core::view::look::{LookView, RoomFire};
 
@@ -18,7 +19,7 @@ pub fn FireSheet(on_close: Callback<()>) -> impl IntoView {
     let number = field(view, |room| room.emergency.clone());
     view! {
         <Sheet title=say::FIRE close_label=frame::BACK on_close>
-            <div class="sheet-body" tabindex="0">
+            <div class="sheet-body" {..custom_attribute("tabindex", "0")}>
                 <p class="statement">
                     <strong>{say::LEAVE_FIRST}</strong>
                     " "

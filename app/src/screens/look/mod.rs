@@ -8,6 +8,7 @@ mod fire;
 mod metal;
 mod shades;
 
+use leptos::attr::custom::custom_attribute;
 use leptos::prelude::*;
 
 use crate::parts::quiet_button::QuietButton;
@@ -56,7 +57,7 @@ pub fn sheet(look: Look, on_close: Callback<()>) -> AnyView {
     };
     view! {
         <Sheet title close_label=frame::BACK on_close>
-            <div class="sheet-body" tabindex="0">
+            <div class="sheet-body" {..custom_attribute("tabindex", "0")}>
                 {body}
             </div>
         </Sheet>

@@ -1,5 +1,6 @@
 //! Before you go: what is missing, said plainly, with both ways open.
 
+use leptos::attr::custom::custom_attribute;
 use leptos::prelude::*;
 use shared_core::command::Command;
 use shared_core::fire_watch::WatchStage;
@@ -33,7 +34,7 @@ pub fn LeaveSheet(on_close: Callback<()>) -> impl IntoView {
     };
     view! {
         <Sheet title=say::LEAVE_TITLE close_label=frame::BACK on_close>
-            <div class="sheet-body" tabindex="0">
+            <div class="sheet-body" {..custom_attribute("tabindex", "0")}>
                 <NoticeBar />
                 {live(move || {
                     watch
