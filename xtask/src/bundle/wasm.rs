@@ -52,11 +52,12 @@ pub(super) fn need_optimiser() -> Result<()> {
     debian::need(&["wasm-opt"], &["binaryen"])
 }
 
-/// Makes the bound module as small as the optimiser can, in place. It may take it that nothing lies at the first 1,024
+/// Makes the bound module as small to send as the optimiser can, in place: `-Oz` leaves fewer bytes, which compress to
+/// more. It may take it that nothing lies at the first 1,024
 /// addresses: the linker puts the stack there first, and it grows down towards them only to overflow.
 pub(super) fn shrink(glue: &Path) -> Result<()> {
     let (bound, small) = (glue.join("app_bg.wasm"), glue.join("small.wasm"));
-    run(program("wasm-opt").args(["-Oz", "--low-memory-unused"]).args(FEATURES).arg(&bound).arg("-o").arg(&small))?;
+    run(program("wasm-opt").args(["-Os", "--low-memory-unused"]).args(FEATURES).arg(&bound).arg("-o").arg(&small))?;
     let mut module = mended(&fs::read(&bound)?, &fs::read(&small)?)?;
     let short = names::shorten(&mut module);
     let script = glue.join("app.js");
