@@ -17,21 +17,28 @@ use self::outside::Outside;
 use super::scan::ScanSheet;
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::big_button::BigButton;
+use crate::parts::kept::kept;
 use crate::parts::live::live;
 use crate::parts::quiet_button::QuietButton;
 use crate::route::Route;
 use crate::screens::why::refused;
 use crate::shell::address::{Step, use_go};
-use crate::store::use_app_view;
+use crate::store::{AppView, use_app_view};
 use crate::words::en::{door as say, frame};
 
 /// The screen.
 #[component]
 pub fn DoorScreen() -> impl IntoView {
     let view = use_app_view();
-    live(move || match view.door.get() {
-        None => ().into_any(),
-        Some(DoorView::Outside { rooms }) => view! { <Outside rooms /> }.into_any(),
+    // Who comes and goes meanwhile must not take the camera away from whoever stands here.
+    let outside = kept(move || view.door.with(|door| matches!(door, Some(DoorView::Outside { .. }))));
+    live(move || if outside.get() { view! { <Outside /> }.into_any() } else { question(view) })
+}
+
+/// What is asked of whoever is past the code.
+fn question(view: AppView) -> AnyView {
+    match view.door.get() {
+        None | Some(DoorView::Outside { .. }) => ().into_any(),
         Some(DoorView::Barred(refusal)) => view! { <Barred refusal /> }.into_any(),
         Some(DoorView::Attest { room, step, of, statement }) => {
             view! { <Attest title=say::step(&room, step, of) statement /> }.into_any()
@@ -40,7 +47,7 @@ pub fn DoorScreen() -> impl IntoView {
             view! { <OutBy title=say::room(&room) choices range=(earliest, latest) /> }.into_any()
         }
         Some(DoorView::Inside { room }) => view! { <Inside room /> }.into_any(),
-    })
+    }
 }
 
 #[component]

@@ -1,10 +1,11 @@
 //! Nobody is arriving: scan the code by the door, or pick the room without a camera.
 
 use leptos::prelude::*;
-use shared_core::view::door::RoomLine;
+use shared_core::view::door::{DoorView, RoomLine};
 
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::big_button::BigButton;
+use crate::parts::kept::kept;
 use crate::parts::live::live;
 use crate::route::Route;
 use crate::screens::scan::ScanSheet;
@@ -13,8 +14,14 @@ use crate::words::en::{door as say, frame};
 
 /// The way in.
 #[component]
-pub fn Outside(rooms: Vec<RoomLine>) -> impl IntoView {
+pub fn Outside() -> impl IntoView {
     let view = use_app_view();
+    let rooms = kept(move || {
+        view.door.with(|door| match door {
+            Some(DoorView::Outside { rooms }) => rooms.clone(),
+            _ => Vec::new(),
+        })
+    });
     let scanning = RwSignal::new(false);
     let demo =
         move || view.shop.with(|shop| shop.as_ref().filter(|shop| shop.demo).map(|shop| frame::demo(&shop.name)));
@@ -24,7 +31,7 @@ pub fn Outside(rooms: Vec<RoomLine>) -> impl IntoView {
                 <h1>{say::TITLE}</h1>
                 <p>{say::TEACH}</p>
                 <h2>{say::PICK}</h2>
-                <ul class="rows">{rooms.into_iter().map(|room| view! { <RoomRow room /> }).collect_view()}</ul>
+                <ul class="rows">{live(move || rooms.get().into_iter().map(|room| view! { <RoomRow room /> }).collect_view())}</ul>
                 <a class="plain-link" href=Route::Cautions.href()>
                     {say::CAUTIONS}
                 </a>
