@@ -1,4 +1,4 @@
-//! What the screens show, and nothing else: one signal a screen, written by [`render`] alone.
+//! What the screens show, and nothing else: one value a screen, kept until it differs, written by [`render`] alone.
 //!
 //! Every value is a pure projection of `shared_core::view` or a plain fact of the phone (what waits, what rings). A
 //! screen reads, and never writes. A signal changes only when its value does. `now` ticks each second: read it at

@@ -1,7 +1,7 @@
 //! Reading plain JSON into types, small on a phone.
 //!
-//! What a derived reader would do in tens of kilobytes for the shop's bundle (a visitor for each type), one small
-//! function for each field does here from a value that has been read already. Unknown fields are ignored; a missing one
+//! What derived readers would do in tens of kilobytes (a visitor for each type), one small function for each field does
+//! here from a value that has been read already: the shop's bundle, the hub's answers, the phone's own journal. Unknown fields are ignored; a missing one
 //! is read as null, which options, lists, maps and flags take as none. The wire is the same: what is derived for
 //! writing is read here, and a test holds the two together.
 

@@ -55,7 +55,8 @@ fn as_shown(viewer: &Viewer, session: &Session, mut explained: Explained) -> Exp
             Mark::OutBy => why.numbers.push(Number::NoLater(latest)),
             Mark::SweepFrom if why.at != times.sweep_from => {
                 (why.at, why.rule) = (times.sweep_from, Rule::AfterWatch);
-                why.numbers.retain(|number| matches!(number, Number::Crew(_) | Number::Chore { .. }));
+                why.numbers
+                    .retain(|number| matches!(number, Number::Crew(_) | Number::Chore { .. } | Number::Learnt { .. }));
             }
             Mark::FirstBell => why.at = times.first_bell,
             _ => {}

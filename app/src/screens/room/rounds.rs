@@ -30,7 +30,7 @@ pub fn Rounds(
         let rows = rows.get();
         (!rows.is_empty()).then(|| {
             view! {
-                <section>
+                <section class="rounds">
                     <h2>{say::ROUNDS}</h2>
                     <ul class="rows">
                         {rows.into_iter().map(|row| view! { <Row row inside=inside.get() done /> }).collect_view()}

@@ -115,6 +115,13 @@ pub enum Number {
         /// Where the minutes are from.
         from: MinutesFrom,
     },
+    /// What is made of the times that chores were seen to take.
+    Learnt {
+        /// The share of evenings that they should be enough for, in percent.
+        enough_pct: i64,
+        /// How many times over the rulebook's minutes count among them.
+        prior_weight: u32,
+    },
     /// The best order of all that is found, and how much shorter one might be at most.
     Order {
         /// From its start to its end.
@@ -161,8 +168,6 @@ pub enum MinutesFrom {
     Log {
         /// How many times it was seen.
         seen: usize,
-        /// The share of evenings that it should be enough for.
-        enough_pct: i64,
     },
 }
 
@@ -241,6 +246,9 @@ fn sweep_from(request: &Request, gathered: &Gathered, plan: &Plan) -> Why {
         gear: due.chore.gear.clone(),
         from: minutes_from(request, due),
     }));
+    if numbers.iter().any(|number| matches!(number, Number::Chore { from: MinutesFrom::Log { .. }, .. })) {
+        numbers.push(learnt(request.book));
+    }
     let rule = if reserve > floor {
         numbers.push(order(reserve, plan));
         numbers.push(Number::Bound { bound: plan.bound, span: plan.bound_span });
@@ -256,6 +264,12 @@ fn order(span: Span, plan: &Plan) -> Number {
     Number::Order { span, gap: plan.gap }
 }
 
+#[expect(clippy::cast_possible_truncation, reason = "a share of one")]
+fn learnt(book: &Rulebook) -> Number {
+    let enough_pct = libm::round(book.reserve.quantile * 100.0) as i64;
+    Number::Learnt { enough_pct, prior_weight: book.reserve.prior_weight }
+}
+
 fn watch_minutes(book: &Rulebook) -> Number {
     Number::WatchMinutes { minutes: book.fire_watch.minutes, exclusive: book.fire_watch.exclusive }
 }
@@ -268,9 +282,7 @@ fn owner(request: &Request, due: &DueChore) -> String {
 fn minutes_from(request: &Request, due: &DueChore) -> MinutesFrom {
     let seen = request.history.get(&due.id).map_or(0, |observed| estimate::believable(observed).count());
     if seen > 0 {
-        #[expect(clippy::cast_possible_truncation, reason = "a share of one")]
-        let enough_pct = libm::round(request.book.reserve.quantile * 100.0) as i64;
-        return MinutesFrom::Log { seen, enough_pct };
+        return MinutesFrom::Log { seen };
     }
     let used = due.machine.map_or(Span::ZERO, |machine| {
         request.uses.iter().filter(|one| one.machine == *machine).map(|one| one.used).sum()

@@ -73,6 +73,11 @@ impl Number {
                 let gear = gear.as_ref().map(|gear| format!(", with {gear}")).unwrap_or_default();
                 format!("{minutes} min{}{gear}. {owner}: {text} ({})", together(*hands), from.says())
             }
+            Self::Learnt { enough_pct, prior_weight } => {
+                format!(
+                    "What was seen is enough {enough_pct} times in 100; the rulebook's minutes count {prior_weight} times."
+                )
+            }
             Self::Order { span, gap: Span::ZERO } => format!("In all {} min; no order is shorter.", span.minutes_up()),
             Self::Order { span, gap } => {
                 format!("In all {} min; at most {} min too long.", span.minutes_up(), gap.minutes_up())
@@ -105,7 +110,8 @@ impl MinutesFrom {
             Self::Rulebook => "rulebook".into(),
             Self::Use(used) => format!("rulebook, for {} min of use", used.minutes_up()),
             Self::Cap(used) => format!("rulebook's most, for {} min of use", used.minutes_up()),
-            Self::Log { seen, enough_pct } => format!("seen {seen} times; enough for {enough_pct} in 100"),
+            Self::Log { seen: 1 } => "seen once".into(),
+            Self::Log { seen } => format!("seen {seen} times"),
         }
     }
 }

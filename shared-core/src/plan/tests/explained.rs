@@ -48,47 +48,48 @@ fn a_watch_to_come() {
         HotWork::Coming,
         true,
         &expect![[r#"
-        Out by: -0
-          You said so. You can move it.
-          Source: what you said.
+            Out by: -0
+              You said so. You can move it.
+              Source: what you said.
 
-        Sweep from: -20
-          Started then, the chores are done by out-by.
-          2 people sweep.
-          11 min. saw: Do chips (seen 12 times; enough for 80 in 100)
-          3 min. saw: Do bin (rulebook's most, for 90 min of use)
-          6 min, 2 people together, with vac. bay: Do floor (rulebook)
-          9 min, by itself. bay: Do cool (rulebook)
-          In all 20 min; no order is shorter.
-          All the work, shared among those free: 20 min.
-          Never less than 5 min are held back.
-          Source: the rulebook's chores and reserve.
+            Sweep from: -20
+              Started then, the chores are done by out-by.
+              2 people sweep.
+              11 min. saw: Do chips (seen 12 times)
+              3 min. saw: Do bin (rulebook's most, for 90 min of use)
+              6 min, 2 people together, with vac. bay: Do floor (rulebook)
+              9 min, by itself. bay: Do cool (rulebook)
+              What was seen is enough 80 times in 100; the rulebook's minutes count 5 times.
+              In all 20 min; no order is shorter.
+              All the work, shared among those free: 20 min.
+              Never less than 5 min are held back.
+              Source: the rulebook's chores and reserve.
 
-        First bell: -30
-          Time to finish the pass you are on.
-          10 min before the sweep.
-          Source: the rulebook's reserve.
+            First bell: -30
+              Time to finish the pass you are on.
+              10 min before the sweep.
+              Source: the rulebook's reserve.
 
-        Last spark: -36
-          A spark then leaves time for the fire watch and every chore.
-          The watch takes one person 30 min.
-          In all 36 min; no order is shorter.
-          Source: the rulebook's fire watch; 29 CFR 1910.252(a)(2)(iii)(B): half an hour or more, and local codes.
+            Last spark: -36
+              A spark then leaves time for the fire watch and every chore.
+              The watch takes one person 30 min.
+              In all 36 min; no order is shorter.
+              Source: the rulebook's fire watch; 29 CFR 1910.252(a)(2)(iii)(B): half an hour or more, and local codes.
 
-        Watch until: -6
-          It begins at the last spark.
-          The watch takes one person 30 min.
-          Source: the rulebook's fire watch; 29 CFR 1910.252(a)(2)(iii)(B): half an hour or more, and local codes.
+            Watch until: -6
+              It begins at the last spark.
+              The watch takes one person 30 min.
+              Source: the rulebook's fire watch; 29 CFR 1910.252(a)(2)(iii)(B): half an hour or more, and local codes.
 
-        Free at: -34
-          If you start to sweep now; never before a fire watch is over.
-          Reckoned from -70.
-          In all 36 min; no order is shorter.
-          Source: the rulebook's chores and reserve.
+            Free at: -34
+              If you start to sweep now; never before a fire watch is over.
+              Reckoned from -70.
+              In all 36 min; no order is shorter.
+              Source: the rulebook's chores and reserve.
 
-        Taken for granted:
-          Nobody else is known in the room, so its last chores are yours.
-          Gear is free for you when you need it: vac."#]],
+            Taken for granted:
+              Nobody else is known in the room, so its last chores are yours.
+              Gear is free for you when you need it: vac."#]],
     );
 }
 
@@ -100,41 +101,42 @@ fn a_watch_that_runs() {
         ended,
         false,
         &expect![[r#"
-        Out by: -0
-          You said so. You can move it.
-          Source: what you said.
+            Out by: -0
+              You said so. You can move it.
+              Source: what you said.
 
-        Sweep from: -17
-          Started then, the chores are done by out-by.
-          2 people sweep.
-          11 min. saw: Do chips (seen 12 times; enough for 80 in 100)
-          3 min. saw: Do bin (rulebook's most, for 90 min of use)
-          6 min, 2 people together, with vac. bay: Do floor (rulebook)
-          In all 17 min; no order is shorter.
-          Chores that wait for each other alone: 17 min.
-          Never less than 5 min are held back.
-          Source: the rulebook's chores and reserve.
+            Sweep from: -17
+              Started then, the chores are done by out-by.
+              2 people sweep.
+              11 min. saw: Do chips (seen 12 times)
+              3 min. saw: Do bin (rulebook's most, for 90 min of use)
+              6 min, 2 people together, with vac. bay: Do floor (rulebook)
+              What was seen is enough 80 times in 100; the rulebook's minutes count 5 times.
+              In all 17 min; no order is shorter.
+              Chores that wait for each other alone: 17 min.
+              Never less than 5 min are held back.
+              Source: the rulebook's chores and reserve.
 
-        First bell: -27
-          Time to finish the pass you are on.
-          10 min before the sweep.
-          Source: the rulebook's reserve.
+            First bell: -27
+              Time to finish the pass you are on.
+              10 min before the sweep.
+              Source: the rulebook's reserve.
 
-        Watch until: -50
-          It began when hot work ended. A new spark starts it again.
-          The watch takes 30 min, and who watches may sweep meanwhile.
-          Hot work ended at -80.
-          Source: the rulebook's fire watch; 29 CFR 1910.252(a)(2)(iii)(B): half an hour or more, and local codes.
+            Watch until: -50
+              It began when hot work ended. A new spark starts it again.
+              The watch takes 30 min, and who watches may sweep meanwhile.
+              Hot work ended at -80.
+              Source: the rulebook's fire watch; 29 CFR 1910.252(a)(2)(iii)(B): half an hour or more, and local codes.
 
-        Free at: -50
-          If you start to sweep now; never before a fire watch is over.
-          Reckoned from -70.
-          In all 20 min; no order is shorter.
-          Source: the rulebook's chores and reserve.
+            Free at: -50
+              If you start to sweep now; never before a fire watch is over.
+              Reckoned from -70.
+              In all 20 min; no order is shorter.
+              Source: the rulebook's chores and reserve.
 
-        Taken for granted:
-          Others are known in the room, so its last chores are theirs.
-          Gear is free for you when you need it: vac."#]],
+            Taken for granted:
+              Others are known in the room, so its last chores are theirs.
+              Gear is free for you when you need it: vac."#]],
     );
 }
 
@@ -145,44 +147,45 @@ fn the_floor_counts() {
         HotWork::Coming,
         true,
         &expect![[r#"
-        Out by: -0
-          You said so. You can move it.
-          Source: what you said.
+            Out by: -0
+              You said so. You can move it.
+              Source: what you said.
 
-        Sweep from: -60
-          The chores need no more than the shop holds back.
-          2 people sweep.
-          11 min. saw: Do chips (seen 12 times; enough for 80 in 100)
-          3 min. saw: Do bin (rulebook's most, for 90 min of use)
-          6 min, 2 people together, with vac. bay: Do floor (rulebook)
-          9 min, by itself. bay: Do cool (rulebook)
-          Never less than 60 min are held back.
-          Source: the rulebook's chores and reserve.
+            Sweep from: -60
+              The chores need no more than the shop holds back.
+              2 people sweep.
+              11 min. saw: Do chips (seen 12 times)
+              3 min. saw: Do bin (rulebook's most, for 90 min of use)
+              6 min, 2 people together, with vac. bay: Do floor (rulebook)
+              9 min, by itself. bay: Do cool (rulebook)
+              What was seen is enough 80 times in 100; the rulebook's minutes count 5 times.
+              Never less than 60 min are held back.
+              Source: the rulebook's chores and reserve.
 
-        First bell: -70
-          Time to finish the pass you are on.
-          10 min before the sweep.
-          Source: the rulebook's reserve.
+            First bell: -70
+              Time to finish the pass you are on.
+              10 min before the sweep.
+              Source: the rulebook's reserve.
 
-        Last spark: -60
-          No spark once the sweep begins.
-          The watch takes one person 30 min.
-          Never less than 60 min are held back.
-          Source: the rulebook's fire watch; 29 CFR 1910.252(a)(2)(iii)(B): half an hour or more, and local codes.
+            Last spark: -60
+              No spark once the sweep begins.
+              The watch takes one person 30 min.
+              Never less than 60 min are held back.
+              Source: the rulebook's fire watch; 29 CFR 1910.252(a)(2)(iii)(B): half an hour or more, and local codes.
 
-        Watch until: -30
-          It begins at the last spark.
-          The watch takes one person 30 min.
-          Source: the rulebook's fire watch; 29 CFR 1910.252(a)(2)(iii)(B): half an hour or more, and local codes.
+            Watch until: -30
+              It begins at the last spark.
+              The watch takes one person 30 min.
+              Source: the rulebook's fire watch; 29 CFR 1910.252(a)(2)(iii)(B): half an hour or more, and local codes.
 
-        Free at: -34
-          If you start to sweep now; never before a fire watch is over.
-          Reckoned from -70.
-          In all 36 min; no order is shorter.
-          Source: the rulebook's chores and reserve.
+            Free at: -34
+              If you start to sweep now; never before a fire watch is over.
+              Reckoned from -70.
+              In all 36 min; no order is shorter.
+              Source: the rulebook's chores and reserve.
 
-        Taken for granted:
-          Nobody else is known in the room, so its last chores are yours.
-          Gear is free for you when you need it: vac."#]],
+            Taken for granted:
+              Nobody else is known in the room, so its last chores are yours.
+              Gear is free for you when you need it: vac."#]],
     );
 }
