@@ -6,12 +6,13 @@
 
 use std::collections::BTreeSet;
 
-use super::{Node, TASKS_MAX, tasks_in};
+use super::{Node, TASKS_MAX};
 use crate::plan::bound::{PARTS_MAX, shares};
 use crate::plan::model::{PEOPLE, Problem};
 
 pub(super) struct Loads {
     all: Vec<Load>,
+    lengths_ms: [i64; TASKS_MAX],
     /// The longest way from each task's end to the end of all that waits for it.
     rests_ms: [i64; TASKS_MAX],
     /// The tasks, longest rest first.
@@ -19,7 +20,9 @@ pub(super) struct Loads {
 }
 
 /// Work to be shared: how much of it a task is at any moment, and how much goes on at once at most.
+#[derive(PartialEq)]
 struct Load {
+    /// Of each task, longest rest first.
     weights: [i64; TASKS_MAX],
     count: i64,
     /// Whether the watch takes one away.
@@ -31,10 +34,16 @@ impl Loads {
     /// fewer than `least` people are left, the tasks of `least` hands or more cannot go on, so it counts as taking all,
     /// and tasks of fewer hands count as none. (Dual feasible functions: Fekete and Schepers 2001.)
     pub(super) fn of(problem: &Problem, tails_ms: &[i64]) -> Self {
+        let (mut lengths_ms, mut rests_ms) = ([0; TASKS_MAX], [0; TASKS_MAX]);
+        for (index, (tail_ms, task)) in tails_ms.iter().zip(&problem.tasks).enumerate() {
+            (lengths_ms[index], rests_ms[index]) = (task.length_ms, tail_ms - task.length_ms);
+        }
+        let mut by_rest: Vec<usize> = (0..problem.tasks.len()).collect();
+        by_rest.sort_by_key(|&task| -rests_ms[task]);
         let load = |pool: usize, count: i64, watched: bool, weight: &dyn Fn(i64) -> i64| {
             let mut weights = [0; TASKS_MAX];
-            for (place, task) in weights.iter_mut().zip(&problem.tasks) {
-                *place = weight(i64::from(task.amount(pool)));
+            for (place, &task) in weights.iter_mut().zip(&by_rest) {
+                *place = weight(i64::from(problem.tasks[task].amount(pool)));
             }
             Load { weights, count, watched }
         };
@@ -58,36 +67,38 @@ impl Loads {
             };
             loads.push(load(PEOPLE, crew, false, &weight));
         }
-        let mut rests_ms = [0; TASKS_MAX];
-        for (rest_ms, (tail_ms, task)) in rests_ms.iter_mut().zip(tails_ms.iter().zip(&problem.tasks)) {
-            *rest_ms = tail_ms - task.length_ms;
+        // Told twice or never too much: not asked.
+        let mut all: Vec<Load> = Vec::with_capacity(loads.len());
+        for load in loads {
+            let most: i64 = load.weights.iter().sum();
+            if most + i64::from(load.watched) > load.count && !all.contains(&load) {
+                all.push(load);
+            }
         }
-        let mut by_rest: Vec<usize> = (0..problem.tasks.len()).collect();
-        by_rest.sort_by_key(|&task| -rests_ms[task]);
-        Self { all: loads, rests_ms, by_rest }
+        Self { all, lengths_ms, rests_ms, by_rest }
     }
 
     /// Whether what is left of some load cannot be done by the goal, even if nothing rests from now on.
-    pub(super) fn too_much(&self, problem: &Problem, node: &Node, goal_ms: i64) -> bool {
-        let mut left_ms = [0; TASKS_MAX];
-        for (left_ms, task) in left_ms.iter_mut().zip(&problem.tasks) {
-            *left_ms = task.length_ms;
+    pub(super) fn too_much(&mut self, problem: &Problem, node: &Node, goal_ms: i64) -> bool {
+        // In the order of the weights: what is left of each task, and until when it must be done.
+        let mut left_ms = [(0, 0); TASKS_MAX];
+        for (place, &task) in left_ms.iter_mut().zip(&self.by_rest) {
+            let placed = node.done & 1 << task != 0;
+            let left = if placed { (node.ends[task] - node.now_ms).max(0) } else { self.lengths_ms[task] };
+            *place = (left, goal_ms - self.rests_ms[task] - node.now_ms);
         }
-        for task in tasks_in(node.done) {
-            left_ms[task] = (node.ends[task] - node.now_ms).max(0);
-        }
-        let room = |load: &Load, until_ms: i64| {
-            let held = problem.held.filter(|_| load.watched);
-            let away_ms = held.map_or(0, |held| (held.to_ms.min(until_ms) - held.from_ms.max(node.now_ms)).max(0));
-            load.count * (until_ms - node.now_ms) - away_ms
-        };
-        self.all.iter().any(|load| {
+        let held = problem.held.map(|held| (held.from_ms.max(node.now_ms), held.to_ms));
+        let found = self.all.iter().position(|load| {
+            let held = held.filter(|_| load.watched);
             let mut work = 0;
-            self.by_rest.iter().any(|&task| {
-                let more = load.weights[task] * left_ms[task];
+            load.weights.iter().zip(&left_ms).any(|(weight, &(left_ms, within_ms))| {
+                let more = weight * left_ms;
                 work += more;
-                more > 0 && work > room(load, goal_ms - self.rests_ms[task])
+                let away_ms = held.map_or(0, |(from_ms, to_ms)| (to_ms.min(node.now_ms + within_ms) - from_ms).max(0));
+                more > 0 && work > load.count * within_ms - away_ms
             })
-        })
+        });
+        // What was too much here is likely to be next time: asked first.
+        found.inspect(|&place| self.all.swap(0, place)).is_some()
     }
 }

@@ -18,7 +18,7 @@ mod ways;
 
 use self::loads::Loads;
 use self::ways::Ways;
-use super::model::{PEOPLE, Problem};
+use super::model::{Need, PEOPLE, Problem, Task};
 
 /// More tasks than this are not solved exactly.
 pub(super) const TASKS_MAX: usize = 12;
@@ -44,8 +44,11 @@ pub(super) fn prove(problem: &Problem, order: &[usize], known: Vec<i64>, enough_
 struct Node {
     /// The tasks placed, a bit each.
     done: u16,
-    /// Those of them that have not ended yet.
-    running: u16,
+    /// Those of them that have not ended yet, the last to end first.
+    running: [u8; TASKS_MAX],
+    running_count: u8,
+    /// The task placed last.
+    latest: usize,
     /// Tasks that were tried before at an earlier choice, to start at the moment in `tried_ms`, and still could.
     tried: u16,
     tried_ms: [i64; TASKS_MAX],
@@ -55,6 +58,30 @@ struct Node {
     ends: [i64; TASKS_MAX],
     /// The starts of the tasks placed.
     starts: [i64; TASKS_MAX],
+}
+
+impl Node {
+    fn running(&self) -> &[u8] {
+        &self.running[..usize::from(self.running_count)]
+    }
+
+    /// A task is placed whose end is known.
+    fn runs(&mut self, task: usize) {
+        let mut place = usize::from(self.running_count);
+        while place > 0 && self.ends[usize::from(self.running[place - 1])] < self.ends[task] {
+            self.running[place] = self.running[place - 1];
+            place -= 1;
+        }
+        self.running[place] = u8::try_from(task).unwrap_or_default();
+        self.running_count += 1;
+    }
+
+    /// Forgets what has ended by now.
+    fn drop_ended(&mut self) {
+        while self.running().last().is_some_and(|&task| self.ends[usize::from(task)] <= self.now_ms) {
+            self.running_count -= 1;
+        }
+    }
 }
 
 /// A task that may come next.
@@ -72,9 +99,10 @@ struct Search<'a> {
     after: [u16; TASKS_MAX],
     /// The tasks that cannot go on at the same time as each, itself among them.
     apart: [u16; TASKS_MAX],
+    lengths_ms: [i64; TASKS_MAX],
     tails_ms: Vec<i64>,
     /// Of each pool, how many each task holds.
-    amounts: Vec<[u32; TASKS_MAX]>,
+    amounts: Vec<[i64; TASKS_MAX]>,
     loads: Loads,
     ways: Ways,
     grain_ms: i64,
@@ -97,8 +125,12 @@ impl<'a> Search<'a> {
         let mut amounts = vec![[0; TASKS_MAX]; problem.pools.len()];
         for (index, task) in problem.tasks.iter().enumerate() {
             for need in &task.needs {
-                amounts[need.pool][index] = need.amount;
+                amounts[need.pool][index] = i64::from(need.amount);
             }
+        }
+        let mut lengths_ms = [0; TASKS_MAX];
+        for (length_ms, task) in lengths_ms.iter_mut().zip(&problem.tasks) {
+            *length_ms = task.length_ms;
         }
         let (tails_ms, grain_ms, shortest_ms) = (problem.tails_ms(order), problem.grain_ms(), problem.makespan(&known));
         Self {
@@ -108,6 +140,7 @@ impl<'a> Search<'a> {
             apart: apart(problem, order),
             loads: Loads::of(problem, &tails_ms),
             ways: Ways::of(problem),
+            lengths_ms,
             tails_ms,
             amounts,
             grain_ms,
@@ -126,7 +159,7 @@ impl<'a> Search<'a> {
             return;
         }
         for task in tasks_in(node.tried) {
-            if !self.fits(&node, task, node.tried_ms[task]) {
+            if !self.fits_still(&node, task) {
                 node.tried &= !(1 << task);
             }
         }
@@ -136,9 +169,7 @@ impl<'a> Search<'a> {
         }
         // Nothing more starts before the first that can: until then it is as if that were now.
         node.now_ms = node.now_ms.max(choices[0].start_ms);
-        node.running = tasks_in(node.running)
-            .filter(|&task| node.ends[task] > node.now_ms)
-            .fold(0, |running, task| running | 1 << task);
+        node.drop_ended();
         if self.loads.too_much(self.problem, &node, self.goal_ms) || self.ways.seen_no_later(&node) {
             return;
         }
@@ -152,10 +183,10 @@ impl<'a> Search<'a> {
                 return;
             }
             if end_ms.is_some_and(|end_ms| end_ms <= self.goal_ms) {
-                let mut next = Node { done: node.done | 1 << task, running: node.running | 1 << task, ..node };
-                next.now_ms = start_ms;
+                let mut next = Node { done: node.done | 1 << task, latest: task, now_ms: start_ms, ..node };
                 next.starts[task] = start_ms;
-                next.ends[task] = start_ms + self.problem.tasks[task].length_ms;
+                next.ends[task] = start_ms + self.lengths_ms[task];
+                next.runs(task);
                 self.visit(next);
             }
             node.tried |= 1 << task;
@@ -183,7 +214,7 @@ impl<'a> Search<'a> {
             if node.done & 1 << task != 0 || self.after[task] & !node.done != 0 {
                 continue;
             }
-            let length_ms = self.problem.tasks[task].length_ms;
+            let length_ms = self.lengths_ms[task];
             if node.tried & 1 << task != 0 {
                 gone_ms = gone_ms.min(node.tried_ms[task] + length_ms);
                 continue;
@@ -200,74 +231,62 @@ impl<'a> Search<'a> {
         (choices, kept)
     }
 
-    /// The first moment at which a task can start, no other starting before it.
+    /// The first moment at which a task can start, no other starting before it. All that is placed has started by then,
+    /// so pools only get freer with time, but for the watch.
     fn earliest(&self, node: &Node, task: usize) -> i64 {
-        let firsts = self.problem.tasks[task].after.iter().map(|&first| node.ends[first]);
-        let mut start_ms = firsts.fold(node.now_ms, i64::max);
-        if self.problem.tasks[task].length_ms > 0 {
-            while let Some(later_ms) = self.blocked_until(node, task, start_ms) {
-                start_ms = later_ms;
+        let Task { length_ms, needs, after } = &self.problem.tasks[task];
+        let mut start_ms = after.iter().map(|&first| node.ends[first]).fold(node.now_ms, i64::max);
+        if *length_ms == 0 {
+            return start_ms;
+        }
+        for need in needs {
+            start_ms = start_ms.max(self.free_from(node, need.pool, self.beside(need)));
+        }
+        let watch = self.problem.held.filter(|held| start_ms < held.to_ms && start_ms + length_ms > held.from_ms);
+        if let (Some(held), Some(need)) = (watch, needs.iter().find(|need| need.pool == PEOPLE)) {
+            let free_ms = self.free_from(node, PEOPLE, self.beside(need) - 1);
+            if free_ms > start_ms.max(held.from_ms) {
+                start_ms = free_ms.min(held.to_ms);
             }
         }
         start_ms
     }
 
-    /// If a task cannot start at a moment, the next at which it might. All that is placed has started by then, so
-    /// pools only get freer with time, but for the watch.
-    fn blocked_until(&self, node: &Node, task: usize, start_ms: i64) -> Option<i64> {
-        for need in &self.problem.tasks[task].needs {
-            let most = self.problem.pools[need.pool] - need.amount;
-            if let Some(freed_ms) = self.freed(node, need.pool, most, start_ms) {
-                return Some(freed_ms);
-            }
-            let Some(held) = self.problem.held.filter(|_| need.pool == PEOPLE) else { continue };
-            let meets = start_ms < held.to_ms && start_ms + self.problem.tasks[task].length_ms > held.from_ms;
-            if !meets {
-                continue;
-            }
-            let beside = most.checked_sub(1);
-            let freed_ms = beside.map(|beside| self.freed(node, PEOPLE, beside, start_ms.max(held.from_ms)));
-            match freed_ms {
-                Some(None) => {}
-                Some(Some(freed_ms)) => return Some(freed_ms.min(held.to_ms)),
-                None => return Some(held.to_ms),
-            }
-        }
-        None
+    /// Whether a task that was tried earlier could still start when it was to, beside the one placed last. What is
+    /// placed started before that, and it fitted beside that.
+    fn fits_still(&self, node: &Node, task: usize) -> bool {
+        let from_ms = node.tried_ms[task].max(node.now_ms);
+        let to_ms = (node.tried_ms[task] + self.lengths_ms[task]).min(node.ends[node.latest]);
+        from_ms >= to_ms
+            || self.problem.tasks[task].needs.iter().all(|need| {
+                let beside = self.beside(need);
+                let watch = self
+                    .problem
+                    .held
+                    .filter(|held| need.pool == PEOPLE && from_ms < held.to_ms && to_ms > held.from_ms);
+                self.free_from(node, need.pool, beside) <= from_ms
+                    && watch.is_none_or(|held| self.free_from(node, PEOPLE, beside - 1) <= from_ms.max(held.from_ms))
+            })
     }
 
-    /// If more than `most` of a pool are taken at a moment, when some are next given back.
-    fn freed(&self, node: &Node, pool: usize, most: u32, at_ms: i64) -> Option<i64> {
-        let (mut taken, mut freed_ms) = (0, i64::MAX);
-        for task in tasks_in(node.running) {
-            let amount = self.amounts[pool][task];
-            if amount > 0 && node.ends[task] > at_ms {
-                taken += amount;
-                freed_ms = freed_ms.min(node.ends[task]);
-            }
-        }
-        (taken > most).then_some(freed_ms)
+    /// How many of its pool may be taken beside a need.
+    fn beside(&self, need: &Need) -> i64 {
+        i64::from(self.problem.pools[need.pool]) - i64::from(need.amount)
     }
 
-    /// Whether a task fits at a moment, which may be past, beside all that is placed.
-    fn fits(&self, node: &Node, task: usize, start_ms: i64) -> bool {
-        let end_ms = start_ms + self.problem.tasks[task].length_ms;
-        let meets = |at_ms: i64| start_ms <= at_ms && at_ms < end_ms;
-        self.problem.tasks[task].needs.iter().all(|need| {
-            let enough = |at_ms: i64| {
-                let runs = |other: &usize| node.starts[*other] <= at_ms && node.ends[*other] > at_ms;
-                let taken: u32 = tasks_in(node.done).filter(runs).map(|other| self.amounts[need.pool][other]).sum();
-                let watch =
-                    self.problem.held.filter(|held| need.pool == PEOPLE && held.from_ms <= at_ms && at_ms < held.to_ms);
-                taken + need.amount + u32::from(watch.is_some()) <= self.problem.pools[need.pool]
-            };
-            tasks_in(node.done)
-                .map(|other| node.starts[other])
-                .chain(self.problem.held.map(|held| held.from_ms))
-                .filter(|&at_ms| meets(at_ms))
-                .all(enough)
-                && (start_ms == end_ms || enough(start_ms))
-        })
+    /// From when on no more than `most` of a pool are taken; for ever more than a negative number.
+    fn free_from(&self, node: &Node, pool: usize, most: i64) -> i64 {
+        if most < 0 {
+            return i64::MAX;
+        }
+        let (amounts, mut taken) = (&self.amounts[pool], 0);
+        for &task in node.running() {
+            taken += amounts[usize::from(task)];
+            if taken > most {
+                return node.ends[usize::from(task)];
+            }
+        }
+        node.now_ms
     }
 
     /// Whether a choice loses nothing by being the next: nothing left can get in its way and none can start before it;
@@ -275,13 +294,14 @@ impl<'a> Search<'a> {
     fn may_as_well_be_next(&self, node: &Node, choices: &[Choice], place: usize) -> bool {
         let Choice { start_ms, task, .. } = choices[place];
         let left = !node.done & ((1 << self.count) - 1);
-        if node.running == 0 && start_ms == node.now_ms && left & !self.apart[task] == 0 {
+        if node.running_count == 0 && start_ms == node.now_ms && left & !self.apart[task] == 0 {
             return self.problem.held.is_none_or(|held| held.to_ms <= node.now_ms);
         }
-        let watch = u32::from(self.problem.held.is_some_and(|held| held.to_ms > node.now_ms));
+        let watch = i64::from(self.problem.held.is_some_and(|held| held.to_ms > node.now_ms));
         let enough_of = |pool: usize| {
-            let wanted: u32 = tasks_in(left | node.running).map(|task| self.amounts[pool][task]).sum();
-            wanted + if pool == PEOPLE { watch } else { 0 } <= self.problem.pools[pool]
+            let waiting: i64 = tasks_in(left).map(|task| self.amounts[pool][task]).sum();
+            let taken: i64 = node.running().iter().map(|&task| self.amounts[pool][usize::from(task)]).sum();
+            waiting + taken + if pool == PEOPLE { watch } else { 0 } <= i64::from(self.problem.pools[pool])
         };
         start_ms == choices[0].start_ms && self.problem.tasks[task].needs.iter().all(|need| enough_of(need.pool))
     }

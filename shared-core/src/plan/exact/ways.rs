@@ -79,19 +79,18 @@ impl Ways {
         let mut width = 0;
         for (count, amounts) in &self.counted {
             let units = &mut way[width..width + count];
-            let mut freed = 0;
-            for task in tasks_in(node.running) {
-                for _ in 0..amounts[task] {
-                    units[freed] = node.ends[task];
-                    freed += 1;
+            let mut taken = units.len();
+            for &task in node.running() {
+                for _ in 0..amounts[usize::from(task)] {
+                    taken -= 1;
+                    units[taken] = node.ends[usize::from(task)];
                 }
             }
-            units.sort_unstable();
             width += count;
         }
         for &(task, later) in &self.waited_for {
-            if node.running & 1 << task != 0 && later & !node.done != 0 {
-                way[width] = node.ends[task];
+            if node.done & 1 << task != 0 && later & !node.done != 0 {
+                way[width] = node.ends[task].max(node.now_ms);
             }
             width += 1;
         }
