@@ -73,6 +73,8 @@ fn calibrate_says_how_often_the_reserve_was_enough() {
     assert_says(&said["sweeps"], &sweeps, "sweeps", "");
     let nothing = serde_json::json!({"machine": "n0", "within": 0, "of": 0, "share": null, "low": 0.0, "high": 1.0});
     assert_says(&said["machines"][0], &nothing, "machines[0]", "");
+    // Nobody timed a chore there: nothing was learned, and there is no table to say so.
+    assert_says(&said["learning"], &serde_json::json!([]), "learning", "");
 }
 
 /// What `export` writes can be asked like a log of bare entries.

@@ -35,17 +35,22 @@ pub fn believable(observed: &[f64]) -> impl Iterator<Item = f64> {
 
 /// Whole minutes to plan for a chore: its formula's value, or what the observations (oldest first) make of it.
 pub fn chore_minutes(formula: i64, observed: &[f64], reserve: &Reserve) -> i64 {
+    let Some(minutes) = learnt_minutes(formula, observed, reserve) else { return formula };
+    #[expect(clippy::cast_possible_truncation, reason = "saturates, and a chore of so many minutes is nobody's")]
+    let up = (minutes - FRACTION_MIN).ceil() as i64;
+    up.max(0)
+}
+
+/// What the observations (oldest first) make of a formula's value, before it is rounded up; none without any.
+pub fn learnt_minutes(formula: i64, observed: &[f64], reserve: &Reserve) -> Option<f64> {
     let mut minutes: Vec<f64> = believable(observed).collect();
     if minutes.is_empty() {
-        return formula;
+        return None;
     }
     #[expect(clippy::cast_precision_loss, reason = "minutes of a chore fit a double exactly")]
     minutes.extend((0..reserve.prior_weight).map(|_| formula as f64));
     minutes.sort_by(f64::total_cmp);
-    let Some(quantile) = quantile_type7(&minutes, reserve.quantile) else { return formula };
-    #[expect(clippy::cast_possible_truncation, reason = "saturates, and a chore of so many minutes is nobody's")]
-    let up = (quantile - FRACTION_MIN).ceil() as i64;
-    up.max(0)
+    quantile_type7(&minutes, reserve.quantile)
 }
 
 #[cfg(test)]

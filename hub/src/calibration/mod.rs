@@ -7,22 +7,27 @@
 //! and is counted apart, so that leaving early does not look like planning well.
 //!
 //! Each chore is planned at the asked quantile of its own minutes, and not all are slow on the same evening: whole sweeps
-//! end in time oftener than that quantile says. The chores' own shares are the ones to hold against it.
+//! end in time oftener than that quantile says. The chores' own shares are the ones to hold against it; what each has
+//! come to from the rulebook's minutes is in [`learning`].
 //!
 //! Reads a log and the rulebook; writes nothing, and corrects nothing: the estimate learns by itself.
 
 pub(crate) mod interval;
+pub(crate) mod learning;
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use shared_core::chores::{self, DueChore};
 use shared_core::entry::{Entry, Fact};
 use shared_core::fire_watch::{Spark, last_spark};
 use shared_core::ids::{ChoreId, MachineId, SessionId};
 use shared_core::plan::{HotWork, Plan, Request, Use, plan};
+use shared_core::roster;
 use shared_core::rulebook::Rulebook;
 use shared_core::state::{Session, State, fold};
 use shared_core::time::{Instant, Span};
-use shared_core::{chores, roster};
+
+use self::learning::Timed;
 
 /// How often something ended in time.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -34,6 +39,15 @@ pub(crate) struct Tally {
 }
 
 impl Tally {
+    /// How often chores took no longer than planned.
+    pub(crate) fn of(timed: &[Timed]) -> Self {
+        let mut tally = Self::default();
+        for one in timed {
+            tally.add(one.within());
+        }
+        tally
+    }
+
     fn add(&mut self, within: bool) {
         self.within += u64::from(within);
         self.of += 1;
@@ -41,7 +55,7 @@ impl Tally {
 }
 
 /// What a log says about the reserve.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub(crate) struct Calibration {
     /// Whole sweeps, all of them.
     pub(crate) sweeps: Tally,
@@ -51,19 +65,8 @@ pub(crate) struct Calibration {
     pub(crate) unplanned: u64,
     /// Whole sweeps of sessions that used a machine, for each machine of the rulebook.
     pub(crate) machines: BTreeMap<MachineId, Tally>,
-    /// Chores that were timed, against the minutes planned for each.
-    pub(crate) chores: BTreeMap<ChoreId, Chore>,
-}
-
-/// How one chore fared.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(crate) struct Chore {
-    /// How often it took no longer than planned.
-    pub(crate) tally: Tally,
-    /// Minutes planned for it the first time.
-    pub(crate) first_minutes: i64,
-    /// Minutes planned for it the last time.
-    pub(crate) last_minutes: i64,
+    /// Chores that were timed, oldest first.
+    pub(crate) chores: BTreeMap<ChoreId, Vec<Timed>>,
 }
 
 /// Observed minutes of chores, as the planner takes them.
@@ -74,23 +77,16 @@ pub(crate) fn calibrate(book: &Rulebook, entries: &[Entry]) -> Calibration {
     let (state, taught) = taught(entries);
     let mut said = Calibration::default();
     said.machines.extend(book.machines.iter().map(|machine| (machine.id.clone(), Tally::default())));
-    let mut swept: Vec<(&Session, Instant, Instant)> = state.sessions.values().filter_map(swept).collect();
-    swept.sort_by_key(|(session, from, _)| (*from, &session.id));
-    for (session, from, left) in swept {
-        let history = taught.get(&session.id).cloned().unwrap_or_default();
-        let last_out = roster::last_out_at(&state, session, left);
-        let Some(plan) = planned(book, session, from, last_out, &history) else {
-            said.unplanned += 1;
-            continue;
-        };
-        judge(book, session, from, last_out, &plan, &mut said);
+    let mut sweeps: Vec<Sweep> = state.sessions.values().filter_map(|session| Sweep::of(&state, session)).collect();
+    sweeps.sort_by_key(|sweep| (sweep.from, &sweep.session.id));
+    for sweep in sweeps {
+        let history = taught.get(&sweep.session.id).cloned().unwrap_or_default();
+        match sweep.planned(book, &history) {
+            Some(plan) => judge(book, &sweep, &plan, &mut said),
+            None => said.unplanned += 1,
+        }
     }
     said
-}
-
-/// A session that swept and left: since when, until when.
-fn swept(session: &Session) -> Option<(&Session, Instant, Instant)> {
-    Some((session, session.sweep()?.from, session.left()?))
 }
 
 /// The whole log folded, and what it had taught when each sweep began.
@@ -107,51 +103,74 @@ fn taught(entries: &[Entry]) -> (State, BTreeMap<SessionId, History>) {
     (state, taught)
 }
 
-/// The plan of a session's sweep as it would have been made when it began.
-fn planned(book: &Rulebook, session: &Session, from: Instant, last_out: bool, history: &History) -> Option<Plan> {
-    let begun = session.uses.iter().filter(|use_| use_.from <= from);
-    let length = |use_: &shared_core::state::Use| session.use_end(use_, from).min(from) - use_.from;
-    let uses: Vec<Use> = begun.map(|use_| Use { machine: use_.machine.clone(), used: length(use_) }).collect();
-    let hot_work = match last_spark(book, session, from) {
-        None => HotWork::None,
-        Some(Spark::Now) => HotWork::Ended(from),
-        Some(Spark::Ended(at)) => HotWork::Ended(at.min(from)),
-    };
-    let before = session.chores.iter().filter(|(_, done)| done.at < from);
-    let done: BTreeSet<ChoreId> = before.map(|(chore, _)| chore.clone()).collect();
-    let request = Request {
-        book,
-        room: &session.room,
-        out_by: session.out_by,
-        crew: session.sweep()?.crew,
-        last_out,
-        hot_work,
-        uses: &uses,
-        done: &done,
-        now: Some(from),
-        history,
-    };
-    plan(&request).ok()
+/// The sweep of a session that left.
+struct Sweep<'a> {
+    session: &'a Session,
+    from: Instant,
+    last_out: bool,
+    /// The machines started by then, each for so long.
+    uses: Vec<Use>,
 }
 
-fn judge(book: &Rulebook, session: &Session, from: Instant, last_out: bool, plan: &Plan, said: &mut Calibration) {
-    for step in &plan.steps {
-        let Some(minutes) = session.chores.get(&step.id).and_then(|done| done.minutes) else { continue };
-        let planned = (step.end - step.start).minutes_up();
-        let chore = said.chores.entry(step.id.clone()).or_insert(Chore { first_minutes: planned, ..Chore::default() });
-        #[expect(clippy::cast_precision_loss, reason = "minutes of a chore are few")]
-        chore.tally.add(minutes <= planned as f64);
-        chore.last_minutes = planned;
+impl<'a> Sweep<'a> {
+    fn of(state: &State, session: &'a Session) -> Option<Self> {
+        let (from, left) = (session.sweep()?.from, session.left()?);
+        let begun = session.uses.iter().filter(|use_| use_.from <= from);
+        let length = |use_: &shared_core::state::Use| session.use_end(use_, from).min(from) - use_.from;
+        let uses = begun.map(|use_| Use { machine: use_.machine.clone(), used: length(use_) }).collect();
+        Some(Self { session, from, last_out: roster::last_out_at(state, session, left), uses })
     }
-    let owed = chores::of_session(book, &session.room, session.machines(), last_out);
+
+    /// The plan as it would have been made when it began.
+    fn planned(&self, book: &Rulebook, history: &History) -> Option<Plan> {
+        let Self { session, from, last_out, uses } = self;
+        let hot_work = match last_spark(book, session, *from) {
+            None => HotWork::None,
+            Some(Spark::Now) => HotWork::Ended(*from),
+            Some(Spark::Ended(at)) => HotWork::Ended(at.min(*from)),
+        };
+        let before = session.chores.iter().filter(|(_, done)| done.at < *from);
+        let done: BTreeSet<ChoreId> = before.map(|(chore, _)| chore.clone()).collect();
+        let request = Request {
+            book,
+            room: &session.room,
+            out_by: session.out_by,
+            crew: session.sweep()?.crew,
+            last_out: *last_out,
+            hot_work,
+            uses,
+            done: &done,
+            now: Some(*from),
+            history,
+        };
+        plan(&request).ok()
+    }
+
+    /// How long the rulebook alone says that a chore takes, in whole minutes.
+    fn written_minutes(&self, due: &DueChore) -> i64 {
+        let own = self.uses.iter().filter(|one| Some(&one.machine) == due.machine);
+        chores::minutes(due.chore, own.map(|one| one.used).sum())
+    }
+}
+
+fn judge(book: &Rulebook, sweep: &Sweep, plan: &Plan, said: &mut Calibration) {
+    let Sweep { session, from, last_out, .. } = sweep;
+    let owed = chores::of_session(book, &session.room, session.machines(), *last_out);
+    for step in &plan.steps {
+        let took = session.chores.get(&step.id).and_then(|done| done.minutes);
+        let (Some(took_minutes), Some(due)) = (took, owed.iter().find(|due| due.id == step.id)) else { continue };
+        let planned_minutes = (step.end - step.start).minutes_up();
+        let timed = Timed { written_minutes: sweep.written_minutes(due), planned_minutes, took_minutes };
+        said.chores.entry(step.id.clone()).or_default().push(timed);
+    }
     let ticked: Option<Vec<Instant>> = owed.iter().map(|due| Some(session.chores.get(&due.id)?.at)).collect();
     let Some(ticked) = ticked else {
         said.incomplete += 1;
         return;
     };
-    let ended = ticked.into_iter().max().map_or(from, |last| last.max(from));
-    let floor = from + Span::from_minutes(i64::from(book.reserve.floor_minutes));
-    let within = ended <= plan.free_at.unwrap_or(from).max(floor);
+    let ended = ticked.into_iter().max().map_or(*from, |last| last.max(*from));
+    let floor = *from + Span::from_minutes(i64::from(book.reserve.floor_minutes));
+    let within = ended <= plan.free_at.unwrap_or(*from).max(floor);
     said.sweeps.add(within);
     for machine in session.machines() {
         if let Some(tally) = said.machines.get_mut(machine) {

@@ -13,6 +13,7 @@ use shared_core::time::{Instant, Span};
 
 use super::sitting::pace;
 use super::weeks::story;
+use crate::calibration::learning::{Learning, Written};
 use crate::calibration::{Tally, calibrate};
 use crate::shop::{Rules, Source};
 
@@ -156,29 +157,61 @@ fn minutes_that_were_written_too_long_are_learned() {
     check_learning("fitting", "floor", false);
 }
 
-/// What was planned late in the story covers what then happened at least as often as was asked; at first it did not.
+/// What is known of a chore that was timed often enough to say, in the story of a seed.
+fn learned(rules: &Rules, seed: u64) -> Vec<(ChoreId, Learning)> {
+    let said = calibrate(&rules.rulebook, &story(rules, seed, evening()));
+    let often = said.chores.into_iter().filter(|(_, timed)| timed.len() >= 20);
+    often.filter_map(|(id, timed)| Some((id, Learning::of(&timed, &rules.rulebook.reserve)?))).collect()
+}
+
+/// DESIGN.md section 4, "Chore minutes", chore by chore: at the end of the log what is planned is nearer to the asked
+/// quantile of what was seen than what the rulebook writes, by half at least, and on the rulebook's side of it.
 #[test]
-fn the_reserve_comes_to_cover_what_is_asked() {
+fn the_reserve_converges_from_both_sides() {
     let rules = rules(evening());
-    let floor = ChoreId::from("forge/floor");
-    let (mut first, mut rest, mut sweeps) = (Tally::default(), Tally::default(), Tally::default());
+    let (mut short, mut long) = ((0, Tally::default(), Tally::default()), (0, Tally::default(), Tally::default()));
     for seed in 1..=8 {
-        let entries = story(&rules, seed, evening());
-        let half = entries.get(entries.len() / 4).map_or(evening(), |entry| entry.at);
-        let early: Vec<Entry> = entries.iter().filter(|entry| entry.at < half).cloned().collect();
-        let (all, early) = (calibrate(&rules.rulebook, &entries), calibrate(&rules.rulebook, &early));
-        let (all_floors, early_floors) = (all.chores[&floor].tally, early.chores[&floor].tally);
-        first = Tally { within: first.within + early_floors.within, of: first.of + early_floors.of };
-        rest = Tally {
-            within: rest.within + all_floors.within - early_floors.within,
-            of: rest.of + all_floors.of - early_floors.of,
-        };
-        sweeps = Tally { within: sweeps.within + all.sweeps.within, of: sweeps.of + all.sweeps.of };
+        for (id, one) in learned(&rules, seed) {
+            let (first, now) = (one.off_at_first(), one.off_now());
+            // What was written right has nothing to learn; nothing of the sort is in this story.
+            assert!(first.abs() > 0.2, "seed {seed}, {id}: {first} minutes off at first");
+            assert!(now.abs() * 2.0 <= first.abs(), "seed {seed}, {id}: {first} minutes off at first, {now} now");
+            // Where the rulebook's minutes lie far off, so does the next of those seen: it may be passed by a breath.
+            let past = if first < 0.0 { now } else { -now };
+            assert!(past <= 0.2, "seed {seed}, {id}: {first} minutes off at first, {now} now");
+            let (chores, at_first, since) = if one.written() == Written::TooShort { &mut short } else { &mut long };
+            *chores += 1;
+            *at_first = both(*at_first, one.at_first);
+            *since = both(*since, one.since);
+        }
     }
-    let share = |tally: Tally| tally.within * 100 / tally.of;
-    assert!(share(first) < 80, "{first:?}");
-    assert!(share(rest) >= 80, "{rest:?}");
-    assert!(share(sweeps) >= 80, "{sweeps:?}");
+    assert!(short.0 >= 16 && long.0 >= 64, "{} written too short, {} too long", short.0, long.0);
+    // Too few in time at first, and too many: then what was asked or somewhat more, being rounded up.
+    let asked = 80;
+    assert!(share(short.1) < asked && (asked..95).contains(&share(short.2)), "{short:?}");
+    assert!(share(long.1) > asked && share(long.2) >= asked, "{long:?}");
+}
+
+/// Whole sweeps end in time oftener than each of their chores: not all are slow on the same evening.
+#[test]
+fn whole_sweeps_do_better_than_their_chores() {
+    let rules = rules(evening());
+    let (mut sweeps, mut chores) = (Tally::default(), Tally::default());
+    for seed in 1..=8 {
+        let said = calibrate(&rules.rulebook, &story(&rules, seed, evening()));
+        sweeps = both(sweeps, said.sweeps);
+        chores = said.chores.values().map(|timed| Tally::of(timed)).fold(chores, both);
+    }
+    assert!(share(sweeps) >= share(chores) && share(chores) >= 80, "{sweeps:?} {chores:?}");
+}
+
+fn both(one: Tally, other: Tally) -> Tally {
+    Tally { within: one.within + other.within, of: one.of + other.of }
+}
+
+/// In percent, rounded down.
+fn share(tally: Tally) -> u64 {
+    tally.within * 100 / tally.of
 }
 
 #[test]
