@@ -18,8 +18,9 @@ use crate::steps::step;
 /// How long it looks unless told otherwise, in seconds.
 pub(crate) const SECONDS: u32 = 600;
 
-/// Each edge of the control flow is counted, and each comparison told to the fuzzer.
-const COVERAGE: &str = "-Cpasses=sancov-module -Cllvm-args=-sanitizer-coverage-level=4 \
+/// Each edge of the control flow is counted, and each comparison told to the fuzzer. `fuzzing` is the name by which
+/// crates everywhere know that they are fuzzed; nothing of this repository asks for it.
+const COVERAGE: &str = "--cfg fuzzing -Cpasses=sancov-module -Cllvm-args=-sanitizer-coverage-level=4 \
     -Cllvm-args=-sanitizer-coverage-inline-8bit-counters -Cllvm-args=-sanitizer-coverage-pc-table \
     -Cllvm-args=-sanitizer-coverage-trace-compares -Ccodegen-units=1";
 

@@ -15,6 +15,7 @@ mod toolchain;
 mod bench;
 mod browser;
 mod bundle;
+mod coverage;
 mod fuzz;
 mod hub;
 mod parity;
@@ -57,6 +58,7 @@ fn run(flags: Flags) -> Result<()> {
         Flags::Browser { runner } => browser::run(&runner).map(drop),
         Flags::Parity => parity::run().map(drop),
         Flags::Bench { filter } => bench::run(filter.as_deref()),
+        Flags::Coverage => coverage::run(),
         Flags::Fuzz { target, seconds } => fuzz::run(&target, seconds),
         Flags::Tidy => tidy::run().map(drop),
     }
