@@ -129,3 +129,7 @@ export function onWorkerMessage(told) {
 export async function askToStay() {
   return (await navigator.storage?.persist?.()) ?? false;
 }
+
+export const reload = () => location.reload();
+
+export const words = () => globalThis.sweepbellWords;

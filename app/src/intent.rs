@@ -73,6 +73,8 @@ pub enum Ui {
     Dismiss,
     /// Another theme.
     Wear(Theme),
+    /// Another language, by its tag.
+    Speak(&'static str),
     /// The phone may show notices, or be asked whether it may.
     AllowNotices,
     /// Sync now.

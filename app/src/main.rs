@@ -10,11 +10,14 @@ mod store;
 mod words;
 
 use leptos::prelude::*;
+use shared_core::words::Words;
 
 use crate::screens::bell::as_notice;
 use crate::screens::frame::Screens;
 
 fn main() {
+    let words = Words::read(Box::leak(shell::words().into_boxed_str()));
+    words::choose(words.expect("the page's script fetched the catalogue of this build"));
     mount_to_body(|| {
         let (view, dispatch) = shell::start(as_notice);
         provide_context(dispatch);

@@ -44,3 +44,4 @@ pub mod time;
 pub mod trace;
 pub mod view;
 pub mod viewer;
+pub mod words;

@@ -1,16 +1,19 @@
 //! Every refusal, its reason and its next step: the page to read for tone.
 //!
 //! A refusal stops somebody from doing something, so it says why in one sentence and what to do next in another.
-//! It never blames. The rule behind it, its numbers and its source are in `refusal/why.rs`. With
-//! [`crate::plan::explain::words`] this is where shared-core holds words for people; an app in another language
-//! translates by variant. See DESIGN.md section 4, "Machine start", for the order in which refusals are asked.
+//! It never blames. The rule behind it, its numbers and its source are in `refusal/why.rs`. The words themselves are in
+//! `words/en.ftl` and its translations, under `refusal`; here each variant only finds its own. See DESIGN.md section 4,
+//! "Machine start", for the order in which refusals are asked.
 
 #[cfg(test)]
 mod tests;
 mod why;
 
 use crate::ids::{ChoreId, MachineId, PersonId, RoomId, RoundId, StatementId};
+use crate::plan::Impossible;
 use crate::time::Instant;
+use crate::words::Words;
+use crate::words::said::refusal;
 
 /// Why something cannot be done now.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -191,98 +194,115 @@ pub enum Refusal {
     NoCrew,
     /// The close-down cannot be planned: a chore needs more people than there are, or the rulebook is at fault.
     CannotPlan {
-        /// What stands in the way, in words.
-        why: String,
+        /// What stands in the way.
+        why: Impossible,
     },
 }
 
 impl Refusal {
     /// Why, in one sentence.
-    pub fn reason(&self) -> String {
+    pub fn reason(&self, words: &Words) -> String {
         match self {
-            Self::NotAMember => "This phone's person is not in the members list.".into(),
-            Self::NotInducted => "Your induction is not on record yet.".into(),
-            Self::InductionExpired { .. } => "Your induction has lapsed.".into(),
-            Self::NoSuchRoom { room } => format!("This shop has no room called {room}."),
-            Self::AlreadyIn { room } => format!("You are already in: {room}."),
-            Self::NotAttested { text, .. } => format!("Still to confirm: {text}"),
-            Self::AttestationLapsed { .. } => "What you confirmed at the door has lapsed; it was long ago.".into(),
-            Self::OutByOutOfRange { .. } => "That is not a time at which this session can end.".into(),
-            Self::NoSession => "You have no session.".into(),
-            Self::HasLeft => "This session has ended.".into(),
-            Self::Sweeping => "You are sweeping; machines stay off now.".into(),
-            Self::NoSuchMachine { machine } => format!("This shop has no machine called {machine}."),
-            Self::MachineElsewhere { machine, room } => format!("{machine} stands in another room: {room}."),
-            Self::TaggedOut { machine, problem, .. } => format!("{machine} is tagged out: {problem}."),
-            Self::NotSignedOff { machine, .. } => format!("You are not signed off on {machine} yet."),
-            Self::SignOffExpired { training, .. } => format!("Your sign-off for {training} has lapsed."),
-            Self::MaterialRefused { machine, material } => format!("{machine} must not work {material}."),
-            Self::NoBuddy { machine, .. } => format!("{machine} asks for a buddy, and nobody has confirmed."),
-            Self::PastLastSpark { watch_minutes, .. } => {
-                format!("It is past last spark: a fire watch of {watch_minutes} minutes would not be over in time.")
-            }
-            Self::AlreadyRunning { machine } => format!("{machine} is already running."),
-            Self::NotRunning { machine } => format!("{machine} is not running."),
-            Self::OwnBuddy => "Nobody can be their own buddy.".into(),
-            Self::BuddyElsewhere { buddy, room } => format!("{buddy} is signed in elsewhere: {room}."),
-            Self::BuddyFull { buddy, covers: 1 } => format!("{buddy} is somebody else's buddy now."),
-            Self::BuddyFull { buddy, covers } => format!("{buddy} is already buddy to {covers} people."),
-            Self::BuddyOperates { buddy } => format!("{buddy} is running a machine that asks for a buddy."),
-            Self::NotABuddy { .. } => "They are not your buddy now.".into(),
-            Self::NoSuchChore { .. } => "That chore is not one of this session's.".into(),
-            Self::ChoreDone { .. } => "That chore is done already.".into(),
-            Self::ChoreWaits { first } => format!("Something comes first: {first}"),
-            Self::NoSuchRound { round } => format!("This shop has no round called {round}."),
-            Self::NoWatch => "No fire watch is running.".into(),
-            Self::NoWords => "Nothing was written.".into(),
-            Self::TooLong { .. } => "That is too long to keep.".into(),
-            Self::NotTagged { machine } => format!("{machine} is not tagged out."),
-            Self::StewardsAct => "Only a steward can do this.".into(),
-            Self::NoCrew => "At least one person sweeps.".into(),
-            Self::CannotPlan { why } => format!("The sweep cannot be planned: {why}."),
+            Self::NotAMember => refusal::not_a_member(words).into(),
+            Self::NotInducted => refusal::not_inducted(words).into(),
+            Self::InductionExpired { .. } => refusal::induction_expired(words).into(),
+            Self::NoSuchRoom { room } => refusal::no_such_room(words, room.as_str()),
+            Self::AlreadyIn { room } => refusal::already_in(words, room),
+            Self::NotAttested { text, .. } => refusal::not_attested(words, text),
+            Self::AttestationLapsed { .. } => refusal::attestation_lapsed(words).into(),
+            Self::OutByOutOfRange { .. } => refusal::out_by_out_of_range(words).into(),
+            Self::NoSession => refusal::no_session(words).into(),
+            Self::HasLeft => refusal::has_left(words).into(),
+            Self::Sweeping => refusal::sweeping(words).into(),
+            Self::NoSuchMachine { machine } => refusal::no_such_machine(words, machine.as_str()),
+            Self::MachineElsewhere { machine, room } => refusal::machine_elsewhere(words, machine, room),
+            Self::TaggedOut { machine, problem, .. } => refusal::tagged_out(words, machine, problem),
+            Self::NotSignedOff { machine, .. } => refusal::not_signed_off(words, machine),
+            Self::SignOffExpired { training, .. } => refusal::sign_off_expired(words, training),
+            Self::MaterialRefused { machine, material } => refusal::material_refused(words, machine, material),
+            Self::NoBuddy { machine, .. } => refusal::no_buddy(words, machine),
+            Self::PastLastSpark { watch_minutes, .. } => refusal::past_last_spark(words, i64::from(*watch_minutes)),
+            Self::AlreadyRunning { machine } => refusal::already_running(words, machine),
+            Self::NotRunning { machine } => refusal::not_running(words, machine),
+            Self::OwnBuddy => refusal::own_buddy(words).into(),
+            Self::BuddyElsewhere { buddy, room } => refusal::buddy_elsewhere(words, buddy, room),
+            Self::BuddyFull { buddy, covers: 1 } => refusal::buddy_full_one(words, buddy),
+            Self::BuddyFull { buddy, covers } => refusal::buddy_full(words, buddy, i64::from(*covers)),
+            Self::BuddyOperates { buddy } => refusal::buddy_operates(words, buddy),
+            Self::NotABuddy { .. } => refusal::not_a_buddy(words).into(),
+            Self::NoSuchChore { .. } => refusal::no_such_chore(words).into(),
+            Self::ChoreDone { .. } => refusal::chore_done(words).into(),
+            Self::ChoreWaits { first } => refusal::chore_waits(words, first),
+            Self::NoSuchRound { round } => refusal::no_such_round(words, round.as_str()),
+            Self::NoWatch => refusal::no_watch(words).into(),
+            Self::NoWords => refusal::no_words(words).into(),
+            Self::TooLong { .. } => refusal::too_long(words).into(),
+            Self::NotTagged { machine } => refusal::not_tagged(words, machine),
+            Self::StewardsAct => refusal::stewards_act(words).into(),
+            Self::NoCrew => refusal::no_crew(words).into(),
+            Self::CannotPlan { why } => refusal::cannot_plan(words, &impossible(words, why)),
         }
     }
 
     /// What to do next, in one sentence.
-    pub fn next_step(&self) -> String {
+    pub fn next_step(&self, words: &Words) -> String {
         match self {
-            Self::NotAMember => "Ask a steward to add you, then try again.".into(),
-            Self::NotInducted => "Ask a steward for the walk of the room; it takes about half an hour.".into(),
-            Self::InductionExpired { .. } => "Ask a steward for a refresher.".into(),
-            Self::NoSuchRoom { .. } => "Scan the code at the door again.".into(),
-            Self::AlreadyIn { .. } => "Go to Bench, or leave that session first.".into(),
-            Self::NotAttested { .. } => "Confirm it, or come back another day.".into(),
-            Self::AttestationLapsed { .. } => "Leave, rest, and start a new session at the door.".into(),
-            Self::OutByOutOfRange { .. } => "Pick a time between the two ends shown.".into(),
-            Self::NoSession => "Scan the code at the door first.".into(),
-            Self::HasLeft => "Scan the code at the door to start again.".into(),
-            Self::Sweeping => "Finish the chores; start a new session if you need the machine.".into(),
-            Self::NoSuchMachine { .. } => "Pick a machine from the list.".into(),
-            Self::MachineElsewhere { room, .. } => format!("Start a session in that room: {room}."),
-            Self::TaggedOut { .. } => "Use another machine. A steward takes the tag off when it is mended.".into(),
-            Self::NotSignedOff { training, .. } => format!("Ask for a sign-off: {training}."),
-            Self::SignOffExpired { .. } => "Ask for a refresher before you use it.".into(),
-            Self::MaterialRefused { .. } => "Use a machine meant for that material.".into(),
-            Self::NoBuddy { .. } => "Ask someone in the room to scan your code.".into(),
-            Self::PastLastSpark { .. } => "Do cold work now, or move your out-by if you can stay longer.".into(),
+            Self::NotAMember => refusal::next_not_a_member(words).into(),
+            Self::NotInducted => refusal::next_not_inducted(words).into(),
+            Self::InductionExpired { .. } => refusal::next_induction_expired(words).into(),
+            Self::NoSuchRoom { .. } => refusal::next_no_such_room(words).into(),
+            Self::AlreadyIn { .. } => refusal::next_already_in(words).into(),
+            Self::NotAttested { .. } => refusal::next_not_attested(words).into(),
+            Self::AttestationLapsed { .. } => refusal::next_attestation_lapsed(words).into(),
+            Self::OutByOutOfRange { .. } => refusal::next_out_by_out_of_range(words).into(),
+            Self::NoSession => refusal::next_no_session(words).into(),
+            Self::HasLeft => refusal::next_has_left(words).into(),
+            Self::Sweeping => refusal::next_sweeping(words).into(),
+            Self::NoSuchMachine { .. } => refusal::next_no_such_machine(words).into(),
+            Self::MachineElsewhere { room, .. } => refusal::next_machine_elsewhere(words, room),
+            Self::TaggedOut { .. } => refusal::next_tagged_out(words).into(),
+            Self::NotSignedOff { training, .. } => refusal::next_not_signed_off(words, training),
+            Self::SignOffExpired { .. } => refusal::next_sign_off_expired(words).into(),
+            Self::MaterialRefused { .. } => refusal::next_material_refused(words).into(),
+            Self::NoBuddy { .. } => refusal::next_no_buddy(words).into(),
+            Self::PastLastSpark { .. } => refusal::next_past_last_spark(words).into(),
             Self::AlreadyRunning { .. } | Self::NotRunning { .. } | Self::ChoreDone { .. } => {
-                "Nothing needs doing.".into()
+                refusal::next_already_running(words).into()
             }
             Self::OwnBuddy | Self::BuddyFull { .. } | Self::BuddyOperates { .. } => {
-                "Ask someone else in the room.".into()
+                refusal::next_own_buddy(words).into()
             }
-            Self::BuddyElsewhere { .. } => "Ask someone who is in this room.".into(),
-            Self::NotABuddy { .. } => "Show your code if you need a buddy.".into(),
-            Self::NoSuchChore { .. } => "Pick a chore from the list.".into(),
-            Self::ChoreWaits { .. } => "Do that one first.".into(),
-            Self::NoSuchRound { .. } => "Pick a round from the list.".into(),
-            Self::NoWatch => "Carry on.".into(),
-            Self::NoWords => "Say in a few words what is wrong.".into(),
-            Self::TooLong { most } => format!("Say it in {most} characters or fewer."),
-            Self::NotTagged { .. } => "It can be used.".into(),
-            Self::StewardsAct => "Ask a steward.".into(),
-            Self::NoCrew => "Say how many of you sweep.".into(),
-            Self::CannotPlan { .. } => "Start sweeping early, and tell the steward what this says.".into(),
+            Self::BuddyElsewhere { .. } => refusal::next_buddy_elsewhere(words).into(),
+            Self::NotABuddy { .. } => refusal::next_not_a_buddy(words).into(),
+            Self::NoSuchChore { .. } => refusal::next_no_such_chore(words).into(),
+            Self::ChoreWaits { .. } => refusal::next_chore_waits(words).into(),
+            Self::NoSuchRound { .. } => refusal::next_no_such_round(words).into(),
+            Self::NoWatch => refusal::next_no_watch(words).into(),
+            Self::NoWords => refusal::next_no_words(words).into(),
+            Self::TooLong { most } => refusal::next_too_long(words, count(*most)),
+            Self::NotTagged { .. } => refusal::next_not_tagged(words).into(),
+            Self::StewardsAct => refusal::next_stewards_act(words).into(),
+            Self::NoCrew => refusal::next_no_crew(words).into(),
+            Self::CannotPlan { .. } => refusal::next_cannot_plan(words).into(),
         }
     }
+}
+
+/// What stands in the way of a plan.
+fn impossible(words: &Words, why: &Impossible) -> String {
+    match why {
+        Impossible::UnknownRoom { room } => refusal::impossible_unknown_room(words, room.as_str()),
+        Impossible::UnknownMachine { machine } => refusal::impossible_unknown_machine(words, machine.as_str()),
+        Impossible::NoCrew => refusal::impossible_no_crew(words).into(),
+        Impossible::TooFewPeople { chore, hands, crew } => {
+            refusal::impossible_too_few_people(words, chore.as_str(), i64::from(*crew), i64::from(*hands))
+        }
+        Impossible::NoGear { chore, gear } => refusal::impossible_no_gear(words, chore.as_str(), gear.as_str()),
+        Impossible::Cycle { chore } => refusal::impossible_cycle(words, chore.as_str()),
+    }
+}
+
+/// A count, as words take it.
+fn count(of: usize) -> i64 {
+    i64::try_from(of).unwrap_or(i64::MAX)
 }

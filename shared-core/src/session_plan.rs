@@ -72,7 +72,7 @@ fn asked<T>(
         now: Some(viewer.now),
         history: &viewer.state.observed_minutes(),
     };
-    ask(&request).map_err(|impossible| Refusal::CannotPlan { why: impossible.to_string() })
+    ask(&request).map_err(|why| Refusal::CannotPlan { why })
 }
 
 /// The chores that this session owes, done or not.

@@ -1,8 +1,11 @@
 //! A scanned text: what is understood has one text, and is understood the same when it is written again.
 
+use std::sync::LazyLock;
+
 use shared_core::code::answer::Answer;
 use shared_core::code::door::{door_url, door_url_with_join, join_url, machine_url};
 use shared_core::code::{Scanned, Unreadable, base45, read};
+use shared_core::words::Words;
 
 /// The shop whose codes are scanned.
 const ORIGIN: &str = "https://yard.example.org";
@@ -23,11 +26,13 @@ pub fn holds(bytes: &[u8]) {
     scanned(&text);
 }
 
+static WORDS: LazyLock<Words> = LazyLock::new(Words::english);
+
 fn scanned(text: &str) {
     let understood = match read(text, ORIGIN) {
         Ok(understood) => understood,
         Err(fault) => {
-            assert!(!fault.reason().is_empty() && !fault.next_step().is_empty());
+            assert!(!fault.reason(&WORDS).is_empty() && !fault.next_step(&WORDS).is_empty());
             if let Unreadable::OtherShop { host } = fault {
                 assert!(!host.contains('/') && text.contains(&host), "{host}");
             }

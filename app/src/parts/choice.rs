@@ -5,8 +5,8 @@
 use leptos::prelude::*;
 
 /// A question with its answers.
-pub fn choice(question: &'static str, answers: &'static [&'static str], picked: RwSignal<usize>) -> AnyView {
-    let one = move |(index, answer): (usize, &&'static str)| {
+pub fn choice(question: &'static str, answers: Vec<&'static str>, picked: RwSignal<usize>) -> AnyView {
+    let one = move |(index, answer): (usize, &'static str)| {
         let number = index + 1;
         view! {
             <button
@@ -15,14 +15,14 @@ pub fn choice(question: &'static str, answers: &'static [&'static str], picked: 
                 aria-pressed=move || if picked.get() == number { "true" } else { "false" }
                 on:click=move |_| picked.update(|picked| *picked = if *picked == number { 0 } else { number })
             >
-                {*answer}
+                {answer}
             </button>
         }
     };
     view! {
         <h2>{question}</h2>
         <div class="looks" role="group" aria-label=question>
-            {answers.iter().enumerate().map(one).collect_view()}
+            {answers.into_iter().enumerate().map(one).collect_view()}
         </div>
     }
     .into_any()

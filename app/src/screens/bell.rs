@@ -17,7 +17,7 @@ use crate::parts::sign::{SafetySign, Sign};
 use crate::route::Route;
 use crate::shell::address::{Step, use_go};
 use crate::store::{AppView, Ringing, use_app_view};
-use crate::words::en::bell as say;
+use crate::words::bell as say;
 
 /// The bell that rings, if one does.
 #[component]
@@ -106,7 +106,7 @@ fn RingingBell(ringing: Ringing) -> impl IntoView {
 pub fn as_notice(ringing: &Ringing) -> (String, String) {
     let next = next(&ringing.bell);
     let text = match &ringing.machine {
-        Some(machine) => format!("{machine}. {next}"),
+        Some(machine) => say::notice(machine, next),
         None => next.to_owned(),
     };
     (heading(&ringing.bell).to_owned(), text)
@@ -114,41 +114,41 @@ pub fn as_notice(ringing: &Ringing) -> (String, String) {
 
 fn heading(bell: &Bell) -> &'static str {
     match bell {
-        Bell::First => say::FIRST,
-        Bell::Sweep => say::SWEEP,
-        Bell::Last => say::LAST,
-        Bell::LastSpark => say::LAST_SPARK,
-        Bell::BuddyLapsing(_) => say::LAPSING,
-        Bell::BuddyLapsed(_) => say::LAPSED,
+        Bell::First => say::first(),
+        Bell::Sweep => say::sweep(),
+        Bell::Last => say::last(),
+        Bell::LastSpark => say::last_spark(),
+        Bell::BuddyLapsing(_) => say::lapsing(),
+        Bell::BuddyLapsed(_) => say::lapsed(),
     }
 }
 
 fn next(bell: &Bell) -> &'static str {
     match bell {
-        Bell::First => say::FIRST_NEXT,
-        Bell::Sweep => say::SWEEP_NEXT,
-        Bell::Last => say::LAST_NEXT,
-        Bell::LastSpark => say::LAST_SPARK_NEXT,
-        Bell::BuddyLapsing(_) => say::LAPSING_NEXT,
-        Bell::BuddyLapsed(_) => say::LAPSED_NEXT,
+        Bell::First => say::first_next(),
+        Bell::Sweep => say::sweep_next(),
+        Bell::Last => say::last_next(),
+        Bell::LastSpark => say::last_spark_next(),
+        Bell::BuddyLapsing(_) => say::lapsing_next(),
+        Bell::BuddyLapsed(_) => say::lapsed_next(),
     }
 }
 
 fn words_of(view: AppView, ringing: &Ringing) -> Said {
     let clock = shop_clock(view, ringing.at);
     let machine = ringing.machine.clone().unwrap_or_default();
-    let heard = (say::HEARD, Then::Nothing);
-    let more_time = (say::MORE_TIME, Then::Bench);
-    let sweeping = (say::SWEEPING_NOW, Then::Sweep);
+    let heard = (say::heard(), Then::Nothing);
+    let more_time = (say::more_time(), Then::Bench);
+    let sweeping = (say::sweeping_now(), Then::Sweep);
     let (name, main, other) = match &ringing.bell {
         Bell::First => (say::name_first(&clock), heard, more_time),
         Bell::Sweep => (say::name_sweep(&clock), sweeping, more_time),
         Bell::Last => (say::name_last(&clock), sweeping, more_time),
         Bell::LastSpark => (say::name_last_spark(&clock), heard, more_time),
-        Bell::BuddyLapsing(id) => (say::name_buddy(&machine, &clock), (say::ASK_AGAIN, Then::Ask(id.clone())), heard),
+        Bell::BuddyLapsing(id) => (say::name_buddy(&clock, &machine), (say::ask_again(), Then::Ask(id.clone())), heard),
         Bell::BuddyLapsed(id) => {
-            let stop = (say::HEARD, Then::Bench);
-            (say::name_buddy(&machine, &clock), stop, (say::ASK_AGAIN, Then::Ask(id.clone())))
+            let stop = (say::heard(), Then::Bench);
+            (say::name_buddy(&clock, &machine), stop, (say::ask_again(), Then::Ask(id.clone())))
         }
     };
     let times = if ringing.bell == Bell::First { times_ahead(view) } else { None };
@@ -161,5 +161,5 @@ fn times_ahead(view: AppView) -> Option<String> {
         let bench = bench.as_ref()?;
         Some((bench.times.as_ref().ok()?.sweep_from, bench.out_by))
     })?;
-    Some(say::first_times(&shop_clock(view, sweep), &shop_clock(view, out_by)))
+    Some(say::first_times(&shop_clock(view, out_by), &shop_clock(view, sweep)))
 }

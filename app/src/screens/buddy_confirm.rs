@@ -24,7 +24,7 @@ use crate::parts::qr::Qr;
 use crate::parts::quiet_button::QuietButton;
 use crate::parts::sheet::Sheet;
 use crate::store::{BuddySheet, Carriage, use_app_view};
-use crate::words::en::{self, bench, buddy as say, frame, room};
+use crate::words::{bench, buddy as say, chosen, frame, room};
 
 /// The sheet, while one is open.
 #[component]
@@ -52,18 +52,18 @@ fn Asking(code: String, until: Instant, to: Option<String>) -> impl IntoView {
     let found = Callback::new(move |text| dispatch.ui(Ui::Scanned(text)));
     let code = StoredValue::new(code);
     view! {
-        <Sheet title=say::ASK close_label=frame::BACK on_close=close>
+        <Sheet title=say::ask() close_label=frame::back() on_close=close>
             <div class="sheet-body">
                 <NoticeBar />
                 {live(move || {
                     if scanning.get() {
                         view! { <Camera on_text=found /> }.into_any()
                     } else if stale.get() {
-                        view! { <Notice tone=Tone::Trouble reason=say::TOO_OLD /> }.into_any()
+                        view! { <Notice tone=Tone::Trouble reason=say::too_old() /> }.into_any()
                     } else {
                         view! {
-                            <p>{say::ASK_HOW}</p>
-                            <Qr text=code.get_value() label=say::ASK_CODE />
+                            <p>{say::ask_how()}</p>
+                            <Qr text=code.get_value() label=say::ask_code() />
                             <p class="soft">
                                 <Minutes at=Signal::stored(until) says=say::good_for />
                             </p>
@@ -79,7 +79,7 @@ fn Asking(code: String, until: Instant, to: Option<String>) -> impl IntoView {
             <div class="acts">
                 <BigButton
                     label=Signal::derive(move || {
-                        if scanning.get() { say::SHOW_CODE.to_owned() } else { say::SCAN_ANSWER.to_owned() }
+                        if scanning.get() { say::show_code().to_owned() } else { say::scan_answer().to_owned() }
                     })
                     on_press=move |()| scanning.update(|on| *on = !*on)
                 />
@@ -99,7 +99,7 @@ fn OthersHere() -> impl IntoView {
         let rows = rows.get().filter(|rows| !rows.is_empty())?;
         Some(view! {
             <section>
-                <h2>{say::COULD_BE}</h2>
+                <h2>{say::could_be()}</h2>
                 <ul class="rows">{rows.into_iter().map(|row| view! { <Could row ask /> }).collect_view()}</ul>
             </section>
         })
@@ -110,16 +110,16 @@ fn OthersHere() -> impl IntoView {
 fn Could(row: Candidate, ask: Callback<PersonId>) -> impl IntoView {
     let Candidate { who, name, heard, refusal } = row;
     let act = refusal.is_none().then(|| {
-        let spoken = bench::act_on(say::ASK_PHONE, &name);
-        view! { <QuietButton label=say::ASK_PHONE spoken on_press=move |()| ask.run(who.clone()) /> }
+        let spoken = bench::act_on(say::ask_phone(), &name);
+        view! { <QuietButton label=say::ask_phone() spoken on_press=move |()| ask.run(who.clone()) /> }
     });
     view! {
         <li class="row with-act">
             <div>
                 <p class="row-name">{name}</p>
-                {refusal.map(|refusal| view! { <p class="row-detail">{refusal.reason()}</p> {because(&refusal, false)} })}
+                {refusal.map(|refusal| view! { <p class="row-detail">{refusal.reason(chosen())}</p> {because(&refusal, false)} })}
                 <p class="row-detail">
-                    <Minutes at=Signal::stored(heard) since=true says=|minutes| room::heard(&en::ago(minutes)) />
+                    <Minutes at=Signal::stored(heard) since=true says=room::heard />
                 </p>
             </div>
             {act}
@@ -139,23 +139,23 @@ fn Confirm(asked: Asked) -> impl IntoView {
     let body = match &asked.refusal {
         Some(refusal) => refused(refusal, false),
         None => view! {
-            <p class="statement">{say::means(asked.minutes)}</p>
-            <p class="soft">{say::MANNERS}</p>
+            <p class="statement">{say::means(i64::from(asked.minutes))}</p>
+            <p class="soft">{say::manners()}</p>
         }
         .into_any(),
     };
     let here = asked.refusal.is_none().then(|| {
-        view! { <BigButton label=say::HERE on_press=send(Ui::AnswerBuddy(Kind::Here)) /> }
+        view! { <BigButton label=say::here() on_press=send(Ui::AnswerBuddy(Kind::Here)) /> }
     });
     view! {
-        <Sheet title=say::asks(&asked.name) close_label=frame::BACK on_close=send(Ui::CloseBuddy)>
+        <Sheet title=say::asks(&asked.name) close_label=frame::back() on_close=send(Ui::CloseBuddy)>
             <div class="sheet-body">
                 <NoticeBar />
-                <p>{say::where_(&asked.room, asked.machine.as_deref())}</p>
+                <p>{say::place(&asked.room, asked.machine.as_deref())}</p>
                 {body}
             </div>
             <div class="acts">
-                <QuietButton label=say::LEAVING on_press=send(Ui::AnswerBuddy(Kind::Leaving)) />
+                <QuietButton label=say::leaving() on_press=send(Ui::AnswerBuddy(Kind::Leaving)) />
                 {here}
             </div>
         </Sheet>
@@ -168,21 +168,21 @@ fn Answered(code: String, carried: Carriage, to: String) -> impl IntoView {
     let dispatch = use_dispatch();
     let close = Callback::new(move |()| dispatch.ui(Ui::CloseBuddy));
     let network = match carried {
-        Carriage::Underway => say::CARRYING,
-        Carriage::Handed => say::CARRIED,
-        Carriage::Failed => say::NOT_CARRIED,
+        Carriage::Underway => say::carrying(),
+        Carriage::Handed => say::carried(),
+        Carriage::Failed => say::not_carried(),
     };
     view! {
-        <Sheet title=say::SHOW_BACK close_label=frame::BACK on_close=close>
+        <Sheet title=say::show_back() close_label=frame::back() on_close=close>
             <div class="sheet-body">
                 <p>{say::show_back_how(&to)}</p>
-                <Qr text=code label=say::ANSWER_CODE />
+                <Qr text=code label=say::answer_code() />
                 <p class="soft" role="status">
                     {network}
                 </p>
             </div>
             <div class="acts">
-                <BigButton label=say::DONE on_press=close />
+                <BigButton label=say::done() on_press=close />
             </div>
         </Sheet>
     }

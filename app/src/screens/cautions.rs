@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use crate::parts::live::live;
 use crate::parts::sign::{SafetySign, Sign};
 use crate::store::use_app_view;
-use crate::words::en;
+use crate::words;
 
 /// What the app cannot do for anybody.
 #[component]
@@ -17,15 +17,15 @@ pub fn CautionsScreen() -> impl IntoView {
             <div class="screen-body">
                 <div class="headline">
                     <SafetySign sign=Sign::Warning />
-                    <h1>{en::cautions::TITLE}</h1>
+                    <h1>{words::cautions::title()}</h1>
                 </div>
-                {en::cautions::LINES.map(|line| view! { <p class="caution">{line}</p> }).collect_view()}
+                {words::cautions::lines().map(|line| view! { <p class="caution">{line}</p> }).collect_view()}
                 {live(move || {
                     emergency()
                         .map(|number| {
                             view! {
                                 <a class="quiet-button" href=format!("tel:{number}")>
-                                    {en::room::call(&number)}
+                                    {words::room::call(&number)}
                                 </a>
                             }
                         })

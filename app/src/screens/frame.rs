@@ -23,7 +23,7 @@ use crate::route::Route;
 use crate::shell::address::{Step, use_go, use_route};
 use crate::shell::prefs::Theme;
 use crate::store::{Gate, use_app_view};
-use crate::words::en;
+use crate::words;
 
 /// Everything that is seen. The frame stays while the address changes. Wants [`crate::store::AppView`],
 /// [`crate::intent::Dispatch`] and the address ([`crate::shell::address::follow`]) in its context.
@@ -35,7 +35,7 @@ pub fn Screens() -> impl IntoView {
     follow_posted_addresses(route);
     go_where_asked();
     wear_theme();
-    whenever(move || document().set_title(&format!("{}: {}", en::frame::APP, name(route.get()))));
+    whenever(move || document().set_title(&format!("{}: {}", words::frame::app(), name(route.get()))));
     view! {
         <div class="frame">
             <NoticeBar />
@@ -54,14 +54,14 @@ fn Foot(route: Kept<Route>) -> impl IntoView {
     let waiting = kept(move || view.sync.with(|sync| sync.waiting));
     let place = |route: Route| Place {
         name: match route {
-            Route::Book => Signal::derive(move || en::frame::book_with(waiting.get())),
+            Route::Book => Signal::derive(move || words::frame_book(waiting.get())),
             _ => name(route).into(),
         },
         href: route.href().into(),
     };
     view! {
         <Places
-            label=en::frame::PLACES
+            label=words::frame::places()
             places=Route::PLACES.map(place).to_vec()
             current=Signal::derive(move || Route::PLACES.iter().position(|place| *place == route.get()))
         />
@@ -81,12 +81,12 @@ fn screen(route: Route) -> AnyView {
 
 fn name(route: Route) -> &'static str {
     match route {
-        Route::Door | Route::Posted => en::frame::DOOR,
-        Route::Bench => en::frame::BENCH,
-        Route::Sweep => en::frame::SWEEP,
-        Route::Room => en::frame::ROOM,
-        Route::Book => en::frame::BOOK,
-        Route::Cautions => en::cautions::TITLE,
+        Route::Door | Route::Posted => words::frame::door(),
+        Route::Bench => words::frame::bench(),
+        Route::Sweep => words::frame::sweep(),
+        Route::Room => words::frame::room(),
+        Route::Book => words::frame::book(),
+        Route::Cautions => words::cautions::title(),
     }
 }
 

@@ -18,7 +18,7 @@ use crate::parts::quiet_button::QuietButton;
 use crate::shell::hub_link::LinkFault;
 use crate::shell::prefs::Running;
 use crate::store::{Gate, use_app_view};
-use crate::words::en::{self, gate as say};
+use crate::words::{self, gate as say};
 
 /// The screen in front of all screens.
 #[component]
@@ -26,18 +26,18 @@ pub fn GateScreen() -> impl IntoView {
     let view = use_app_view();
     let typed = RwSignal::new(String::new());
     live(move || match view.gate.get() {
-        Gate::Starting | Gate::Open => view! { <Waiting what=say::STARTING /> }.into_any(),
+        Gate::Starting | Gate::Open => view! { <Waiting what=say::starting() /> }.into_any(),
         Gate::Resuming(running) => view! { <Resuming running /> }.into_any(),
         Gate::NoStorage(fault) => {
-            let why = en::faults::storage(&fault);
-            view! { <Stuck reason=say::NO_STORAGE.into() next=say::NO_STORAGE_NEXT.into() detail=why /> }.into_any()
+            let why = words::faults::storage(&fault);
+            view! { <Stuck reason=say::no_storage().into() next=say::no_storage_next().into() detail=why /> }.into_any()
         }
         Gate::NoKey(fault) => {
-            let (reason, next) = en::faults::key(&fault);
+            let (reason, next) = words::faults::key(&fault);
             view! { <Stuck reason next detail=String::new() /> }.into_any()
         }
         Gate::JoinCode { fault } => view! { <JoinCode fault typed /> }.into_any(),
-        Gate::JoinChecking => view! { <Waiting what=say::CHECKING /> }.into_any(),
+        Gate::JoinChecking => view! { <Waiting what=say::checking() /> }.into_any(),
         Gate::JoinChoose { choices, fault } => view! { <Choose choices fault /> }.into_any(),
         Gate::Fetching { fault } => view! { <Fetching fault /> }.into_any(),
     })
@@ -48,7 +48,7 @@ fn Waiting(what: &'static str) -> impl IntoView {
     view! {
         <main class="screen is-plain">
             <div class="screen-body is-centred">
-                <h1>{en::frame::APP}</h1>
+                <h1>{words::frame::app()}</h1>
                 <p role="status">{what}</p>
             </div>
         </main>
@@ -61,10 +61,10 @@ fn Resuming(running: Running) -> impl IntoView {
     view! {
         <main class="screen is-plain">
             <div class="screen-body">
-                <h1>{say::RESUMING}</h1>
-                <BigFigure label=say::SWEEP_FROM value=shop_clock(view, running.sweep_from) />
-                <BigFigure label=say::OUT_BY value=shop_clock(view, running.out_by) key=Key::Stop />
-                <p role="status">{say::STARTING}</p>
+                <h1>{say::resuming()}</h1>
+                <BigFigure label=say::sweep_from() value=shop_clock(view, running.sweep_from) />
+                <BigFigure label=say::out_by() value=shop_clock(view, running.out_by) key=Key::Stop />
+                <p role="status">{say::starting()}</p>
             </div>
         </main>
     }
@@ -75,7 +75,7 @@ fn Stuck(reason: String, next: String, detail: String) -> impl IntoView {
     view! {
         <main class="screen is-plain">
             <div class="screen-body is-centred">
-                <h1>{en::frame::APP}</h1>
+                <h1>{words::frame::app()}</h1>
                 <Notice tone=Tone::Trouble reason next_step=next />
                 <p class="soft">{detail}</p>
             </div>
@@ -85,7 +85,7 @@ fn Stuck(reason: String, next: String, detail: String) -> impl IntoView {
 
 fn fault_notice(fault: Option<LinkFault>) -> impl IntoView {
     fault.map(|fault| {
-        let (reason, next_step) = en::faults::link_at_gate(&fault);
+        let (reason, next_step) = words::faults::link_at_gate(&fault);
         view! { <Notice tone=Tone::Trouble reason next_step /> }
     })
 }
@@ -103,14 +103,14 @@ fn JoinCode(fault: Option<LinkFault>, typed: RwSignal<String>) -> impl IntoView 
     view! {
         <main class="screen">
             <div class="screen-body">
-                <h1>{say::JOIN}</h1>
-                <p>{say::JOIN_WHY}</p>
+                <h1>{say::join()}</h1>
+                <p>{say::join_why()}</p>
                 {fault_notice(fault)}
-                <Field label=say::JOIN_CODE name="join-code" value=typed typed=Typed::Code hint=say::JOIN_HINT />
+                <Field label=say::join_code() name="join-code" value=typed typed=Typed::Code hint=say::join_hint() />
             </div>
             <div class="acts">
-                <QuietButton label=say::JOIN_SCAN on_press=move |()| scanning.set(true) />
-                <BigButton label=say::JOIN_ACT on_press=join />
+                <QuietButton label=say::join_scan() on_press=move |()| scanning.set(true) />
+                <BigButton label=say::join_act() on_press=join />
             </div>
         </main>
         {live(move || scanning.get().then(|| view! { <ScanSheet on_close=move |()| scanning.set(false) /> }))}
@@ -134,9 +134,9 @@ fn Choose(choices: JoinChoices, fault: Option<LinkFault>) -> impl IntoView {
         <main class="screen is-plain">
             <div class="screen-body">
                 <h1>{say::who(&choices.shop)}</h1>
-                <p>{say::WHO_WHY}</p>
+                <p>{say::who_why()}</p>
                 {fault_notice(fault)}
-                <QuietButton label=say::STOP_JOINING on_press=back />
+                <QuietButton label=say::stop_joining() on_press=back />
                 <ul class="choices">
                     {choices.members.into_iter().map(|choice| row(choice.id, choice.name)).collect_view()}
                 </ul>
@@ -151,11 +151,11 @@ fn Fetching(fault: Option<LinkFault>) -> impl IntoView {
     view! {
         <main class="screen">
             <div class="screen-body is-centred">
-                <h1>{say::FETCHING}</h1>
+                <h1>{say::fetching()}</h1>
                 {fault_notice(fault)}
             </div>
             <div class="acts">
-                <QuietButton label=say::AGAIN on_press=move |()| dispatch.ui(Ui::Sync) />
+                <QuietButton label=say::again() on_press=move |()| dispatch.ui(Ui::Sync) />
             </div>
         </main>
     }

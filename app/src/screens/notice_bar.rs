@@ -10,7 +10,7 @@ use crate::parts::live::live;
 use crate::parts::notice::{Notice as NoticePart, Tone};
 use crate::parts::quiet_button::QuietButton;
 use crate::store::{Notice, use_app_view};
-use crate::words::en;
+use crate::words;
 
 /// The notice, until it is read.
 #[component]
@@ -22,13 +22,13 @@ pub fn NoticeBar() -> impl IntoView {
 #[component]
 fn Shown(notice: Notice) -> impl IntoView {
     let dispatch = use_dispatch();
-    let (reason, next_step) = en::faults::notice(&notice);
+    let (reason, next_step) = words::faults::notice(&notice);
     let why = if let Notice::Refused(refusal) = &notice { because(refusal, false) } else { ().into_any() };
     view! {
         <div class="notice-bar">
             <NoticePart tone=tone(&notice) reason next_step />
             {why}
-            <QuietButton label=en::frame::READ on_press=move |()| dispatch.ui(Ui::Dismiss) />
+            <QuietButton label=words::frame::read() on_press=move |()| dispatch.ui(Ui::Dismiss) />
         </div>
     }
 }

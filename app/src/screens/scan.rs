@@ -12,7 +12,7 @@ use crate::parts::notice::{Notice, Tone};
 use crate::parts::quiet_button::QuietButton;
 use crate::parts::sheet::Sheet;
 use crate::shell::camera::{CameraFault, CameraView};
-use crate::words::en;
+use crate::words;
 
 /// The camera over the screen, until a code is read or the member goes back.
 #[component]
@@ -37,13 +37,13 @@ pub fn ScanSheet(
         }
     };
     view! {
-        <Sheet title=en::scan::TITLE close_label=en::frame::BACK on_close>
+        <Sheet title=words::scan::title() close_label=words::frame::back() on_close>
             <div class="sheet-body">
                 <NoticeBar />
-                <p>{en::scan::HOW}</p>
+                <p>{words::scan::how()}</p>
                 <Camera on_text=found />
-                <Field label=en::scan::TYPED name="typed-code" value=typed typed=Typed::Line />
-                <QuietButton label=en::scan::USE on_press=use_typed />
+                <Field label=words::scan::typed() name="typed-code" value=typed typed=Typed::Line />
+                <QuietButton label=words::scan::use_it() on_press=use_typed />
             </div>
         </Sheet>
     }
@@ -68,10 +68,10 @@ pub fn Camera(
 
 fn words_of(fault: &CameraFault) -> (&'static str, &'static str) {
     match fault {
-        CameraFault::Missing => (en::scan::MISSING, en::scan::MISSING_NEXT),
-        CameraFault::Refused => (en::scan::REFUSED, en::scan::REFUSED_NEXT),
-        CameraFault::Busy => (en::scan::BUSY, en::scan::BUSY_NEXT),
-        CameraFault::Other(_) => (en::scan::OTHER, en::scan::BUSY_NEXT),
+        CameraFault::Missing => (words::scan::missing(), words::scan::missing_next()),
+        CameraFault::Refused => (words::scan::refused(), words::scan::refused_next()),
+        CameraFault::Busy => (words::scan::busy(), words::scan::busy_next()),
+        CameraFault::Other(_) => (words::scan::other(), words::scan::busy_next()),
     }
 }
 

@@ -14,12 +14,12 @@ use crate::parts::lines::said;
 use crate::parts::notice::{Notice, Tone};
 use crate::parts::sheet::Sheet;
 use crate::store::use_app_view;
-use crate::words::en::{frame, why as say};
+use crate::words::{chosen, frame, why as say};
 
 /// The sheet behind a time; without one, behind all of them.
 pub fn sheet(mark: Option<Mark>, on_close: Callback<()>) -> AnyView {
     view! {
-        <Sheet title=say::WHY close_label=frame::BACK on_close>
+        <Sheet title=say::why() close_label=frame::back() on_close>
             <div class="sheet-body" {..custom_attribute("tabindex", "0")}>
                 {reasons(mark)}
             </div>
@@ -32,7 +32,8 @@ pub fn sheet(mark: Option<Mark>, on_close: Callback<()>) -> AnyView {
 pub fn reasons(mark: Option<Mark>) -> AnyView {
     let view = use_app_view();
     let clock = |at| shop_clock(view, at);
-    let texts = view.bench.with_untracked(|bench| bench.as_ref().map(|bench| bench.reasons.told(mark, &clock)));
+    let texts =
+        view.bench.with_untracked(|bench| bench.as_ref().map(|bench| bench.reasons.told(mark, chosen(), &clock)));
     let mut shown = Vec::new();
     for text in texts.unwrap_or_default() {
         shown.push(said("reasons", text));
@@ -42,7 +43,8 @@ pub fn reasons(mark: Option<Mark>) -> AnyView {
 
 /// A refusal: its reason, its next step, and why, folded or open.
 pub fn refused(refusal: &Refusal, open: bool) -> AnyView {
-    let notice = view! { <Notice tone=Tone::Refusal reason=refusal.reason() next_step=refusal.next_step() /> };
+    let notice =
+        view! { <Notice tone=Tone::Refusal reason=refusal.reason(chosen()) next_step=refusal.next_step(chosen()) /> };
     vec![notice.into_any(), because(refusal, open)].into_any()
 }
 
@@ -50,12 +52,13 @@ pub fn refused(refusal: &Refusal, open: bool) -> AnyView {
 /// is said of a refusal here are sentences of shared-core's and numbers, never a name that somebody chose.
 pub fn because(refusal: &Refusal, open: bool) -> AnyView {
     let start = if open { "<details open><summary>" } else { "<details><summary>" };
-    let markup = [start, say::WHY, "</summary><p class=row-detail>", &because_text(refusal), "</p></details>"].concat();
+    let markup =
+        [start, say::why(), "</summary><p class=row-detail>", &because_text(refusal), "</p></details>"].concat();
     view! { <div class="because" inner_html=markup></div> }.into_any()
 }
 
 /// The same as text, a line each.
 pub fn because_text(refusal: &Refusal) -> String {
     let view = use_app_view();
-    refusal.why(&|at| date_and_clock(at, offset_minutes(view, at)))
+    refusal.why(chosen(), &|at| date_and_clock(at, offset_minutes(view, at)))
 }

@@ -11,7 +11,7 @@ use super::errand::Errand;
 use super::hub_link::LinkFault;
 use super::journal::indexed_db;
 use super::keys::DeviceKey;
-use super::{BellWords, bell, hub_link, photo, prefs, tabs, update, wake_lock};
+use super::{BellWords, bell, hub_link, js, photo, prefs, tabs, update, wake_lock};
 use crate::intent::{Dispatch, Hub, Intent, Phone};
 
 /// What errands are run with.
@@ -77,6 +77,10 @@ impl Outside {
             Errand::TellTabs => tabs::tell_the_others(),
             Errand::KeepRunning(running) => prefs::keep_running(running.as_ref()),
             Errand::KeepTheme(theme) => prefs::keep_theme(theme),
+            Errand::Speak(tag) => {
+                prefs::keep_language(tag);
+                js::reload();
+            }
             Errand::TakeOver => update::take_over(),
         }
     }

@@ -47,6 +47,8 @@ pub enum Errand {
     KeepRunning(Option<Running>),
     /// Keep the theme.
     KeepTheme(Theme),
+    /// Keep the language, and load the page anew in it.
+    Speak(&'static str),
     /// Ask for a picture of a chore.
     Photograph(ChoreId),
     /// Ask the browser to keep the log, and keep room back for it.

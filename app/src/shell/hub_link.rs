@@ -200,9 +200,6 @@ fn read_answer(status: u32, kind: &str, after_seconds: u32, text: String) -> Res
                 _ => {}
             }
             problem.status = u16::try_from(status).unwrap_or_default();
-            if problem.title.is_empty() {
-                problem.title = format!("The hub answered {status}.");
-            }
             Err(LinkFault::Refused(problem))
         }
     }
@@ -235,7 +232,7 @@ mod tests {
             ),
             (401, "application/problem+json", 0, r#"{"type":"/problems/not-joined"}"#, Err(LinkFault::NotJoined)),
             (409, "application/problem+json", 0, r#"{"type":"/problems/other-protocol"}"#, Err(LinkFault::Newer)),
-            (500, "text/plain", 0, "oh", refused(500, "The hub answered 500.", "", "")),
+            (500, "text/plain", 0, "oh", refused(500, "", "", "")),
         ] {
             assert_eq!(read_answer(status, kind, after, text.to_owned()), meaning, "{status} {kind} {text}");
         }

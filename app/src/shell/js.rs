@@ -1,4 +1,4 @@
-//! Small readings of JavaScript: what was thrown, and where the page came from.
+//! Small readings of JavaScript: what was thrown, where the page came from, the words that came with it.
 
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::*;
@@ -7,6 +7,10 @@ use wasm_bindgen::prelude::*;
 extern "C" {
     /// Scheme, host, and port if any, of the page's address.
     pub fn origin() -> String;
+    /// Loads the page anew. What the screen has confirmed lies in the journal.
+    pub fn reload();
+    /// The catalogue that the page's script has fetched: `public/start.js`.
+    pub fn words() -> String;
 }
 
 /// A thrown string, or the message of a thrown error.

@@ -36,6 +36,8 @@ use self::keys::{DeviceKey, KeyFault};
 use crate::intent::{Dispatch, Intent, Phone};
 use crate::store::{AppView, Gate, Render, Ringing, Shown, app_view, render};
 
+pub use self::js::words;
+
 /// How a bell reads as a notice of the phone's own: title and text.
 pub type BellWords = fn(&Ringing) -> (String, String);
 

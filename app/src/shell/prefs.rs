@@ -11,6 +11,8 @@ use shared_core::json::{FromJson, Unfit, from_json, read_as_json};
 use shared_core::time::Instant;
 
 const THEME: &str = "sweepbell.theme";
+/// Read by the page's script too, which fetches the words: `public/start.js`.
+const LANGUAGE: &str = "sweepbell.language";
 const RUNNING: &str = "sweepbell.running";
 
 /// Dark steel or drawing paper.
@@ -62,6 +64,11 @@ pub fn theme() -> Theme {
 /// Keeps the theme. A full store keeps the old one, which harms nobody.
 pub fn keep_theme(theme: Theme) {
     let _ = LocalStorage::set(THEME, theme);
+}
+
+/// Keeps the language by its tag, for the next time that the page is loaded.
+pub fn keep_language(tag: &str) {
+    let _ = LocalStorage::set(LANGUAGE, tag);
 }
 
 /// The copy of the running session.

@@ -12,6 +12,7 @@ use shared_core::ids::{ChoreId, MachineId, RoomId};
 use shared_core::plan::explain;
 use shared_core::plan::{self, Bound, HotWork, Impossible, Request, Step, Use};
 use shared_core::time::{Instant, MINUTE_MS, Span};
+use shared_core::words::Words;
 
 use super::{Failure, answer, read, read_rulebook, say};
 use crate::offsets::clock;
@@ -109,7 +110,7 @@ impl Plan {
         let impossible = |why: Impossible| refused(format!(" {why}"));
         if self.explain {
             let explained = explain::explain(&request).map_err(impossible)?;
-            return say(&explained.text(&|at| clock(&book.shop.time_zone, at)));
+            return say(&explained.text(&Words::english(), &|at| clock(&book.shop.time_zone, at)));
         }
         answer(&Answer::from(plan::plan(&request).map_err(impossible)?))
     }

@@ -16,6 +16,8 @@ use super::{ANSWER_BYTES_MAX, PREFIX, base45};
 use crate::ids::{DeviceId, PersonId, RoomId, SessionId};
 use crate::log::jws;
 use crate::time::Instant;
+use crate::words::Words;
+use crate::words::said::answer;
 
 /// The longest id of a buddy, in bytes; the members file keeps to it.
 pub const BUDDY_BYTES_MAX: usize = 24;
@@ -70,51 +72,51 @@ pub struct Accepted {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum AnswerFault {
     /// The ask is older than [`super::ask::ASK_MINUTES`].
-    #[error("{}", self.reason())]
+    #[error("the ask has run out")]
     AskTooOld,
     /// It answers another ask.
-    #[error("{}", self.reason())]
+    #[error("it answers another ask")]
     OtherAsk,
     /// It was used before.
-    #[error("{}", self.reason())]
+    #[error("it was used before")]
     UsedBefore,
     /// The operator answers themself.
-    #[error("{}", self.reason())]
+    #[error("the operator answers themself")]
     Oneself,
     /// The signature is not that phone's over this answer to this ask, in this room.
-    #[error("{}", self.reason())]
+    #[error("the signature does not hold")]
     Signature,
     /// Nobody here knows that phone.
-    #[error("{}", self.reason())]
+    #[error("the phone is unknown")]
     UnknownPhone,
     /// The phone is somebody else's.
-    #[error("{}", self.reason())]
+    #[error("the phone is somebody else's")]
     OtherPerson,
 }
 
 impl AnswerFault {
     /// Why, for people.
-    pub const fn reason(self) -> &'static str {
+    pub fn reason(self, words: &Words) -> &'static str {
         match self {
-            Self::AskTooOld => "This ask has run out.",
-            Self::OtherAsk => "That answer is for another ask.",
-            Self::UsedBefore => "That answer was used already.",
-            Self::Oneself => "A buddy is somebody else.",
-            Self::Signature => "That answer is not whole, or not for this room.",
-            Self::UnknownPhone => "This phone does not know your buddy's phone yet.",
-            Self::OtherPerson => "That phone belongs to somebody else.",
+            Self::AskTooOld => answer::ask_too_old(words),
+            Self::OtherAsk => answer::other_ask(words),
+            Self::UsedBefore => answer::used_before(words),
+            Self::Oneself => answer::oneself(words),
+            Self::Signature => answer::signature(words),
+            Self::UnknownPhone => answer::unknown_phone(words),
+            Self::OtherPerson => answer::other_person(words),
         }
     }
 
     /// What to do, for people.
-    pub const fn next_step(self) -> &'static str {
+    pub fn next_step(self, words: &Words) -> &'static str {
         match self {
-            Self::AskTooOld | Self::UsedBefore => "Show a new code and have it scanned again.",
-            Self::OtherAsk => "Have your buddy scan the code that is on your screen now.",
-            Self::Oneself => "Ask someone in the room to scan your code.",
-            Self::Signature => "Have your buddy scan your code again, here in the room.",
-            Self::UnknownPhone => "Both phones need the network once after joining. Or ask someone else.",
-            Self::OtherPerson => "Have your buddy use their own phone.",
+            Self::AskTooOld | Self::UsedBefore => answer::next_ask_too_old(words),
+            Self::OtherAsk => answer::next_other_ask(words),
+            Self::Oneself => answer::next_oneself(words),
+            Self::Signature => answer::next_signature(words),
+            Self::UnknownPhone => answer::next_unknown_phone(words),
+            Self::OtherPerson => answer::next_other_person(words),
         }
     }
 }

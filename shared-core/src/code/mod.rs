@@ -17,6 +17,8 @@ pub mod packed;
 mod tests;
 
 use crate::ids::{MachineId, RoomId};
+use crate::words::Words;
+use crate::words::said::code;
 use answer::Answer;
 use ask::Ask;
 
@@ -62,40 +64,40 @@ pub enum Scanned {
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum Unreadable {
     /// It belongs to another shop.
-    #[error("{}", self.reason())]
+    #[error("it belongs to another shop, {host}")]
     OtherShop {
         /// Its address, without the path.
         host: String,
     },
     /// A newer app made it.
-    #[error("{}", self.reason())]
+    #[error("a newer app made it")]
     Newer,
     /// It is one of ours, but not whole.
-    #[error("{}", self.reason())]
+    #[error("it is not whole")]
     Damaged,
     /// It has nothing to do with this.
-    #[error("{}", self.reason())]
+    #[error("it is no code of a shop")]
     Foreign,
 }
 
 impl Unreadable {
     /// Why it cannot be used, for people.
-    pub fn reason(&self) -> String {
+    pub fn reason(&self, words: &Words) -> String {
         match self {
-            Self::OtherShop { host } => format!("This code belongs to another shop ({host})."),
-            Self::Newer => "This code was made by a newer app.".to_owned(),
-            Self::Damaged => "This code did not come across whole.".to_owned(),
-            Self::Foreign => "This is not a code of this shop.".to_owned(),
+            Self::OtherShop { host } => code::other_shop(words, host),
+            Self::Newer => code::newer(words).to_owned(),
+            Self::Damaged => code::damaged(words).to_owned(),
+            Self::Foreign => code::foreign(words).to_owned(),
         }
     }
 
     /// What to do, for people.
-    pub const fn next_step(&self) -> &'static str {
+    pub fn next_step(&self, words: &Words) -> &'static str {
         match self {
-            Self::OtherShop { .. } => "Scan a code that hangs in this shop.",
-            Self::Newer => "Load the newest app, then scan again.",
-            Self::Damaged => "Clean the lens, hold still, scan again.",
-            Self::Foreign => "Scan the code at the door, or the one on the other phone.",
+            Self::OtherShop { .. } => code::next_other_shop(words),
+            Self::Newer => code::next_newer(words),
+            Self::Damaged => code::next_damaged(words),
+            Self::Foreign => code::next_foreign(words),
         }
     }
 }

@@ -11,6 +11,7 @@ use crate::testing::{World, arrive, at, confirm, start, stop};
 use crate::time::{Instant, Span};
 use crate::view::bench::{Cover, Standing, bench};
 use crate::view::sweep::sweep;
+use crate::words::Words;
 
 /// Runs `(who, minute, command)` in order; every one but the last must be allowed. Answers the last one's refusal.
 #[track_caller]
@@ -23,7 +24,7 @@ fn check(acts: Vec<(&str, i64, Command)>, refused_with: Option<&str>) -> World {
         if index < last {
             assert_eq!(result, Ok(()), "{said}");
         } else {
-            let reason = result.err().map(|refusal| refusal.reason());
+            let reason = result.err().map(|refusal| refusal.reason(&Words::english()));
             assert_eq!(reason.as_deref(), refused_with, "{said}");
         }
     }

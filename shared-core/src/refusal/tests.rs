@@ -3,7 +3,9 @@
 use std::collections::BTreeSet;
 
 use super::Refusal;
+use crate::plan::Impossible;
 use crate::time::Instant;
+use crate::words::Words;
 
 /// The names of all variants, as the source lists them.
 fn variants() -> BTreeSet<&'static str> {
@@ -63,7 +65,7 @@ fn rows() -> Vec<(Refusal, &'static str, &'static str)> {
         (R::NotTagged { machine: text() }, "", "Sweepbell's own"),
         (R::StewardsAct, "", "members list"),
         (R::NoCrew, "", "rulebook, chore"),
-        (R::CannotPlan { why: text() }, "", "rulebook, chore"),
+        (R::CannotPlan { why: Impossible::NoCrew }, "", "rulebook, chore"),
     ]
 }
 
@@ -73,15 +75,16 @@ fn every_refusal_gives_its_reasons() {
     let told: Vec<String> = rows.iter().map(|(refusal, ..)| format!("{refusal:?}")).collect();
     let told: BTreeSet<&str> = told.iter().filter_map(|text| text.split([' ', '(']).next()).collect();
     assert_eq!(told, variants());
+    let words = Words::english();
     for (refusal, number, source) in &rows {
-        let why = refusal.why(&clock);
+        let why = refusal.why(&words, &clock);
         let lines: Vec<&str> = why.lines().collect();
         let numbers = &lines[1..lines.len() - 1];
         assert_eq!(numbers.join(" "), *number, "{refusal:?}");
         let last = lines.last().expect("a source");
         assert!(last.starts_with("Source: ") && last.contains(source), "{refusal:?}: {last}");
         assert!(!why.contains(['<', '&']) && !why.contains("The saw"), "{refusal:?} holds more than rules: {why}");
-        let (reason, next) = (refusal.reason(), refusal.next_step());
+        let (reason, next) = (refusal.reason(&words), refusal.next_step(&words));
         for said in lines.iter().chain(&[reason.as_str(), next.as_str()]) {
             assert!(said.len() > 5 && said.len() < 200, "{refusal:?} says too little or too much: {said}");
         }

@@ -3,88 +3,120 @@
 //! Told on demand, under the reason and the next step, and short: every phone downloads it. A source is a key of the
 //! shop's rulebook, the members list, a published clause that bears the rule out (no number is taken from it), a rule
 //! that Sweepbell keeps to everywhere, or common practice without a source. Holds no clock: how an instant is written is
-//! the caller's.
+//! the caller's. The words are in `words/en.ftl` and its translations, under `because`.
 
-use super::Refusal;
+use super::{Refusal, count};
 use crate::plan::explain::Rule;
 use crate::plan::explain::words::Clock;
+use crate::words::Words;
+use crate::words::said::because;
 
-/// A rule that no shop sets: Sweepbell keeps to it everywhere.
-const OURS: &str = "Sweepbell's own rule";
-const BOOK: &str = "rulebook";
-const MEMBERS: &str = "members list";
-const PRACTICE: &str = "common practice, no source";
+/// Where a rule is from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Source {
+    /// No shop sets it: Sweepbell keeps to it everywhere.
+    Ours,
+    /// Common practice, without a source.
+    Practice,
+    /// The members list.
+    Members,
+    /// The rulebook as a whole.
+    Book,
+    /// A key of it.
+    Key(&'static str),
+    /// A key of it, and the members list.
+    KeyAndMembers(&'static str),
+    /// Keys of it, and a clause that asks for a buddy without naming minutes.
+    BuddyKeys(&'static str),
+    /// A published clause.
+    Clause(&'static str),
+    /// That of a rule of times.
+    Times(Rule),
+}
+
+impl Source {
+    fn says(self, words: &Words) -> String {
+        match self {
+            Self::Ours => because::ours(words).into(),
+            Self::Practice => because::practice(words).into(),
+            Self::Members => because::members(words).into(),
+            Self::Book => because::book(words).into(),
+            Self::Key(key) => because::book_key(words, key),
+            Self::KeyAndMembers(key) => because::book_and_members(words, key),
+            Self::BuddyKeys(keys) => because::buddy_source(words, keys),
+            Self::Clause(clause) => clause.into(),
+            Self::Times(rule) => rule.source(words).into(),
+        }
+    }
+}
 
 impl Refusal {
     /// The rule, what went in if that is a number, the source: a line each. No name that somebody chose is in it.
-    pub fn why(&self, clock: Clock) -> String {
-        let (rule, source) = self.rule();
-        [rule, &self.number(clock), "Source: ", source, "."].concat()
-    }
-
-    /// The rule in a sentence, and where it is from.
-    pub fn rule(&self) -> (&'static str, &'static str) {
-        match self {
-            Self::NotAMember => ("Sessions are for members.", MEMBERS),
-            Self::NotInducted => ("First comes the walk of the room.", PRACTICE),
-            Self::InductionExpired { .. } => ("An induction holds until a date.", MEMBERS),
-            Self::NoSuchRoom { .. }
-            | Self::NoSuchMachine { .. }
-            | Self::NoSuchChore { .. }
-            | Self::NoSuchRound { .. } => ("Only what is written there counts.", BOOK),
-            Self::AlreadyIn { .. } => ("Nobody is in two places.", OURS),
-            Self::NotAttested { .. } => ("First every statement, one by one, in order.", "rulebook, statement"),
-            Self::AttestationLapsed { .. } => ("It holds for one session.", "rulebook, session_hours_max"),
-            Self::OutByOutOfRange { .. } => ("Not too soon to sweep, not too late.", "rulebook, session_hours_max"),
-            Self::NoSession | Self::HasLeft => ("Only in a session.", OURS),
-            Self::Sweeping => ("The sweep is planned for what ran before it.", OURS),
-            Self::MachineElsewhere { .. } => ("A session is for one room.", "rulebook, machine.room"),
-            Self::TaggedOut { .. } => ("A tag stays until the hazard is gone.", "29 CFR 1910.145(f)"),
-            Self::NotSignedOff { .. } | Self::SignOffExpired { .. } => {
-                ("A sign-off on its training, until a date.", "rulebook, machine.training; members list")
-            }
-            Self::MaterialRefused { .. } => ("It harms the machine, or you.", "rulebook, machine.refuses"),
-            Self::NoBuddy { .. } => (
-                "Somebody in the room has to be there for you all the while.",
-                "rulebook, machine.buddy, renew_minutes; 29 CFR 1915.84 names no minutes",
-            ),
-            Self::PastLastSpark { .. } => {
-                ("After a spark come the watch and every chore.", Rule::WatchAndChoresFit.source())
-            }
-            Self::AlreadyRunning { .. } | Self::NotRunning { .. } | Self::NotTagged { .. } | Self::ChoreDone { .. } => {
-                ("It is so already.", OURS)
-            }
-            Self::OwnBuddy => ("A buddy helps when you cannot.", PRACTICE),
-            Self::BuddyElsewhere { .. } => ("A buddy can see and hear you.", PRACTICE),
-            Self::BuddyFull { .. } => ("A buddy has eyes for only so many.", "rulebook, buddy.covers"),
-            Self::BuddyOperates { .. } => ("Who needs a buddy has no eyes for you.", "rulebook, buddy_may_operate"),
-            Self::NotABuddy { .. } => ("Only a word that was given can be taken back.", OURS),
-            Self::ChoreWaits { .. } => ("Some chores undo others.", "rulebook, chore.after"),
-            Self::NoWatch => ("A watch follows hot work.", "rulebook, fire_watch"),
-            Self::NoWords | Self::TooLong { .. } => ("Whoever reads it has only your words.", OURS),
-            Self::StewardsAct => ("A steward answers for the room.", MEMBERS),
-            Self::NoCrew | Self::CannotPlan { .. } => ("A chore has its hands and its turn.", "rulebook, chore"),
+    pub fn why(&self, words: &Words, clock: Clock) -> String {
+        let (rule, source) = self.rule(words);
+        let source = because::source(words, &source.says(words));
+        match self.number(words, clock) {
+            Some(number) => [rule, &number, &source].join("\n"),
+            None => [rule, &source].join("\n"),
         }
     }
 
-    /// A line break, and what went in before the next where that is a number.
-    fn number(&self, clock: Clock) -> String {
-        let number = match self {
+    /// The rule in a sentence, and where it is from.
+    fn rule(&self, words: &Words) -> (&'static str, Source) {
+        use Source::{Book, BuddyKeys, Clause, Key, KeyAndMembers, Members, Ours, Practice, Times};
+        match self {
+            Self::NotAMember => (because::not_a_member(words), Members),
+            Self::NotInducted => (because::not_inducted(words), Practice),
+            Self::InductionExpired { .. } => (because::induction_expired(words), Members),
+            Self::NoSuchRoom { .. }
+            | Self::NoSuchMachine { .. }
+            | Self::NoSuchChore { .. }
+            | Self::NoSuchRound { .. } => (because::no_such_room(words), Book),
+            Self::AlreadyIn { .. } => (because::already_in(words), Ours),
+            Self::NotAttested { .. } => (because::not_attested(words), Key("statement")),
+            Self::AttestationLapsed { .. } => (because::attestation_lapsed(words), Key("session_hours_max")),
+            Self::OutByOutOfRange { .. } => (because::out_by_out_of_range(words), Key("session_hours_max")),
+            Self::NoSession | Self::HasLeft => (because::no_session(words), Ours),
+            Self::Sweeping => (because::sweeping(words), Ours),
+            Self::MachineElsewhere { .. } => (because::machine_elsewhere(words), Key("machine.room")),
+            Self::TaggedOut { .. } => (because::tagged_out(words), Clause("29 CFR 1910.145(f)")),
+            Self::NotSignedOff { .. } | Self::SignOffExpired { .. } => {
+                (because::not_signed_off(words), KeyAndMembers("machine.training"))
+            }
+            Self::MaterialRefused { .. } => (because::material_refused(words), Key("machine.refuses")),
+            Self::NoBuddy { .. } => (because::no_buddy(words), BuddyKeys("machine.buddy, renew_minutes")),
+            Self::PastLastSpark { .. } => (because::past_last_spark(words), Times(Rule::WatchAndChoresFit)),
+            Self::AlreadyRunning { .. } | Self::NotRunning { .. } | Self::NotTagged { .. } | Self::ChoreDone { .. } => {
+                (because::already_running(words), Ours)
+            }
+            Self::OwnBuddy => (because::own_buddy(words), Practice),
+            Self::BuddyElsewhere { .. } => (because::buddy_elsewhere(words), Practice),
+            Self::BuddyFull { .. } => (because::buddy_full(words), Key("buddy.covers")),
+            Self::BuddyOperates { .. } => (because::buddy_operates(words), Key("buddy_may_operate")),
+            Self::NotABuddy { .. } => (because::not_a_buddy(words), Ours),
+            Self::ChoreWaits { .. } => (because::chore_waits(words), Key("chore.after")),
+            Self::NoWatch => (because::no_watch(words), Key("fire_watch")),
+            Self::NoWords | Self::TooLong { .. } => (because::no_words(words), Ours),
+            Self::StewardsAct => (because::stewards_act(words), Members),
+            Self::NoCrew | Self::CannotPlan { .. } => (because::no_crew(words), Key("chore")),
+        }
+    }
+
+    /// What went in, where that is a number.
+    fn number(&self, words: &Words, clock: Clock) -> Option<String> {
+        Some(match self {
             Self::InductionExpired { on } | Self::AttestationLapsed { on } | Self::SignOffExpired { on, .. } => {
-                format!("Until {}.", clock(*on))
+                because::until(words, &clock(*on))
             }
-            Self::OutByOutOfRange { earliest, latest } => {
-                format!("{} to {}.", clock(*earliest), clock(*latest))
-            }
-            Self::TaggedOut { since, .. } => format!("Since {}.", clock(*since)),
-            Self::NoBuddy { renew_minutes: minutes, .. } => format!("A word holds {minutes} min."),
+            Self::OutByOutOfRange { earliest, latest } => because::between(words, &clock(*earliest), &clock(*latest)),
+            Self::TaggedOut { since, .. } => because::since(words, &clock(*since)),
+            Self::NoBuddy { renew_minutes: minutes, .. } => because::word_holds(words, i64::from(*minutes)),
             Self::PastLastSpark { last_spark, watch_minutes } => {
-                format!("Last spark {}, watch {watch_minutes} min.", clock(*last_spark))
+                because::last_spark(words, &clock(*last_spark), i64::from(*watch_minutes))
             }
-            Self::BuddyFull { covers: most, .. } => format!("{most} at most."),
-            Self::TooLong { most } => format!("{most} characters at most."),
-            _ => return "\n".into(),
-        };
-        ["\n", &number, "\n"].concat()
+            Self::BuddyFull { covers: most, .. } => because::at_most(words, i64::from(*most)),
+            Self::TooLong { most } => because::characters(words, count(*most)),
+            _ => return None,
+        })
     }
 }

@@ -13,6 +13,8 @@ use serde_json::Value;
 use crate::json::{self, FromJson, Unfit, field, field_or_default};
 use crate::log::chain::Head;
 use crate::time::Instant;
+use crate::words::Words;
+use crate::words::said::entry;
 
 /// The protocol spoken here.
 pub const PROTOCOL: u32 = 1;
@@ -113,51 +115,64 @@ pub enum Why {
     Unknown,
 }
 
+/// All of them, each with the name that it has on the wire and in a phone's journal.
+const WHYS: [(Why, &str); 8] = [
+    (Why::Damaged, "damaged"),
+    (Why::OtherDevice, "other_device"),
+    (Why::Gap, "gap"),
+    (Why::Fork, "fork"),
+    (Why::DeclaredLost, "declared_lost"),
+    (Why::OtherMember, "other_member"),
+    (Why::Unreadable, "unreadable"),
+    (Why::Unknown, "unknown"),
+];
+
 impl FromJson for Why {
     fn from_json(value: &Value) -> Result<Self, Unfit> {
-        Ok(match value.as_str().ok_or(Unfit("a reason"))? {
-            "damaged" => Self::Damaged,
-            "other_device" => Self::OtherDevice,
-            "gap" => Self::Gap,
-            "fork" => Self::Fork,
-            "declared_lost" => Self::DeclaredLost,
-            "other_member" => Self::OtherMember,
-            "unreadable" => Self::Unreadable,
-            _ => Self::Unknown,
-        })
+        Ok(Self::named(value.as_str().ok_or(Unfit("a reason"))?).unwrap_or(Self::Unknown))
     }
 }
 
 json::read_as_json!(Why);
 
 impl Why {
+    /// The reason of a name.
+    pub fn named(name: &str) -> Option<Self> {
+        WHYS.iter().find(|(_, known)| *known == name).map(|(why, _)| *why)
+    }
+
+    /// Its name.
+    pub fn name(self) -> &'static str {
+        WHYS.iter().find(|(why, _)| *why == self).map_or("", |(_, name)| name)
+    }
+
     /// Whether the hub keeps the entry all the same and the log goes on behind it.
     pub const fn set_aside(self) -> bool {
         matches!(self, Self::OtherMember | Self::Unreadable)
     }
 
     /// The reason, for people.
-    pub const fn reason(self) -> &'static str {
+    pub fn reason(self, words: &Words) -> &'static str {
         match self {
-            Self::Damaged => "This entry changed after it was signed.",
-            Self::OtherDevice => "This entry was signed by another phone.",
-            Self::Gap => "Entries before this one did not reach the shop.",
-            Self::Fork => "The shop already has a different entry in this place.",
-            Self::DeclaredLost => "The shop's log went on without this entry.",
-            Self::OtherMember => "This entry speaks for another member.",
-            Self::Unreadable => "The shop cannot read this entry.",
-            Self::Unknown => "The shop did not count this entry.",
+            Self::Damaged => entry::damaged(words),
+            Self::OtherDevice => entry::other_device(words),
+            Self::Gap => entry::gap(words),
+            Self::Fork => entry::fork(words),
+            Self::DeclaredLost => entry::declared_lost(words),
+            Self::OtherMember => entry::other_member(words),
+            Self::Unreadable => entry::unreadable(words),
+            Self::Unknown => entry::unknown(words),
         }
     }
 
     /// The next step, for people.
-    pub const fn next_step(self) -> &'static str {
+    pub fn next_step(self, words: &Words) -> &'static str {
         match self {
-            Self::Damaged | Self::DeclaredLost | Self::OtherMember => "It stays on this phone. Show it to the steward.",
-            Self::OtherDevice => "Send it from the phone that wrote it.",
-            Self::Gap => "Nothing to do: they are sent together next time.",
-            Self::Fork => "Show it to the steward, and join again with a new code.",
-            Self::Unreadable | Self::Unknown => "Load the newest app, then show it to the steward.",
+            Self::Damaged | Self::DeclaredLost | Self::OtherMember => entry::next_damaged(words),
+            Self::OtherDevice => entry::next_other_device(words),
+            Self::Gap => entry::next_gap(words),
+            Self::Fork => entry::next_fork(words),
+            Self::Unreadable | Self::Unknown => entry::next_unreadable(words),
         }
     }
 }

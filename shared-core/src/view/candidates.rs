@@ -73,6 +73,7 @@ mod tests {
     use super::*;
     use crate::command::Command;
     use crate::testing::{World, arrive, at, confirm, start};
+    use crate::words::Words;
 
     /// Whom `who` could ask at minute 100: names, `!` before those who cannot.
     #[track_caller]
@@ -112,7 +113,8 @@ mod tests {
             [three(), acts].concat()
         };
         let rows = check(busy(), false, "noor", &["!ilse", "!bram"]);
-        let reasons: Vec<_> = rows.iter().filter_map(|row| row.refusal.as_ref()).map(Refusal::reason).collect();
+        let reasons: Vec<_> =
+            rows.iter().filter_map(|row| row.refusal.as_ref()).map(|why| why.reason(&Words::english())).collect();
         assert_eq!(reasons, ["ILSE is running a machine that asks for a buddy.", "BRAM is somebody else's buddy now."]);
         check(busy(), true, "noor", &["ilse", "!bram"]);
         // His word has lapsed: he is free. Where the shop lets her, Ilse could be asked too; but she needs him herself, or

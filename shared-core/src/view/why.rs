@@ -13,6 +13,7 @@ use crate::session_plan;
 use crate::state::Session;
 use crate::view::Viewer;
 use crate::view::bench::Times;
+use crate::words::Words;
 
 /// The reasons of a view's times, shared and not copied: they are looked at when somebody asks.
 #[derive(Clone, Debug, PartialEq)]
@@ -26,17 +27,17 @@ impl Reasons {
 
     /// The paragraphs of one time, the first bell's with the sweep's, or of all; then what they take for granted, which
     /// out-by alone does not.
-    pub fn told(&self, mark: Option<Mark>, clock: Clock) -> Vec<String> {
+    pub fn told(&self, mark: Option<Mark>, words: &Words, clock: Clock) -> Vec<String> {
         let mut told = Vec::new();
         let Some(explained) = &*self.0 else { return told };
         for why in &explained.whys {
             let of = if why.mark == Mark::FirstBell { Mark::SweepFrom } else { why.mark };
             if mark.is_none_or(|mark| mark == of) {
-                told.push(why.lines(clock).join("\n"));
+                told.push(why.lines(words, clock).join("\n"));
             }
         }
         if mark != Some(Mark::OutBy) {
-            told.extend(explained.assumed_text("\n"));
+            told.extend(explained.assumed_text(words, "\n"));
         }
         told
     }
@@ -82,14 +83,17 @@ mod tests {
         let session = viewer.open_session().expect("a session");
         let explained = why(&viewer, session).expect("a plan");
         let bench = bench::bench(&viewer).expect("a session");
-        let clock = |at: Instant| at.to_string();
-        assert_eq!(bench.reasons.told(None, &clock).join("\n\n"), explained.text(&clock).replace("\n  ", "\n"));
+        let (words, clock) = (Words::english(), |at: Instant| at.to_string());
+        assert_eq!(
+            bench.reasons.told(None, &words, &clock).join("\n\n"),
+            explained.text(&words, &clock).replace("\n  ", "\n")
+        );
         for (mark, starts) in [
             (Mark::OutBy, vec!["Out by"]),
             (Mark::SweepFrom, vec!["Sweep from", "First bell", "Taken for granted"]),
             (Mark::FreeAt, vec!["Free at", "Taken for granted"]),
         ] {
-            let told = bench.reasons.told(Some(mark), &clock);
+            let told = bench.reasons.told(Some(mark), &words, &clock);
             assert!(told.iter().map(|text| text.split(':').next().expect("a name")).eq(starts), "{told:?}");
         }
         let times = bench.times.expect("a plan");

@@ -48,7 +48,7 @@ pub(crate) fn run(build: Build) -> Result<PathBuf> {
         wasm::need_optimiser()?;
         step("shrinking it", || wasm::shrink(&glue))?;
     }
-    let mut files = sources::gather(&glue)?;
+    let mut files = sources::gather(&glue, build)?;
     if build == Build::Release {
         names::lean(&mut files)?;
     }

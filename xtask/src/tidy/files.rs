@@ -11,7 +11,7 @@ const MADE: &[&str] = &["target", "dist", "dist.new", "dist.old", "node_modules"
 const MADE_AT_ROOT: &[&str] = &["data"];
 /// What is text. Lock files are made by tools, in their own way.
 const TEXT: &[&str] =
-    &["rs", "toml", "md", "js", "ts", "css", "html", "sql", "json", "jsonl", "csv", "webmanifest", "svg", "sh"];
+    &["rs", "toml", "md", "js", "ts", "css", "html", "sql", "json", "jsonl", "csv", "webmanifest", "svg", "sh", "ftl"];
 const TEXT_NAMES: &[&str] = &["run", "LICENSE", ".gitignore", ".npmrc"];
 const LOCKS: &[&str] = &["Cargo.lock", "package-lock.json"];
 

@@ -17,6 +17,7 @@ const TOP: &[&str] = &[
     "hub/src/main.rs",
     "public/sw.js",
     "tests/Cargo.toml",
+    "words/en.ftl",
     "xtask/src/main.rs",
 ];
 

@@ -79,6 +79,11 @@ const CHECKS: &[Check] = &[
         run: words::dear_views,
     },
     Check {
+        name: "what members read is in words/",
+        why: "a sentence in a program is said in one language",
+        run: words::sentences,
+    },
+    Check {
         name: "every source is part of its crate",
         why: "a file that no `mod` names is neither compiled nor tested",
         run: layout::forgotten_files,

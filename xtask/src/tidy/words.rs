@@ -72,6 +72,9 @@ const DEAR: &[(&str, &str)] = &[
 /// Where those are.
 const DEAR_AT_HOME: &[&str] = &["app/src/parts/kept.rs", "app/src/parts/live.rs"];
 
+/// Lines whose sentences nobody but a developer reads.
+const FOR_DEVELOPERS: &[&str] = &["#[error(", ".expect(", "reason = \"", "assert", "#[doc"];
+
 /// Writing by way of a field of the store: a call upon a call, which a signal of a widget's own is not.
 const STORE_WRITES: &[&str] = &[").set(", ").update(", ".patch("];
 const STORE: &str = "app/src/store.rs";
@@ -99,7 +102,9 @@ pub(super) fn forbidden(files: &[File]) -> Vec<Finding> {
 
 /// `shared-core` names nothing of the world outside.
 pub(super) fn impure_core(files: &[File]) -> Vec<Finding> {
-    let core = files.iter().filter(|file| file.path.starts_with("shared-core/") && !file.is_test());
+    // What builds the rules is not the rules.
+    let rules = |file: &&File| !file.is_test() && !file.path.ends_with("/build.rs");
+    let core = files.iter().filter(|file| file.path.starts_with("shared-core/")).filter(rules);
     core.filter(|file| file.is_rust() || file.path.ends_with("/Cargo.toml"))
         .flat_map(|file| said(file, IMPURE))
         .collect()
@@ -136,6 +141,32 @@ pub(super) fn dear_views(files: &[File]) -> Vec<Finding> {
         }
     }
     found
+}
+
+/// No file of the app holds a sentence: sentences are in the Fluent files, so that every language has them.
+pub(super) fn sentences(files: &[File]) -> Vec<Finding> {
+    let mut found = Vec::new();
+    let app = files.iter().filter(|file| file.path.starts_with("app/src/") && file.is_rust() && !file.is_test());
+    for file in app {
+        for (number, line) in file.code() {
+            let for_developers = FOR_DEVELOPERS.iter().any(|sign| line.contains(sign));
+            if !for_developers && !line.trim_start().starts_with("//") {
+                let literals = line.split('"').skip(1).step_by(2).filter(|literal| is_sentence(literal));
+                found.extend(literals.map(|literal| {
+                    Finding::new(file, number, format!("`{literal}`; instead: a message of words/en.ftl"))
+                }));
+            }
+        }
+    }
+    found
+}
+
+/// A capital, small letters, a blank: what is neither a class nor a name nor markup.
+fn is_sentence(literal: &str) -> bool {
+    let mut letters = literal.chars();
+    letters.next().is_some_and(char::is_uppercase)
+        && letters.next().is_some_and(|letter| letter.is_lowercase() || letter == ' ')
+        && literal.contains(' ')
 }
 
 /// Where a file says any of the words.
@@ -209,6 +240,7 @@ mod tests {
             ("shared-core/src/a.rs", "use std::fmt;", 0),
             ("shared-core/Cargo.toml", "wasm_bindgen = \"1\"", 1),
             ("app/src/a.rs", "use web_sys::Window;", 0),
+            ("shared-core/build.rs", "println!(\"cargo::error={why}\");", 0),
         ] {
             check(impure_core, path, line, found);
         }
@@ -224,6 +256,22 @@ mod tests {
             ("app/src/store.rs", "view.notice().set(None);", 0),
         ] {
             check(store_writes, path, line, found);
+        }
+    }
+
+    #[test]
+    fn sentences_are_in_the_words() {
+        for (path, line, found) in [
+            ("app/src/screens/a.rs", "<p>\"Nobody is in.\"</p>", 1),
+            ("app/src/screens/a.rs", "format!(\"A {thing}\")", 1),
+            ("app/src/screens/a.rs", "class=\"row with-act\"", 0),
+            ("app/src/screens/a.rs", "let s = \"Sweepbell\";", 0),
+            ("app/src/shell/a.rs", "#[error(\"No storage at all\")]", 0),
+            ("app/src/screens/a.rs", "// \"No storage at all\"", 0),
+            ("app/src/screens/tests.rs", "\"Nobody is in.\"", 0),
+            ("hub/src/a.rs", "\"Nobody is in.\"", 0),
+        ] {
+            check(sentences, path, line, found);
         }
     }
 

@@ -10,7 +10,7 @@ use crate::parts::kept::kept;
 use crate::parts::live::live;
 use crate::parts::quiet_button::QuietButton;
 use crate::store::use_app_view;
-use crate::words::en::room as say;
+use crate::words::room as say;
 
 /// The question, until something was found since the session began.
 #[component]
@@ -40,10 +40,10 @@ pub fn Arrival(
         open.get().then(|| {
             view! {
                 <section>
-                    <h2>{say::FOUND}</h2>
+                    <h2>{say::found()}</h2>
                     <div class="pair">
-                        <QuietButton label=say::FOUND_CLEAN on_press=clean />
-                        <QuietButton label=say::FOUND_MESS on_press=on_mess />
+                        <QuietButton label=say::found_clean() on_press=clean />
+                        <QuietButton label=say::found_mess() on_press=on_mess />
                     </div>
                 </section>
             }

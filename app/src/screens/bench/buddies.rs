@@ -13,7 +13,7 @@ use crate::parts::live::live;
 use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::{Minutes, shop_clock};
 use crate::store::use_app_view;
-use crate::words::en::{bench as say, buddy};
+use crate::words::{bench as say, buddy};
 
 /// The buddies, and the way to ask for one.
 #[component]
@@ -36,8 +36,8 @@ pub fn Buddies() -> impl IntoView {
                 none.get()
                     .then(|| {
                         view! {
-                            <p>{say::NO_BUDDY}</p>
-                            <QuietButton label=say::ASK_BUDDY on_press=move |()| ask.run(None) />
+                            <p>{say::no_buddy()}</p>
+                            <QuietButton label=say::ask_buddy() on_press=move |()| ask.run(None) />
                         }
                     })
             })}
@@ -57,8 +57,8 @@ fn Buddy(row: BuddyRow, ask: Callback<Option<PersonId>>) -> impl IntoView {
                 <Minutes at=Signal::stored(row.until) says=say::buddy_left />
             </p>
             <QuietButton
-                label=say::ASK_AGAIN
-                spoken=say::act_on(say::ASK_AGAIN, &row.name)
+                label=say::ask_again()
+                spoken=say::act_on(say::ask_again(), &row.name)
                 on_press=move |()| ask.run(Some(who.clone()))
             />
         </div>

@@ -15,7 +15,7 @@ use crate::parts::live::{live, rows};
 use crate::parts::quiet_button::{QuietButton, Strength};
 use crate::screens::time::Minutes;
 use crate::store::use_app_view;
-use crate::words::en::{bench as say, look};
+use crate::words::{bench as say, chosen, look};
 
 /// The list.
 #[component]
@@ -38,12 +38,12 @@ pub fn Machines(
     };
     view! {
         <section class="machines">
-            <h2>{say::MACHINES}</h2>
-            {live(move || ids.with(Vec::is_empty).then(|| view! { <p>{say::NO_MACHINES}</p> }))}
+            <h2>{say::machines()}</h2>
+            {live(move || ids.with(Vec::is_empty).then(|| view! { <p>{say::no_machines()}</p> }))}
             <ul class="rows">
                 {rows(ids, line)}
             </ul>
-            <p class="soft">{look::LEFT_CAUTION}</p>
+            <p class="soft">{look::left_caution()}</p>
         </section>
     }
 }
@@ -86,7 +86,7 @@ fn detail(row: &MachineRow) -> AnyView {
                 .into_any(),
                 Cover::GapSince(_) => view! {
                     <br />
-                    <strong>{say::UNCOVERED}</strong>
+                    <strong>{say::uncovered()}</strong>
                 }
                 .into_any(),
             });
@@ -98,9 +98,11 @@ fn detail(row: &MachineRow) -> AnyView {
             .into_any()
         }
         // What a machine always asks for needs no sentence here: "Why not?" has it.
-        Standing::Refused(refusal) if !matches!(refusal, Refusal::NoBuddy { .. }) => refusal.reason().into_any(),
+        Standing::Refused(refusal) if !matches!(refusal, Refusal::NoBuddy { .. }) => {
+            refusal.reason(chosen()).into_any()
+        }
         Standing::Ready(_) | Standing::Refused(_) => {
-            let asks = [(row.buddy, say::NEEDS_BUDDY), (row.hot_work, say::HOT_WORK), (row.pedal, say::PEDAL)];
+            let asks = [(row.buddy, say::needs_buddy()), (row.hot_work, say::hot_work()), (row.pedal, say::pedal())];
             let asks: Vec<&str> = asks.into_iter().filter(|(asked, _)| *asked).map(|(_, words)| words).collect();
             let mut text = asks.join(", ");
             if let Some(left) = row.left_today {
@@ -132,12 +134,12 @@ fn Act(row: MachineRow, on_start: Callback<MachineId>, on_why_not: Callback<Mach
     let dispatch = use_dispatch();
     let (id, name) = (row.id, row.name);
     let (label, strength, press) = match row.standing {
-        Standing::Ready(_) => (say::START, Strength::Plain, Callback::new(move |()| on_start.run(id.clone()))),
+        Standing::Ready(_) => (say::start(), Strength::Plain, Callback::new(move |()| on_start.run(id.clone()))),
         Standing::Running { .. } => {
             let stop = move |()| dispatch.act(Command::StopMachine { machine: id.clone() });
-            (say::STOP, Strength::Plain, Callback::new(stop))
+            (say::stop(), Strength::Plain, Callback::new(stop))
         }
-        Standing::Refused(_) => (say::WHY_NOT, Strength::Faint, Callback::new(move |()| on_why_not.run(id.clone()))),
+        Standing::Refused(_) => (say::why_not(), Strength::Faint, Callback::new(move |()| on_why_not.run(id.clone()))),
     };
     view! { <QuietButton label strength spoken=say::act_on(label, &name) on_press=press /> }
 }

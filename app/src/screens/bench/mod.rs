@@ -37,7 +37,7 @@ use crate::screens::room::FoundSheet;
 use crate::screens::why;
 use crate::shell::address::{Step, use_go};
 use crate::store::{AppView, use_app_view};
-use crate::words::en::{bench as say, frame, room};
+use crate::words::{bench as say, frame, room};
 
 pub use self::rule::SessionRule as Rule;
 pub use self::start_sweep::CrewSheet;
@@ -78,7 +78,7 @@ pub fn BenchScreen() -> impl IntoView {
         if inside.get() {
             view! { <InSession /> }.into_any()
         } else {
-            view! { <NoSession teach=frame::NO_SESSION_BENCH /> }.into_any()
+            view! { <NoSession teach=frame::no_session_bench() /> }.into_any()
         }
     })
 }
@@ -111,13 +111,13 @@ fn InSession() -> impl IntoView {
                         on_start=move |id| over.set(Some(Over::Start(id)))
                         on_why_not=move |id| over.set(Some(Over::WhyNot(id)))
                     />
-                    <QuietButton label=room::TAG_OUT on_press=move |()| over.set(Some(Over::TagOut)) />
+                    <QuietButton label=room::tag_out() on_press=move |()| over.set(Some(Over::TagOut)) />
                     <LookUp on_open=move |look| over.set(Some(Over::Look(look))) />
                     <Facts over />
                 </div>
             </div>
             <div class="acts">
-                <BigButton label=say::START_SWEEP on_press=move |()| over.set(Some(Over::Crew)) />
+                <BigButton label=say::start_sweep() on_press=move |()| over.set(Some(Over::Crew)) />
             </div>
         </main>
         {overlay(over)}
@@ -165,7 +165,7 @@ fn WhyNotSheet(machine: MachineId, on_close: Callback<()>) -> impl IntoView {
         on_close.run(());
     };
     view! {
-        <Sheet title=name close_label=frame::BACK on_close>
+        <Sheet title=name close_label=frame::back() on_close>
             <div class="sheet-body">
                 {refusal.map(|refusal| why::refused(&refusal, true))}
             </div>
@@ -173,7 +173,7 @@ fn WhyNotSheet(machine: MachineId, on_close: Callback<()>) -> impl IntoView {
                 .then(|| {
                     view! {
                         <div class="acts">
-                            <BigButton label=say::ASK_BUDDY on_press=ask />
+                            <BigButton label=say::ask_buddy() on_press=ask />
                         </div>
                     }
                 })}
@@ -188,11 +188,11 @@ pub fn NoSession(teach: &'static str) -> impl IntoView {
     view! {
         <main class="screen">
             <div class="screen-body is-centred">
-                <h1>{frame::NO_SESSION}</h1>
+                <h1>{frame::no_session()}</h1>
                 <p>{teach}</p>
             </div>
             <div class="acts">
-                <BigButton label=frame::TO_DOOR on_press=move |()| go(Route::Door, Step::Onward) />
+                <BigButton label=frame::to_door() on_press=move |()| go(Route::Door, Step::Onward) />
             </div>
         </main>
     }

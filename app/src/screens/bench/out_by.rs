@@ -14,7 +14,7 @@ use crate::screens::notice_bar::NoticeBar;
 use crate::screens::time::shop_clock;
 use crate::screens::why::reasons;
 use crate::store::use_app_view;
-use crate::words::en::{bench as say, frame};
+use crate::words::{bench as say, frame};
 
 /// The sheet that moves out-by.
 #[component]
@@ -31,10 +31,10 @@ pub fn OutBySheet(on_close: Callback<()>) -> impl IntoView {
         on_close.run(());
     };
     view! {
-        <Sheet title=say::MOVE_OUT_BY close_label=frame::BACK on_close>
+        <Sheet title=say::move_out_by() close_label=frame::back() on_close>
             <div class="sheet-body">
                 <NoticeBar />
-                <BigFigure label=say::OUT_BY value=clock />
+                <BigFigure label=say::out_by() value=clock />
                 <Finer chosen range />
                 {reasons(Some(Mark::OutBy))}
             </div>

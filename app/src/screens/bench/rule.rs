@@ -10,7 +10,7 @@ use crate::parts::live::live;
 use crate::parts::steel_rule::{Marks, SteelRule, Words};
 use crate::screens::time::{offset_minutes, shop_clock};
 use crate::store::{AppView, use_app_view};
-use crate::words::en::{rule as say, why};
+use crate::words::{rule as say, why};
 
 /// The rule of the running session. Pressed anywhere, it says why its times are what they are.
 #[component]
@@ -27,7 +27,7 @@ pub fn SessionRule(
             let marks = Signal::derive(move || marks.get().unwrap_or_else(|| first.clone()));
             Some(view! {
                 <SteelRule marks now=view.now />
-                {pressed("rule-why", why::ALL.into_any(), asks(over, None))}
+                {pressed("rule-why", why::all().into_any(), asks(over, None))}
             })
         })
     })
@@ -57,15 +57,15 @@ fn marks_of(view: AppView, bench: &BenchView) -> Marks {
         watch: times.and_then(|times| times.watch),
         offset_minutes: offset_minutes(view, bench.out_by),
         words: Words {
-            title: say::TITLE.into(),
+            title: say::title().into(),
             desc,
-            past: say::PAST.into(),
-            work: say::WORK.into(),
-            sweep: say::SWEEP.into(),
-            watch: say::WATCH.into(),
-            last_spark: say::LAST_SPARK.into(),
-            out_by: say::OUT_BY.into(),
-            over: say::OVER.into(),
+            past: say::past().into(),
+            work: say::work().into(),
+            sweep: say::sweep().into(),
+            watch: say::watch().into(),
+            last_spark: say::last_spark().into(),
+            out_by: say::out_by().into(),
+            over: say::over().into(),
         },
     }
 }

@@ -13,7 +13,7 @@ use crate::parts::sheet::Sheet;
 use crate::parts::sign::{SafetySign, Sign};
 use crate::screens::notice_bar::NoticeBar;
 use crate::store::use_app_view;
-use crate::words::en::{bench as say, frame, look, signs};
+use crate::words::{bench as say, frame, look, signs};
 
 /// The sheet of a machine that may be started.
 #[component]
@@ -30,14 +30,14 @@ pub fn StartMachineSheet(machine: MachineId, on_close: Callback<()>) -> impl Int
         on_close.run(());
     };
     view! {
-        <Sheet title=row.name close_label=frame::BACK on_close>
+        <Sheet title=row.name close_label=frame::back() on_close>
             <div class="sheet-body">
                 <NoticeBar />
                 <Asks asks material />
                 {row.left_today.map(|left| beside(look::left_of_day(left.harm, left.minutes)))}
             </div>
             <div class="acts">
-                <BigButton label=say::ALL_SO on_press=start />
+                <BigButton label=say::all_so() on_press=start />
             </div>
         </Sheet>
     }
@@ -49,9 +49,9 @@ fn Asks(asks: StartSheet, material: RwSignal<String>) -> impl IntoView {
     let StartSheet { wear, never_wear, start_checks, refuses } = asks;
     let nothing = wear.is_empty() && never_wear.is_empty() && start_checks.is_empty();
     view! {
-        {nothing.then(|| view! { <p>{say::NOTHING_TO_CHECK}</p> })}
-        <Signs heading=say::WEAR words=wear sign=Sign::wear name=signs::wear />
-        <Signs heading=say::NEVER words=never_wear sign=Sign::never name=signs::never />
+        {nothing.then(|| view! { <p>{say::nothing_to_check()}</p> })}
+        <Signs heading=say::wear() words=wear sign=Sign::wear name=signs::wear />
+        <Signs heading=say::never() words=never_wear sign=Sign::never name=signs::never />
         <Checks checks=start_checks />
         <Material refuses material />
     }
@@ -80,7 +80,7 @@ fn Signs(heading: &'static str, words: Vec<String>, sign: fn(&str) -> Sign, name
 fn Checks(checks: Vec<String>) -> impl IntoView {
     (!checks.is_empty()).then(|| {
         view! {
-            <h2>{say::CHECK}</h2>
+            <h2>{say::check()}</h2>
             <ol class="checks">{checks.into_iter().map(|check| view! { <li>{check}</li> }).collect_view()}</ol>
         }
     })
@@ -90,22 +90,22 @@ fn Checks(checks: Vec<String>) -> impl IntoView {
 #[component]
 fn Material(refuses: Vec<String>, material: RwSignal<String>) -> impl IntoView {
     let option = |word: String| {
-        let value = word.clone();
-        view! { <option value=value>{word}</option> }
+        let shown = look::metal_named(&word).to_owned();
+        view! { <option value=word>{shown}</option> }
     };
     (!refuses.is_empty()).then(|| {
-        let listed = say::refuses(&refuses.join(", "));
+        let listed = say::refuses(&look::metals_named(&refuses));
         view! {
             <div class="field">
                 <label class="field-label" for="material">
-                    {say::MATERIAL}
+                    {say::material()}
                 </label>
                 <select
                     class="field-entry"
                     id="material"
                     on:change=move |event| material.set(event_target_value(&event))
                 >
-                    <option value="">{say::MATERIAL_OTHER}</option>
+                    <option value="">{say::material_other()}</option>
                     {refuses.into_iter().map(option).collect_view()}
                 </select>
                 <p class="field-hint">{listed}</p>

@@ -9,7 +9,7 @@ use crate::parts::quiet_button::QuietButton;
 use crate::parts::sheet::Sheet;
 use crate::screens::notice_bar::NoticeBar;
 use crate::store::use_app_view;
-use crate::words::en::{bench as say, frame, sweep};
+use crate::words::{bench as say, frame, sweep};
 
 /// More people than this are rarely told apart from a crowd; they can sweep all the same.
 const CREW_MAX: u32 = 4;
@@ -26,9 +26,10 @@ pub fn CrewSheet(on_close: Callback<()>) -> impl IntoView {
         dispatch.act(Command::StartSweep { crew });
         on_close.run(());
     });
-    let more = move |crew: u32| view! { <QuietButton label=say::crew(crew) on_press=move |()| begin.run(crew) /> };
+    let more =
+        move |crew: u32| view! { <QuietButton label=say::crew(i64::from(crew)) on_press=move |()| begin.run(crew) /> };
     view! {
-        <Sheet title=say::CREW close_label=frame::BACK on_close>
+        <Sheet title=say::crew_how_many() close_label=frame::back() on_close>
             <div class="sheet-body">
                 <NoticeBar />
                 {(!running.is_empty())
@@ -37,14 +38,14 @@ pub fn CrewSheet(on_close: Callback<()>) -> impl IntoView {
                             <p>
                                 <strong>{sweep::running(&running.join(", "))}</strong>
                             </p>
-                            <p>{say::CREW_WHY}</p>
+                            <p>{say::crew_why()}</p>
                         }
                     })}
                 {(!others.is_empty()).then(|| view! { <p>{sweep::with(&others.join(", "))}</p> })}
             </div>
             <div class="acts">
                 {(2..=CREW_MAX).rev().map(more).collect_view()}
-                <BigButton label=say::CREW_ONE on_press=move |()| begin.run(1) />
+                <BigButton label=say::crew_one() on_press=move |()| begin.run(1) />
             </div>
         </Sheet>
     }

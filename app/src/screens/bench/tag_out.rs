@@ -12,7 +12,7 @@ use crate::parts::quiet_button::QuietButton;
 use crate::parts::sheet::Sheet;
 use crate::screens::notice_bar::NoticeBar;
 use crate::store::use_app_view;
-use crate::words::en::{frame, room as say};
+use crate::words::{frame, room as say};
 
 /// The sheet that tags a machine out.
 #[component]
@@ -21,7 +21,7 @@ pub fn TagOutSheet(on_close: Callback<()>) -> impl IntoView {
     let chosen = RwSignal::new(None::<MachineName>);
     let machines = view.room.with_untracked(|room| room.as_ref().map(|room| room.machines.clone()).unwrap_or_default());
     view! {
-        <Sheet title=say::TAG_OUT close_label=frame::BACK on_close>
+        <Sheet title=say::tag_out() close_label=frame::back() on_close>
             {live(move || match chosen.get() {
                 None => view! { <Which machines=machines.clone() chosen /> }.into_any(),
                 Some(machine) => view! { <What machine on_close /> }.into_any(),
@@ -43,7 +43,7 @@ fn Which(machines: Vec<MachineName>, chosen: RwSignal<Option<MachineName>>) -> i
     view! {
         <div class="sheet-body">
             <NoticeBar />
-            <h2>{say::TAG_WHICH}</h2>
+            <h2>{say::tag_which()}</h2>
             <ul class="choices">{machines.into_iter().map(row).collect_view()}</ul>
         </div>
     }
@@ -61,7 +61,7 @@ fn What(machine: MachineName, on_close: Callback<()>) -> impl IntoView {
     };
     view! {
         <div class="sheet-body">
-            <Field label=say::TAG_WHAT name="problem" value=problem typed=Typed::Sentences hint=say::TAG_HINT />
+            <Field label=say::tag_what() name="problem" value=problem typed=Typed::Sentences hint=say::tag_hint() />
         </div>
         <div class="acts">
             <BigButton label on_press=tag />

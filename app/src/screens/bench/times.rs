@@ -15,8 +15,8 @@ use crate::parts::notice::{Notice, Tone};
 use crate::screens::time::{minutes_until, shop_clock};
 use crate::screens::why::refused;
 use crate::store::{AppView, use_app_view};
-use crate::words::en::moved::line;
-use crate::words::en::{bench as say, why};
+use crate::words::{bench as say, why};
+use crate::words::{chosen, moved::line};
 
 /// The numbers.
 #[component]
@@ -37,8 +37,8 @@ pub fn Times(
             {live(move || planned.get().map(|times| view! { <PlannedTimes times over /> }))}
             {live(move || moved_line(view).map(|line| view! { <p class="soft" role="status">{line}</p> }))}
             <ClockAct
-                label=say::OUT_BY
-                act=say::MOVE_IT
+                label=say::out_by()
+                act=say::move_it()
                 value=Signal::derive(move || clock(out_by.get()))
                 key=Key::Stop
                 on_press=move |()| over.set(Some(Over::OutBy))
@@ -71,8 +71,8 @@ pub fn Facts(
                 .then(|| {
                     view! {
                         <ClockAct
-                            label=say::FREE_AT
-                            act=why::ACT
+                            label=say::free_at()
+                            act=why::act()
                             value=Signal::derive(clock)
                             on_press=asks(over, Some(Mark::FreeAt))
                         />
@@ -95,24 +95,24 @@ fn PlannedTimes(times: Planned, over: RwSignal<Option<Over>>) -> impl IntoView {
     let line = move |mark: Mark, at: Option<Instant>, key: Key| {
         at.map(|at| {
             let value = Signal::derive(move || shop_clock(view, at));
-            view! { <ClockAct label=mark.name() act=why::ACT value key on_press=asks(over, Some(mark)) /> }
+            view! { <ClockAct label=mark.name(chosen()) act=why::act() value key on_press=asks(over, Some(mark)) /> }
         })
     };
     let too_late = times.late_until.map(|until| {
         let reason = move || say::out_by_cannot_be_kept(&shop_clock(view, until));
-        view! { <Notice tone=Tone::Trouble reason=reason() next_step=say::STAY_AND_MOVE /> }
+        view! { <Notice tone=Tone::Trouble reason=reason() next_step=say::stay_and_move() /> }
     });
     view! {
         {too_late}
         <BigFigure
             label=Signal::derive(label)
             value=Signal::derive(move || left.get().abs().to_string())
-            unit=say::MIN
+            unit=say::min()
             key=Key::Hatch
-            act=(why::ACT, asks(over, Some(Mark::SweepFrom)))
+            act=(why::act(), asks(over, Some(Mark::SweepFrom)))
         />
         {line(Mark::LastSpark, times.last_spark, Key::Notch)}
         {line(Mark::WatchUntil, times.watch.map(|(_, until)| until), Key::Dots)}
-        {(!times.optimal).then(|| view! { <p class="soft">{say::NOT_PROVEN}</p> })}
+        {(!times.optimal).then(|| view! { <p class="soft">{say::not_proven()}</p> })}
     }
 }

@@ -8,7 +8,7 @@ use crate::parts::live::{live, rows};
 use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::shop_clock;
 use crate::store::use_app_view;
-use crate::words::en::{self, book as say};
+use crate::words::{self, book as say};
 
 /// So many lines are shown at first, and more with each touch.
 const PAGE: usize = 30;
@@ -28,8 +28,8 @@ pub fn Lines() -> impl IntoView {
     };
     view! {
         <section>
-            <h2>{say::LINES}</h2>
-            {live(move || (count.get() == 0).then(|| view! { <p class="soft">{say::NO_LINES}</p> }))}
+            <h2>{say::lines()}</h2>
+            {live(move || (count.get() == 0).then(|| view! { <p class="soft">{say::no_lines()}</p> }))}
             <ol class="rows">
                 {rows(seqs, line)}
             </ol>
@@ -39,7 +39,7 @@ pub fn Lines() -> impl IntoView {
                         let rest = count.get() - shown.get();
                         view! {
                             <QuietButton
-                                label=say::more(rest.min(PAGE))
+                                label=say::more(words::count(rest.min(PAGE)))
                                 on_press=move |()| shown.update(|shown| *shown += PAGE)
                             />
                         }
@@ -54,14 +54,14 @@ fn Line(line: BookLine) -> impl IntoView {
     let view = use_app_view();
     let at = line.at;
     let standing = match line.standing {
-        Standing::Waiting => say::LINE_WAITS.to_owned(),
-        Standing::Held => say::LINE_HELD.to_owned(),
-        Standing::Rejected(why) => say::line_rejected(&why),
+        Standing::Waiting => say::line_waits().to_owned(),
+        Standing::Held => say::line_held().to_owned(),
+        Standing::Rejected(why) => say::line_rejected(&words::faults::not_taken(&why)),
     };
     view! {
         <li class="row book-line">
             <span class="book-clock">{live(move || shop_clock(view, at))}</span>
-            <span class="book-fact">{en::facts::line(&line.fact, line.about.as_deref())}</span>
+            <span class="book-fact">{words::facts::line(&line.fact, line.about.as_deref())}</span>
             <span class="row-detail">{line.seq} ", " {standing}</span>
         </li>
     }

@@ -11,7 +11,7 @@ use leptos::prelude::*;
 use self::lines::Lines;
 use self::phone::Phone;
 use self::sync::Sync;
-use crate::words::en::book as say;
+use crate::words::book as say;
 
 /// The screen.
 #[component]
@@ -19,7 +19,7 @@ pub fn BookScreen() -> impl IntoView {
     view! {
         <main class="screen is-plain">
             <div class="screen-body">
-                <h1>{say::TITLE}</h1>
+                <h1>{say::title()}</h1>
                 <Sync />
                 <Lines />
                 <Phone />

@@ -13,7 +13,7 @@ use crate::shell::bell::Notices;
 use crate::shell::keys::Keeping;
 use crate::shell::prefs::Theme;
 use crate::store::use_app_view;
-use crate::words::en::{book as say, cautions, frame};
+use crate::words::{book as say, cautions, chosen, frame};
 
 /// The phone.
 #[component]
@@ -25,8 +25,8 @@ pub fn Phone() -> impl IntoView {
     let key = move || {
         view.sync.with(|sync| {
             sync.keeping.map(|keeping| match keeping {
-                Keeping::Sealed => say::KEY_SEALED,
-                Keeping::Seed => say::KEY_SEED,
+                Keeping::Sealed => say::key_sealed(),
+                Keeping::Seed => say::key_seed(),
             })
         })
     };
@@ -37,14 +37,15 @@ pub fn Phone() -> impl IntoView {
     };
     view! {
         <section class="phone">
-            <h2>{say::PHONE}</h2>
+            <h2>{say::phone()}</h2>
             <Update />
             <p>{whose} " " {key} " " {offset}</p>
             <p class="soft">{demo}</p>
             <Look />
+            <Speech />
             <MayShowNotices />
             <a class="plain-link" href=Route::Cautions.href()>
-                {cautions::TITLE}
+                {cautions::title()}
             </a>
         </section>
     }
@@ -59,13 +60,13 @@ fn MayShowNotices() -> impl IntoView {
     live(move || {
         let words = match notices.get()? {
             Notices::Unasked => None,
-            Notices::Granted => Some(say::NOTICES_ON),
-            Notices::None => Some(say::NOTICES_OFF),
+            Notices::Granted => Some(say::notices_on()),
+            Notices::None => Some(say::notices_off()),
         };
-        let button = words.is_none().then(|| view! { <QuietButton label=say::NOTICES on_press=ask /> });
+        let button = words.is_none().then(|| view! { <QuietButton label=say::notices() on_press=ask /> });
         Some(view! {
             {button}
-            <p class="soft">{words} " " {say::NOTICES_WHY}</p>
+            <p class="soft">{words} " " {say::notices_why()}</p>
         })
     })
 }
@@ -79,8 +80,8 @@ fn Update() -> impl IntoView {
     live(move || {
         waits.get().then(|| {
             view! {
-                <Notice tone=Tone::Fact reason=say::UPDATE_WAITS next_step=say::UPDATE_NEXT />
-                {(!inside.get()).then(|| view! { <QuietButton label=say::UPDATE on_press=update /> })}
+                <Notice tone=Tone::Fact reason=say::update_waits() next_step=say::update_next() />
+                {(!inside.get()).then(|| view! { <QuietButton label=say::update() on_press=update /> })}
             }
         })
     })
@@ -102,10 +103,38 @@ fn Look() -> impl IntoView {
             </button>
         }
     };
-    let looks = [(Theme::Phone, say::THEME_PHONE), (Theme::Dark, say::THEME_DARK), (Theme::Light, say::THEME_LIGHT)];
+    let looks =
+        [(Theme::Phone, say::theme_phone()), (Theme::Dark, say::theme_dark()), (Theme::Light, say::theme_light())];
     view! {
-        <div class="looks" role="group" aria-label=say::THEME>
+        <div class="looks" role="group" aria-label=say::theme()>
             {looks.map(choice).into_iter().collect_view()}
+        </div>
+    }
+}
+
+/// The languages, each by its own name for itself. The page is loaded anew in the one that is pressed.
+#[component]
+fn Speech() -> impl IntoView {
+    let dispatch = use_dispatch();
+    let spoken = chosen().tag();
+    let choice = move |(tag, name): (&'static str, &'static str)| {
+        let dispatch = dispatch.clone();
+        view! {
+            <button
+                type="button"
+                class="quiet-button"
+                lang=tag
+                aria-pressed=if tag == spoken { "true" } else { "false" }
+                on:click=move |_| dispatch.ui(Ui::Speak(tag))
+            >
+                {name}
+            </button>
+        }
+        .into_any()
+    };
+    view! {
+        <div class="looks" role="group" aria-label=say::language()>
+            {[("en", "English"), ("es", "Espa\u{f1}ol"), ("nl", "Nederlands")].map(choice).into_iter().collect_view()}
         </div>
     }
 }

@@ -9,7 +9,7 @@ use crate::parts::notice::{Notice, Tone};
 use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::Minutes;
 use crate::store::{Link, use_app_view};
-use crate::words::en::{self, book as say};
+use crate::words::{self, book as say, time};
 
 /// The state of syncing.
 #[component]
@@ -26,25 +26,25 @@ pub fn Sync() -> impl IntoView {
                             view! {
                                 <Notice
                                     tone=Tone::Trouble
-                                    reason=say::rejected(rejected)
-                                    next_step=say::REJECTED_NEXT
+                                    reason=say::rejected(words::count(rejected))
+                                    next_step=say::rejected_next()
                                 />
                             }
                         })}
                     {(aside > 0)
                         .then(|| {
-                            view! { <Notice tone=Tone::Trouble reason=say::aside(aside) next_step=say::ASIDE_NEXT /> }
+                            view! { <Notice tone=Tone::Trouble reason=say::aside(i64::from(aside)) next_step=say::aside_next() /> }
                         })}
                     {if waiting == 0 {
-                        view! { <Notice tone=Tone::Fact reason=say::ALL_HELD /> }.into_any()
+                        view! { <Notice tone=Tone::Fact reason=say::all_held() /> }.into_any()
                     } else {
-                        view! { <Notice tone=Tone::Fact reason=say::waiting(waiting) next_step=say::WAITING_NEXT /> }
+                        view! { <Notice tone=Tone::Fact reason=say::waiting(words::count(waiting)) next_step=say::waiting_next() /> }
                             .into_any()
                     }}
                 }
             })}
             <Hub />
-            <QuietButton label=say::SYNC on_press=move |()| dispatch.ui(Ui::Sync) />
+            <QuietButton label=say::sync() on_press=move |()| dispatch.ui(Ui::Sync) />
         </section>
     }
 }
@@ -54,15 +54,15 @@ fn Hub() -> impl IntoView {
     let view = use_app_view();
     let link = kept(move || view.sync.with(|sync| sync.link.clone()));
     live(move || match link.get() {
-        Link::Unknown => view! { <p class="soft">{say::NOT_ASKED}</p> }.into_any(),
+        Link::Unknown => view! { <p class="soft">{say::not_asked()}</p> }.into_any(),
         Link::Reached(at) => view! {
             <p class="soft">
-                <Minutes at=Signal::stored(at) since=true says=|minutes| say::reached(&en::ago(minutes)) />
+                <Minutes at=Signal::stored(at) since=true says=|minutes| say::reached(&time::ago(minutes)) />
             </p>
         }
         .into_any(),
         Link::Fault(fault) => {
-            let (reason, next) = en::faults::link(&fault);
+            let (reason, next) = words::faults::link(&fault);
             view! {
                 <p class="soft">
                     {reason} " " {next}

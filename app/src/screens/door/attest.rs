@@ -10,7 +10,7 @@ use crate::intent::{Ui, use_dispatch};
 use crate::parts::big_button::BigButton;
 use crate::parts::quiet_button::QuietButton;
 use crate::parts::sign::{SafetySign, Sign};
-use crate::words::en::door as say;
+use crate::words::door as say;
 
 /// The statement, alone on the screen.
 #[component]
@@ -40,8 +40,8 @@ pub fn Attest(title: String, statement: Statement) -> impl IntoView {
                 </h1>
             </div>
             <div class="acts">
-                <QuietButton label=say::NOT_TODAY on_press=decline />
-                <BigButton label=say::YES on_press=move |()| dispatch.ui(Ui::Attest(id.clone())) />
+                <QuietButton label=say::not_today() on_press=decline />
+                <BigButton label=say::yes() on_press=move |()| dispatch.ui(Ui::Attest(id.clone())) />
             </div>
         </main>
     }

@@ -24,7 +24,7 @@ use crate::route::Route;
 use crate::screens::why::refused;
 use crate::shell::address::{Step, use_go};
 use crate::store::{AppView, use_app_view};
-use crate::words::en::{door as say, frame};
+use crate::words::{count, door as say, frame};
 
 /// The screen.
 #[component]
@@ -41,7 +41,7 @@ fn question(view: AppView) -> AnyView {
         None | Some(DoorView::Outside { .. }) => ().into_any(),
         Some(DoorView::Barred(refusal)) => view! { <Barred refusal /> }.into_any(),
         Some(DoorView::Attest { room, step, of, statement }) => {
-            view! { <Attest title=say::step(&room, step, of) statement /> }.into_any()
+            view! { <Attest title=say::step(count(of), &room, count(step)) statement /> }.into_any()
         }
         Some(DoorView::OutBy { room, choices, earliest, latest }) => {
             view! { <OutBy title=say::room(&room) choices range=(earliest, latest) /> }.into_any()
@@ -56,11 +56,11 @@ fn Barred(refusal: Refusal) -> impl IntoView {
     view! {
         <main class="screen">
             <div class="screen-body">
-                <h1>{say::BARRED}</h1>
+                <h1>{say::barred()}</h1>
                 {refused(&refusal, false)}
             </div>
             <div class="acts">
-                <QuietButton label=frame::BACK on_press=move |()| dispatch.ui(Ui::Decline) />
+                <QuietButton label=frame::back() on_press=move |()| dispatch.ui(Ui::Decline) />
             </div>
         </main>
     }
@@ -74,14 +74,14 @@ fn Inside(room: String) -> impl IntoView {
         <main class="screen">
             <div class="screen-body">
                 <h1>{say::in_room(&room)}</h1>
-                <p>{say::IN_TEACH}</p>
+                <p>{say::in_teach()}</p>
                 <a class="plain-link" href=Route::Cautions.href()>
-                    {say::CAUTIONS}
+                    {say::cautions()}
                 </a>
             </div>
             <div class="acts">
-                <QuietButton label=say::BE_BUDDY on_press=move |()| scanning.set(true) />
-                <BigButton label=say::TO_BENCH on_press=move |()| go(Route::Bench, Step::Onward) />
+                <QuietButton label=say::be_buddy() on_press=move |()| scanning.set(true) />
+                <BigButton label=say::to_bench() on_press=move |()| go(Route::Bench, Step::Onward) />
             </div>
         </main>
         {live(move || scanning.get().then(|| view! { <ScanSheet on_close=move |()| scanning.set(false) /> }))}

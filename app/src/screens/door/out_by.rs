@@ -9,7 +9,7 @@ use crate::parts::live::live;
 use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::{Minutes, shop_clock};
 use crate::store::use_app_view;
-use crate::words::en::door as say;
+use crate::words::door as say;
 
 /// The choice that stands ready: about two hours, where there is one.
 const READY: usize = 1;
@@ -26,8 +26,8 @@ pub fn OutBy(title: String, choices: Vec<Instant>, range: (Instant, Instant)) ->
         <main class="screen">
             <div class="screen-body">
                 <p class="soft">{title}</p>
-                <h1>{say::OUT_BY}</h1>
-                <div class="clock-choices" role="group" aria-label=say::OUT_BY>
+                <h1>{say::out_by()}</h1>
+                <div class="clock-choices" role="group" aria-label=say::out_by()>
                     {choices.into_iter().map(|at| view! { <Choice at chosen /> }).collect_view()}
                 </div>
                 <Finer chosen range />
@@ -66,8 +66,8 @@ pub fn Finer(chosen: RwSignal<Instant>, range: (Instant, Instant)) -> impl IntoV
     let put = move |at: Instant| chosen.set(at.clamp(range.0, range.1.max(range.0)));
     view! {
         <div class="pair">
-            <QuietButton label=say::EARLIER on_press=move |()| put(chosen.get_untracked() - STEP) />
-            <QuietButton label=say::LATER on_press=move |()| put(chosen.get_untracked() + STEP) />
+            <QuietButton label=say::earlier() on_press=move |()| put(chosen.get_untracked() - STEP) />
+            <QuietButton label=say::later() on_press=move |()| put(chosen.get_untracked() + STEP) />
         </div>
     }
 }

@@ -10,7 +10,7 @@ use crate::parts::live::live;
 use crate::route::Route;
 use crate::screens::scan::ScanSheet;
 use crate::store::use_app_view;
-use crate::words::en::{door as say, frame};
+use crate::words::{count, door as say, frame};
 
 /// The way in.
 #[component]
@@ -28,17 +28,17 @@ pub fn Outside() -> impl IntoView {
     view! {
         <main class="screen">
             <div class="screen-body">
-                <h1>{say::TITLE}</h1>
-                <p>{say::TEACH}</p>
-                <h2>{say::PICK}</h2>
+                <h1>{say::title()}</h1>
+                <p>{say::teach()}</p>
+                <h2>{say::pick()}</h2>
                 <ul class="rows">{live(move || rooms.get().into_iter().map(|room| view! { <RoomRow room /> }).collect_view())}</ul>
                 <a class="plain-link" href=Route::Cautions.href()>
-                    {say::CAUTIONS}
+                    {say::cautions()}
                 </a>
                 <p class="soft">{demo}</p>
             </div>
             <div class="acts">
-                <BigButton label=say::SCAN on_press=move |()| scanning.set(true) />
+                <BigButton label=say::scan() on_press=move |()| scanning.set(true) />
             </div>
         </main>
         {live(move || scanning.get().then(|| view! { <ScanSheet on_close=move |()| scanning.set(false) /> }))}
@@ -48,7 +48,7 @@ pub fn Outside() -> impl IntoView {
 #[component]
 fn RoomRow(room: RoomLine) -> impl IntoView {
     let dispatch = use_dispatch();
-    let people = if room.people == 0 { say::EMPTY.to_owned() } else { say::inside(room.people) };
+    let people = if room.people == 0 { say::empty().to_owned() } else { say::inside(count(room.people)) };
     let id = room.id;
     view! {
         <li class="row">

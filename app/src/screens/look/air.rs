@@ -9,7 +9,7 @@ use crate::parts::lines::{Line, beside, lines};
 use crate::parts::live::live;
 use crate::screens::why::because_text;
 use crate::store::use_app_view;
-use crate::words::en::look as say;
+use crate::words::{chosen, look as say};
 
 /// The sheet's body.
 pub(super) fn body() -> AnyView {
@@ -21,32 +21,36 @@ pub(super) fn body() -> AnyView {
         view.room.with(|room| {
             let places = room.as_ref().map_or(&[][..], |room| &room.look.air);
             if places.is_empty() {
-                return beside(say::NO_PLACE.to_owned());
+                return beside(say::no_place().to_owned());
             }
-            lines(say::WHERE.into(), places.iter().map(|place| line(place, tin)).collect())
+            lines(say::place().into(), places.iter().map(|place| line(place, tin)).collect())
         })
     };
     view! {
-        <Field label=say::VOC name="voc" value=typed typed=Typed::Number hint=say::VOC_HINT />
+        <Field label=say::voc() name="voc" value=typed typed=Typed::Number hint=say::voc_hint() />
         {live(answer)}
-        <p class="soft">{say::AIR_CAUTION}</p>
+        <p class="soft">{say::air_caution()}</p>
     }
     .into_any()
 }
 
 fn line(place: &Finishing, tin: Tin) -> Line {
     let verdict = match (place.verdict(tin), &place.hood) {
-        (Verdict::TooMuch, _) => say::TOO_MUCH.to_owned(),
-        (Verdict::Unsaid, _) => say::UNSAID.to_owned(),
-        (Verdict::Here, None) => say::YES_ROOM.to_owned(),
+        (Verdict::TooMuch, _) => say::too_much().to_owned(),
+        (Verdict::Unsaid, _) => say::unsaid().to_owned(),
+        (Verdict::Here, None) => say::yes_room().to_owned(),
         (Verdict::Here, Some(hood)) => match &hood.refusal {
             Some(refusal) => {
-                let said = [say::NOT_YOU, &refusal.reason(), &refusal.next_step()].join(" ");
+                let said = [say::not_you(), &refusal.reason(chosen()), &refusal.next_step(chosen())].join(" ");
                 [said, because_text(refusal)].join("\n")
             }
-            None => [say::YES_HOOD, &hood.start_checks.join("\n")].join("\n"),
+            None => [say::yes_hood(), &hood.start_checks.join("\n")].join("\n"),
         },
     };
     let name = place.hood.as_ref().map_or_else(|| say::in_the_room(&place.room), |hood| hood.name.clone());
-    Line { sign: None, name, detail: [verdict, say::limit(place.limit.g_per_l, &place.limit.source)].join("\n") }
+    Line {
+        sign: None,
+        name,
+        detail: [verdict, say::limit(i64::from(place.limit.g_per_l), &place.limit.source)].join("\n"),
+    }
 }

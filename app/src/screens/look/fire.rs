@@ -10,7 +10,7 @@ use crate::parts::sheet::Sheet;
 use crate::parts::sign::Sign;
 use crate::screens::room::{call_act, field};
 use crate::store::use_app_view;
-use crate::words::en::{frame, look as say};
+use crate::words::{frame, look as say};
 
 /// The sheet.
 #[component]
@@ -18,12 +18,12 @@ pub fn FireSheet(on_close: Callback<()>) -> impl IntoView {
     let view = use_app_view();
     let number = field(view, |room| room.emergency.clone());
     view! {
-        <Sheet title=say::FIRE close_label=frame::BACK on_close>
+        <Sheet title=say::fire() close_label=frame::back() on_close>
             <div class="sheet-body" {..custom_attribute("tabindex", "0")}>
                 <p class="statement">
-                    <strong>{say::LEAVE_FIRST}</strong>
+                    <strong>{say::leave_first()}</strong>
                     " "
-                    {say::SMALL_ONLY}
+                    {say::small_only()}
                 </p>
                 {live(move || view.room.with(|room| room.as_ref().map(|room| everything(&room.look))))}
             </div>
@@ -36,7 +36,7 @@ pub fn FireSheet(on_close: Callback<()>) -> impl IntoView {
 /// This phone's room first: its doors, where to gather, and only then what may be taken up.
 fn everything(look: &LookView) -> AnyView {
     let gather = look.gather.iter().map(|place| line(Sign::Muster, place, String::new()));
-    let mut gather = lines(say::GATHER.into(), gather.collect());
+    let mut gather = lines(say::gather().into(), gather.collect());
     let mut parts = Vec::new();
     for room in &look.fire {
         parts.extend([doors(room), std::mem::replace(&mut gather, ().into_any()), burns(room)]);
@@ -45,8 +45,8 @@ fn everything(look: &LookView) -> AnyView {
 }
 
 fn doors(room: &RoomFire) -> AnyView {
-    let ways = room.exits.iter().map(|exit| line(Sign::Exit, exit, say::WAY_OUT.into()));
-    let none = room.not_exits.iter().map(|exit| line(Sign::NoExit, exit, say::NO_WAY_OUT.into()));
+    let ways = room.exits.iter().map(|exit| line(Sign::Exit, exit, say::way_out().into()));
+    let none = room.not_exits.iter().map(|exit| line(Sign::NoExit, exit, say::no_way_out().into()));
     lines(say::doors(&room.room), ways.chain(none).collect())
 }
 
@@ -57,9 +57,9 @@ fn burns(room: &RoomFire) -> AnyView {
     let one = room.with.iter().map(|(burning, with)| {
         let places: Vec<String> = with.iter().map(say::extinguisher).collect();
         if places.is_empty() {
-            return line(Sign::Never, say::burning(*burning), say::NOTHING_FOR_IT.to_owned());
+            return line(Sign::Never, say::burning(*burning), say::nothing_for_it().to_owned());
         }
-        line(Sign::Extinguisher, say::burning(*burning), places.join(" ") + say::first(*burning))
+        line(Sign::Extinguisher, say::burning(*burning), [places.join(" "), say::first(*burning).to_owned()].join(" "))
     });
     lines(say::burns(&room.room), one.collect())
 }

@@ -13,7 +13,8 @@ use crate::parts::field::{Field, Typed, thousandths};
 use crate::parts::lines::{Line, beside, lines};
 use crate::parts::live::live;
 use crate::store::use_app_view;
-use crate::words::en::look as say;
+use crate::words::look as say;
+use crate::words::time::decimal;
 
 /// What has been told so far; a choice is 0 until it is made.
 #[derive(Clone, Copy)]
@@ -40,22 +41,23 @@ pub(super) fn body() -> AnyView {
         sizes: [text(), text(), text()],
     };
     let sizes = move || {
-        let labels = say::SIZES.get(told.shape.get().wrapping_sub(1)).copied().unwrap_or_default();
+        let labels = say::sizes(told.shape.get());
         let names = ["size-1", "size-2", "size-3"];
-        let fields =
-            labels.iter().zip(names).zip(told.sizes).map(|((label, name), value)| {
-                view! { <Field label=*label name value typed=Typed::Number /> }.into_any()
-            });
+        let fields = labels
+            .into_iter()
+            .zip(names)
+            .zip(told.sizes)
+            .map(|((label, name), value)| view! { <Field label name value typed=Typed::Number /> }.into_any());
         fields.collect::<Vec<_>>()
     };
     view! {
-        <p>{say::METAL_HOW}</p>
-        {choice(say::MAGNET, say::MAGNETS, told.magnet)}
-        {choice(say::SCRATCH, say::COLOURS, told.colour)}
-        <Field label=say::GRAMS name="grams" value=told.grams typed=Typed::Number />
-        {choice(say::SHAPE, say::SHAPES, told.shape)}
+        <p>{say::metal_how()}</p>
+        {choice(say::magnet(), say::magnets(), told.magnet)}
+        {choice(say::scratch(), say::colours(), told.colour)}
+        <Field label=say::grams() name="grams" value=told.grams typed=Typed::Number />
+        {choice(say::shape(), say::shapes(), told.shape)}
         {live(sizes)}
-        {choice(say::TOOL, say::TOOLS, told.tool)}
+        {choice(say::tool(), say::tools(), told.tool)}
         <div class="choices" role="status">
             {live(move || view.room.with(|room| room.as_ref().map(|room| answer(&room.look, told))))}
         </div>
@@ -95,9 +97,9 @@ fn answer(look: &LookView, told: Told) -> AnyView {
     }
     let left = identify(&seen);
     if left.is_empty() {
-        return beside(say::NO_METAL.to_owned());
+        return beside(say::no_metal().to_owned());
     }
-    let mut parts = vec![lines(say::MAY_BE.into(), left.iter().map(|one| line(look, one)).collect())];
+    let mut parts = vec![lines(say::may_be().into(), left.iter().map(|one| line(look, one)).collect())];
     if let Some(density) = seen.density {
         let (least, most) = density.interval();
         parts.push(beside(say::dense(&hundredths(least), &hundredths(most))));
@@ -116,12 +118,12 @@ fn line(look: &LookView, one: &Candidate) -> Line {
     let (least, most) = one.metal.range();
     let never_in = look.refuse_one_of(&[*one]).join(", ");
     let detail = say::candidate(&hundredths(least), &hundredths(most), say::sure(one.sure), &never_in);
-    Line { sign: None, name: one.metal.word.to_owned(), detail }
+    Line { sign: None, name: say::metal_named(one.metal.word).to_owned(), detail }
 }
 
 /// kg/m³ as g/cm³ with two digits.
 #[expect(clippy::cast_possible_truncation, reason = "no metal is denser than a few tens of thousands")]
 fn hundredths(kg_m3: f64) -> String {
     let whole = (kg_m3 / 10.0).round() as i64;
-    format!("{}.{:02}", whole / 100, whole % 100)
+    decimal(whole / 100, &format!("{:02}", whole % 100))
 }

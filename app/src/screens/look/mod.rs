@@ -13,7 +13,7 @@ use leptos::prelude::*;
 
 use crate::parts::quiet_button::QuietButton;
 use crate::parts::sheet::Sheet;
-use crate::words::en::{frame, look as say};
+use crate::words::{frame, look as say};
 
 pub use self::fire::FireSheet;
 
@@ -38,10 +38,10 @@ pub fn LookUp(
     let open = move |(label, look): (&'static str, Look)| {
         view! { <QuietButton label on_press=move |()| on_open.run(look) /> }.into_any()
     };
-    let all = [(say::METAL, Look::Metal), (say::AIR, Look::Air), (say::SHADES, Look::Shades)];
+    let all = [(say::metal(), Look::Metal), (say::air(), Look::Air), (say::shades(), Look::Shades)];
     view! {
         <section>
-            <h2>{say::LOOK_UP}</h2>
+            <h2>{say::look_up()}</h2>
             <div class="choices">{all.map(open).into_iter().collect::<Vec<_>>()}</div>
         </section>
     }
@@ -51,12 +51,12 @@ pub fn LookUp(
 /// The sheet of one. It is mounted beside the screen's body, not in it.
 pub fn sheet(look: Look, on_close: Callback<()>) -> AnyView {
     let (title, body) = match look {
-        Look::Metal => (say::METAL, metal::body()),
-        Look::Air => (say::AIR, air::body()),
-        Look::Shades => (say::SHADES, shades::body()),
+        Look::Metal => (say::metal(), metal::body()),
+        Look::Air => (say::air(), air::body()),
+        Look::Shades => (say::shades(), shades::body()),
     };
     view! {
-        <Sheet title close_label=frame::BACK on_close>
+        <Sheet title close_label=frame::back() on_close>
             <div class="sheet-body" {..custom_attribute("tabindex", "0")}>
                 {body}
             </div>

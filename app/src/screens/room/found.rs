@@ -16,7 +16,7 @@ use crate::parts::sheet::Sheet;
 use crate::screens::notice_bar::NoticeBar;
 use crate::screens::time::Minutes;
 use crate::store::use_app_view;
-use crate::words::en::{self, frame, room as say};
+use crate::words::{frame, room as say, time};
 
 /// What was found lately.
 #[component]
@@ -32,15 +32,15 @@ pub fn Found(
     let tell = move |condition: Condition| move |()| on_found.run(condition);
     view! {
         <section>
-            <h2>{say::FOUND}</h2>
+            <h2>{say::found()}</h2>
             {live(move || {
                 inside
                     .get()
                     .then(|| {
                         view! {
                             <div class="pair">
-                                <QuietButton label=say::FOUND_CLEAN on_press=tell(Condition::Clean) />
-                                <QuietButton label=say::FOUND_MESS on_press=tell(Condition::Mess) />
+                                <QuietButton label=say::found_clean() on_press=tell(Condition::Clean) />
+                                <QuietButton label=say::found_mess() on_press=tell(Condition::Mess) />
                             </div>
                         }
                     })
@@ -53,8 +53,8 @@ pub fn Found(
 #[component]
 fn Row(row: FoundRow) -> impl IntoView {
     let condition = match row.condition {
-        Condition::Clean => say::CLEAN,
-        Condition::Mess => say::MESS,
+        Condition::Clean => say::clean(),
+        Condition::Mess => say::mess(),
     };
     view! {
         <li class="row">
@@ -65,7 +65,7 @@ fn Row(row: FoundRow) -> impl IntoView {
                 {row.note.map(|note| view! { ". " {note} })}
             </p>
             <p class="row-detail">
-                <Minutes at=Signal::stored(row.at) since=true says=en::ago />
+                <Minutes at=Signal::stored(row.at) since=true says=time::ago />
             </p>
         </li>
     }
@@ -87,12 +87,12 @@ pub fn FoundSheet(condition: Condition, on_close: Callback<()>) -> impl IntoView
         Condition::Mess => place.set(Some(picked)),
     });
     let title = match condition {
-        Condition::Clean => say::FOUND_CLEAN,
-        Condition::Mess => say::FOUND_MESS,
+        Condition::Clean => say::found_clean(),
+        Condition::Mess => say::found_mess(),
     };
     let places = places(view);
     view! {
-        <Sheet title close_label=frame::BACK on_close>
+        <Sheet title close_label=frame::back() on_close>
             {live(move || match place.get() {
                 None => view! { <Where places=places.clone() pick /> }.into_any(),
                 Some(place) => view! { <Mess place note tell /> }.into_any(),
@@ -127,7 +127,7 @@ fn Where(places: Vec<(Place, String)>, pick: Callback<Place>) -> impl IntoView {
     view! {
         <div class="sheet-body">
             <NoticeBar />
-            <h2>{say::FOUND_WHERE}</h2>
+            <h2>{say::found_where()}</h2>
             <ul class="choices">{places.into_iter().map(row).collect_view()}</ul>
         </div>
     }
@@ -137,11 +137,11 @@ fn Where(places: Vec<(Place, String)>, pick: Callback<Place>) -> impl IntoView {
 fn Mess(place: Place, note: RwSignal<String>, tell: Callback<Place>) -> impl IntoView {
     view! {
         <div class="sheet-body">
-            <p class="statement">{say::MESS_TALK}</p>
-            <Field label=say::MESS_WHAT name="mess" value=note typed=Typed::Sentences hint=say::MESS_HINT />
+            <p class="statement">{say::mess_talk()}</p>
+            <Field label=say::mess_what() name="mess" value=note typed=Typed::Sentences hint=say::mess_hint() />
         </div>
         <div class="acts">
-            <BigButton label=say::MESS_TELL on_press=move |()| tell.run(place.clone()) />
+            <BigButton label=say::mess_tell() on_press=move |()| tell.run(place.clone()) />
         </div>
     }
 }

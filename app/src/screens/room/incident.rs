@@ -8,7 +8,7 @@ use crate::parts::big_button::BigButton;
 use crate::parts::field::{Field, Typed};
 use crate::parts::sheet::Sheet;
 use crate::screens::notice_bar::NoticeBar;
-use crate::words::en::{frame, room as say};
+use crate::words::{frame, room as say};
 
 /// The sheet to tell it in.
 #[component]
@@ -20,19 +20,19 @@ pub fn IncidentSheet(on_close: Callback<()>) -> impl IntoView {
         on_close.run(());
     };
     view! {
-        <Sheet title=say::INCIDENT close_label=frame::BACK on_close>
+        <Sheet title=say::incident() close_label=frame::back() on_close>
             <div class="sheet-body">
                 <NoticeBar />
                 <Field
-                    label=say::INCIDENT_WHAT
+                    label=say::incident_what()
                     name="incident"
                     value=note
                     typed=Typed::Sentences
-                    hint=say::INCIDENT_HINT
+                    hint=say::incident_hint()
                 />
             </div>
             <div class="acts">
-                <BigButton label=say::INCIDENT_TELL on_press=tell />
+                <BigButton label=say::incident_tell() on_press=tell />
             </div>
         </Sheet>
     }

@@ -29,7 +29,7 @@ use crate::parts::live::live;
 use crate::parts::quiet_button::QuietButton;
 use crate::parts::sign::{SafetySign, Sign};
 use crate::store::{AppView, use_app_view};
-use crate::words::en::{door, look as looked, room as say};
+use crate::words::{door, look as looked, room as say};
 use shared_core::entry::Condition;
 
 pub use self::found::FoundSheet;
@@ -65,9 +65,9 @@ pub fn RoomScreen() -> impl IntoView {
     view! {
         <main class="screen">
             <div class="screen-body">
-                <h1 class="unseen">{say::TITLE}</h1>
+                <h1 class="unseen">{say::title()}</h1>
                 <People />
-                <QuietButton label=door::BE_BUDDY on_press=open(Over::Scan) />
+                <QuietButton label=door::be_buddy() on_press=open(Over::Scan) />
                 <Tagged />
                 <Rounds inside />
                 <LookUp on_open=move |look| over.set(Some(Over::Look(look))) />
@@ -75,21 +75,21 @@ pub fn RoomScreen() -> impl IntoView {
                 {live(move || {
                     if inside.get() {
                         view! {
-                            <QuietButton label=say::TAG_OUT on_press=open(Over::TagOut) />
-                            <QuietButton label=say::INCIDENT on_press=open(Over::Incident) />
+                            <QuietButton label=say::tag_out() on_press=open(Over::TagOut) />
+                            <QuietButton label=say::incident() on_press=open(Over::Incident) />
                         }
                             .into_any()
                     } else {
-                        view! { <p class="soft">{say::NEEDS_SESSION}</p> }.into_any()
+                        view! { <p class="soft">{say::needs_session()}</p> }.into_any()
                     }
                 })}
             </div>
             <div class="acts">
                 <button type="button" class="quiet-button fire-act" on:click=move |_| over.set(Some(Over::Fire))>
                     <SafetySign sign=Sign::Extinguisher />
-                    {looked::FIRE}
+                    {looked::fire()}
                 </button>
-                <BigButton label=say::MUSTER on_press=open(Over::Muster) />
+                <BigButton label=say::muster() on_press=open(Over::Muster) />
             </div>
         </main>
         {live(move || over.get().map(|what| view! { <Overlay what over /> }))}

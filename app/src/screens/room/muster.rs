@@ -9,7 +9,7 @@ use crate::parts::live::live;
 use crate::parts::sheet::Sheet;
 use crate::parts::sign::{SafetySign, Sign};
 use crate::store::use_app_view;
-use crate::words::en::{frame, room as say};
+use crate::words::{self, frame, room as say};
 
 /// The list to call out.
 #[component]
@@ -19,13 +19,13 @@ pub fn MusterSheet(on_close: Callback<()>) -> impl IntoView {
     let emergency = field(view, |room| room.emergency.clone());
     let count = kept(move || rooms.with(|rooms| rooms.iter().map(|room| room.people.len()).sum::<usize>()));
     view! {
-        <Sheet title=say::MUSTER_TITLE close_label=frame::BACK on_close>
+        <Sheet title=say::muster_title() close_label=frame::back() on_close>
             <div class="sheet-body muster">
                 <div class="headline">
                     <SafetySign sign=Sign::Muster />
-                    <p class="muster-count">{live(move || say::count(count.get()))}</p>
+                    <p class="muster-count">{live(move || say::count(words::count(count.get())))}</p>
                 </div>
-                <p>{say::MUSTER_HOW}</p>
+                <p>{say::muster_how()}</p>
                 {live(move || {
                     rooms
                         .get()
@@ -58,6 +58,6 @@ pub fn call_act(number: Option<String>) -> AnyView {
             </a>
         }
         .into_any(),
-        None => view! { <p>{say::CALL}</p> }.into_any(),
+        None => view! { <p>{say::call_emergency()}</p> }.into_any(),
     }
 }

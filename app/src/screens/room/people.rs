@@ -7,7 +7,7 @@ use super::field;
 use crate::parts::live::live;
 use crate::screens::time::{Minutes, shop_clock};
 use crate::store::use_app_view;
-use crate::words::en::{self, buddy, room as say};
+use crate::words::{buddy, room as say};
 
 /// The rooms and their people.
 #[component]
@@ -26,7 +26,7 @@ fn RoomPeople(room: RoomNow) -> impl IntoView {
     view! {
         <section>
             <h2>{room.name}</h2>
-            {nobody.then(|| view! { <p class="soft">{say::NOBODY}</p> })}
+            {nobody.then(|| view! { <p class="soft">{say::nobody()}</p> })}
             <ul class="rows">
                 {room.people.into_iter().map(|person| view! { <PersonRow person /> }).collect_view()}
             </ul>
@@ -44,11 +44,11 @@ pub fn PersonRow(person: PersonHere) -> impl IntoView {
         <li class="row">
             <p class="row-name">{name}</p>
             <p class="row-detail">
-                {live(move || say::since(&shop_clock(view, since), &shop_clock(view, out_by)))}
-                {person.sweeping.then(|| view! { ", " {say::SWEEPING} })}
+                {live(move || say::since(&shop_clock(view, out_by), &shop_clock(view, since)))}
+                {person.sweeping.then(|| view! { ", " {say::sweeping()} })}
             </p>
             <p class="row-detail">
-                <Minutes at=Signal::stored(person.heard) since=true says=|minutes| say::heard(&en::ago(minutes)) />
+                <Minutes at=Signal::stored(person.heard) since=true says=say::heard />
             </p>
         </li>
     }
@@ -62,13 +62,13 @@ fn Covering() -> impl IntoView {
         view.covering.with(|rows| {
             rows.iter()
                 .map(|row| {
-                    let text = buddy::covering(&row.name, &shop_clock(view, row.until));
+                    let text = buddy::covering(&shop_clock(view, row.until), &row.name);
                     view! {
                         <div class="fact">
                             <p>
                                 <strong>{text}</strong>
                             </p>
-                            <p class="soft">{buddy::COVERING_HOW}</p>
+                            <p class="soft">{buddy::covering_how()}</p>
                         </div>
                     }
                 })

@@ -15,7 +15,7 @@ use crate::parts::live::live;
 use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::Minutes;
 use crate::store::use_app_view;
-use crate::words::en::{self, bench, room as say};
+use crate::words::{bench, room as say, time};
 
 /// The rounds of this phone's room, or of all rooms.
 #[component]
@@ -31,7 +31,7 @@ pub fn Rounds(
         (!rows.is_empty()).then(|| {
             view! {
                 <section class="rounds">
-                    <h2>{say::ROUNDS}</h2>
+                    <h2>{say::rounds()}</h2>
                     <ul class="rows">
                         {rows.into_iter().map(|row| view! { <Row row inside=inside.get() done /> }).collect_view()}
                     </ul>
@@ -46,8 +46,8 @@ fn Row(row: RoundRow, inside: bool, done: Callback<RoundId>) -> impl IntoView {
     let RoundRow { id, room, text, source, standing, done: last } = row;
     let pressing = !matches!(standing, Standing::Done { .. });
     let act = (inside && pressing).then(|| {
-        let spoken = bench::act_on(say::ROUND_ACT, &text);
-        view! { <QuietButton label=say::ROUND_ACT spoken on_press=move |()| done.run(id.clone()) /> }
+        let spoken = bench::act_on(say::round_act(), &text);
+        view! { <QuietButton label=say::round_act() spoken on_press=move |()| done.run(id.clone()) /> }
     });
     view! {
         <li class="row with-act">
@@ -59,7 +59,7 @@ fn Row(row: RoundRow, inside: bool, done: Callback<RoundId>) -> impl IntoView {
                     .map(|(at, by)| {
                         view! {
                             <p class="row-detail">
-                                {say::round_done(&by)} <Minutes at=Signal::stored(at) since=true says=en::ago />
+                                {say::round_done(&by)} <Minutes at=Signal::stored(at) since=true says=time::ago />
                             </p>
                         }
                     })}
@@ -73,7 +73,7 @@ fn Row(row: RoundRow, inside: bool, done: Callback<RoundId>) -> impl IntoView {
 
 fn stands(standing: Standing) -> AnyView {
     match standing {
-        Standing::NeverDone => say::ROUND_NEVER.into_any(),
+        Standing::NeverDone => say::round_never().into_any(),
         Standing::Overdue { due } => view! {
             <strong>
                 <Minutes at=Signal::stored(due) since=true says=say::round_late />

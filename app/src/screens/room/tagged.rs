@@ -11,7 +11,7 @@ use crate::parts::live::live;
 use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::Minutes;
 use crate::store::use_app_view;
-use crate::words::en::{self, bench, room as say};
+use crate::words::{bench, room as say};
 
 /// The tags.
 #[component]
@@ -22,8 +22,8 @@ pub fn Tagged() -> impl IntoView {
     let clear = Callback::new(move |machine: MachineId| dispatch.act(Command::ClearTag { machine }));
     view! {
         <section>
-            <h2>{say::TAGGED}</h2>
-            {live(move || rows.with(Vec::is_empty).then(|| view! { <p class="soft">{say::NONE_TAGGED}</p> }))}
+            <h2>{say::tagged()}</h2>
+            {live(move || rows.with(Vec::is_empty).then(|| view! { <p class="soft">{say::none_tagged()}</p> }))}
             <ul class="rows">
                 {live(move || {
                     rows.get()
@@ -39,19 +39,19 @@ pub fn Tagged() -> impl IntoView {
 #[component]
 fn Row(row: TagRow, steward: bool, clear: Callback<MachineId>) -> impl IntoView {
     let TagRow { machine, name, tag } = row;
-    let spoken = bench::act_on(say::CLEAR_TAG, &name);
+    let spoken = bench::act_on(say::clear_tag(), &name);
     view! {
         <li class="row with-act">
             <div>
                 <p class="row-name">{name}</p>
                 <p class="row-detail">{tag.problem}</p>
                 <p class="row-detail">
-                    <Minutes at=Signal::stored(tag.since) since=true says=|minutes| say::tagged_since(&en::ago(minutes)) />
+                    <Minutes at=Signal::stored(tag.since) since=true says=say::tagged_since />
                 </p>
             </div>
             {steward
                 .then(|| {
-                    view! { <QuietButton label=say::CLEAR_TAG spoken on_press=move |()| clear.run(machine.clone()) /> }
+                    view! { <QuietButton label=say::clear_tag() spoken on_press=move |()| clear.run(machine.clone()) /> }
                 })}
         </li>
     }

@@ -12,7 +12,7 @@ use crate::parts::live::{live, rows};
 use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::shop_clock;
 use crate::store::{AppView, use_app_view};
-use crate::words::en::{self, sweep as say};
+use crate::words::{sweep as say, time};
 
 /// The list.
 #[component]
@@ -33,7 +33,7 @@ pub fn Chores() -> impl IntoView {
         view! { <Line row is_next begun /> }.into_any()
     };
     view! {
-        {live(move || ids.with(Vec::is_empty).then(|| view! { <p>{say::NO_CHORES}</p> }))}
+        {live(move || ids.with(Vec::is_empty).then(|| view! { <p>{say::no_chores()}</p> }))}
         <ul class="chores">
             {rows(ids, line)}
         </ul>
@@ -66,7 +66,7 @@ fn Line(row: Kept<Option<ChoreRow>>, is_next: Signal<bool>, begun: Signal<bool>)
             <RowPart
                 text=of(|_, row| row.text.clone())
                 detail=of(detail)
-                minutes=of(|_, row| en::minutes_short(row.minutes))
+                minutes=of(|_, row| time::short(row.minutes))
                 done
                 is_next
                 on_done=tick
@@ -75,7 +75,7 @@ fn Line(row: Kept<Option<ChoreRow>>, is_next: Signal<bool>, begun: Signal<bool>)
                 (begun.get() && is_next.get() && !done.get())
                     .then(|| {
                         let spoken = row.with_untracked(|row| row.as_ref().map(|row| say::photo_of(&row.text)));
-                        view! { <QuietButton label=say::PHOTO spoken=spoken.unwrap_or_default() on_press=photograph /> }
+                        view! { <QuietButton label=say::photo() spoken=spoken.unwrap_or_default() on_press=photograph /> }
                     })
             })}
         </li>
@@ -97,8 +97,8 @@ fn detail(view: AppView, row: &ChoreRow) -> String {
     };
     let owner = &row.owner;
     match row.hands {
-        0 => format!("{owner}, {when}, {}", say::UNATTENDED),
+        0 => format!("{owner}, {when}, {}", say::unattended()),
         1 => format!("{owner}, {when}"),
-        hands => format!("{owner}, {when}, {}", say::hands(hands)),
+        hands => format!("{owner}, {when}, {}", say::hands(i64::from(hands))),
     }
 }

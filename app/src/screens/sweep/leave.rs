@@ -16,7 +16,7 @@ use crate::parts::sheet::Sheet;
 use crate::screens::notice_bar::NoticeBar;
 use crate::screens::time::Minutes;
 use crate::store::use_app_view;
-use crate::words::en::{frame, sweep as say};
+use crate::words::{count, frame, sweep as say};
 
 /// The sheet before leaving with something missing.
 #[component]
@@ -33,7 +33,7 @@ pub fn LeaveSheet(on_close: Callback<()>) -> impl IntoView {
         on_close.run(());
     };
     view! {
-        <Sheet title=say::LEAVE_TITLE close_label=frame::BACK on_close>
+        <Sheet title=say::leave_title() close_label=frame::back() on_close>
             <div class="sheet-body" {..custom_attribute("tabindex", "0")}>
                 <NoticeBar />
                 {live(move || {
@@ -45,14 +45,14 @@ pub fn LeaveSheet(on_close: Callback<()>) -> impl IntoView {
                                 <p class="row-name">
                                     <Minutes at=Signal::stored(until) says=say::watch_short />
                                 </p>
-                                <p>{say::WATCH_SHORT_NEXT}</p>
+                                <p>{say::watch_short_next()}</p>
                             }
                         })
                 })}
                 {live(move || {
                     left.get()
                         .filter(|left| *left > 0)
-                        .map(|left| view! { <Notice tone=Tone::Fact reason=say::missing(left) next_step=say::MISSING_WHY /> })
+                        .map(|left| view! { <Notice tone=Tone::Fact reason=say::missing(count(left)) next_step=say::missing_why() /> })
                 })}
                 <ul class="rows">
                     {live(move || {
@@ -66,8 +66,8 @@ pub fn LeaveSheet(on_close: Callback<()>) -> impl IntoView {
                 </ul>
             </div>
             <div class="acts">
-                <QuietButton label=say::STAY on_press=on_close />
-                <BigButton label=say::LEAVE_NOW on_press=leave />
+                <QuietButton label=say::stay() on_press=on_close />
+                <BigButton label=say::leave_now() on_press=leave />
             </div>
         </Sheet>
     }

@@ -23,7 +23,7 @@ use crate::parts::kept::{Kept, kept};
 use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
 use crate::store::{AppView, use_app_view};
-use crate::words::en::{bench, frame, sweep as say, why};
+use crate::words::{bench, frame, sweep as say, why};
 use shared_core::command::Command;
 
 /// The screen.
@@ -35,7 +35,7 @@ pub fn SweepScreen() -> impl IntoView {
         if inside.get() {
             view! { <InSession /> }.into_any()
         } else {
-            view! { <NoSession teach=frame::NO_SESSION_SWEEP /> }.into_any()
+            view! { <NoSession teach=frame::no_session_sweep() /> }.into_any()
         }
     })
 }
@@ -58,7 +58,7 @@ fn InSession() -> impl IntoView {
     let view = use_app_view();
     let over = RwSignal::new(None::<Over>);
     let begun = field(view, |sweep| sweep.began.is_some());
-    let title = field(view, |sweep| sweep.began.map_or(say::NOT_BEGUN.to_owned(), |_| say::title(&sweep.room)));
+    let title = field(view, |sweep| sweep.began.map_or(say::not_begun().to_owned(), |_| say::title(&sweep.room)));
     view! {
         <main class="screen is-ruled sweep-screen">
             <Rule over />
@@ -68,7 +68,7 @@ fn InSession() -> impl IntoView {
                     <DoneBy over />
                 </div>
                 <div class="further">
-                    {live(move || (begun.get() == Some(false)).then(|| view! { <p>{say::PREVIEW}</p> }))}
+                    {live(move || (begun.get() == Some(false)).then(|| view! { <p>{say::preview()}</p> }))}
                     <Company />
                     <FireWatch over />
                     <Chores />
@@ -101,10 +101,10 @@ fn DoneBy(over: RwSignal<Option<Over>>) -> impl IntoView {
             return refused(&why, false);
         }
         if all_done.get() {
-            return view! { <p class="fact">{say::ALL_DONE}</p> }.into_any();
+            return view! { <p class="fact">{say::all_done()}</p> }.into_any();
         }
-        let act = (why::ACT, asks(over, Some(Mark::FreeAt)));
-        view! { <BigFigure label=say::DONE_BY value=Signal::derive(clock) act /> }.into_any()
+        let act = (why::act(), asks(over, Some(Mark::FreeAt)));
+        view! { <BigFigure label=say::done_by() value=Signal::derive(clock) act /> }.into_any()
     })
 }
 
@@ -116,7 +116,7 @@ fn Company() -> impl IntoView {
     let running = field(view, |sweep| sweep.running.clone());
     let text = move || {
         let others = others.get().unwrap_or_default();
-        if others.is_empty() { say::LAST_OUT.to_owned() } else { say::with(&others.join(", ")) }
+        if others.is_empty() { say::last_out().to_owned() } else { say::with(&others.join(", ")) }
     };
     view! {
         <p>{text}</p>
@@ -126,7 +126,7 @@ fn Company() -> impl IntoView {
                 .filter(|running| !running.is_empty())
                 .map(|running| {
                     let reason = say::running(&running.join(", "));
-                    view! { <Notice tone=Tone::Trouble reason next_step=say::RUNNING_NEXT /> }
+                    view! { <Notice tone=Tone::Trouble reason next_step=say::running_next() /> }
                 })
         })}
     }
@@ -136,7 +136,7 @@ fn Company() -> impl IntoView {
 fn BeginActs(over: RwSignal<Option<Over>>) -> impl IntoView {
     view! {
         <div class="acts">
-            <BigButton label=bench::START_SWEEP on_press=move |()| over.set(Some(Over::Crew)) />
+            <BigButton label=bench::start_sweep() on_press=move |()| over.set(Some(Over::Crew)) />
         </div>
     }
 }
@@ -150,7 +150,7 @@ fn LeaveActs() -> impl IntoView {
     let label =
         Signal::derive(
             move || {
-                if clean.get() == Some(true) { say::LEAVE_CLEAN.to_owned() } else { say::LEAVE.to_owned() }
+                if clean.get() == Some(true) { say::leave_clean().to_owned() } else { say::leave().to_owned() }
             },
         );
     let press = move |()| {

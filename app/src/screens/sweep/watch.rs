@@ -14,7 +14,7 @@ use crate::parts::quiet_button::{QuietButton, Strength};
 use crate::screens::bench::{Over, asks};
 use crate::screens::time::{Countdown, Minutes, shop_clock};
 use crate::store::use_app_view;
-use crate::words::en::{self, sweep as say};
+use crate::words::{sweep as say, time};
 
 /// Whether a watch is needed and not over.
 pub fn is_short(sweep: &SweepView) -> bool {
@@ -31,7 +31,7 @@ pub fn FireWatch(
     let stage = field(view, |sweep| sweep.watch.as_ref().map(|watch| watch.stage));
     live(move || {
         stage.get().flatten().map(|stage| match stage {
-            WatchStage::Sparking => view! { <p class="fact">{say::SPARKING}</p> }.into_any(),
+            WatchStage::Sparking => view! { <p class="fact">{say::sparking()}</p> }.into_any(),
             WatchStage::Watching { until, .. } => view! { <Watching until over /> }.into_any(),
             WatchStage::Over { at } => {
                 view! { <p class="fact">{live(move || say::watch_over(&shop_clock(view, at)))}</p> }.into_any()
@@ -50,7 +50,7 @@ fn Watching(until: Instant, over: RwSignal<Option<Over>>) -> impl IntoView {
             <p>
                 <Countdown until=Signal::stored(until) />
             </p>
-            <p>{say::WATCH_HOW}</p>
+            <p>{say::watch_how()}</p>
             {live(move || {
                 walked
                     .get()
@@ -61,18 +61,18 @@ fn Watching(until: Instant, over: RwSignal<Option<Over>>) -> impl IntoView {
                                 <Minutes
                                     at=Signal::stored(at)
                                     since=true
-                                    says=|minutes| say::walked_ago(&en::ago(minutes))
+                                    says=|minutes| say::walked_ago(&time::ago(minutes))
                                 />
                             </p>
                         }
                     })
             })}
             <QuietButton
-                label=say::WATCH_WHY
+                label=say::watch_why()
                 strength=Strength::Faint
                 on_press=asks(over, Some(Mark::WatchUntil))
             />
-            <QuietButton label=say::WALKED on_press=move |()| dispatch.act(Command::WalkWatch) />
+            <QuietButton label=say::walked() on_press=move |()| dispatch.act(Command::WalkWatch) />
         </section>
     }
 }

@@ -171,6 +171,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
                 self.theme = theme;
                 self.errands.push(Errand::KeepTheme(theme));
             }
+            Ui::Speak(tag) => self.errands.push(Errand::Speak(tag)),
             Ui::AllowNotices => self.errands.push(Errand::AskForNotices),
             Ui::Sync => self.sync.hurry(self.clock.now()),
             Ui::Update => self.errands.push(Errand::TakeOver),

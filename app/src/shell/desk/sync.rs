@@ -207,5 +207,5 @@ impl<J: Journal, S: Signer> Desk<J, S> {
 /// What the hub will not count, in its words. A gap closes by itself with the next question.
 fn reasons(rejected: &[Rejected]) -> BTreeMap<u64, String> {
     let lasting = rejected.iter().filter(|entry| entry.seq > 0 && entry.why != Why::Gap);
-    lasting.map(|entry| (entry.seq, format!("{} {}", entry.why.reason(), entry.why.next_step()))).collect()
+    lasting.map(|entry| (entry.seq, entry.why.name().to_owned())).collect()
 }

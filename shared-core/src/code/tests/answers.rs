@@ -10,6 +10,7 @@ use crate::ids::{DeviceId, PersonId};
 use crate::log::jws;
 use crate::log::testing::{key, minute};
 use crate::time::{Instant, Span};
+use crate::words::Words;
 
 /// Phone 2 is `m2`'s, phone 3 is `m3`'s, no other is known.
 fn person_of(device: &DeviceId) -> Option<PersonId> {
@@ -61,7 +62,8 @@ fn each_check_says_which_it_is() {
         ("a stranger's phone", &answer(&ask, Kind::Here, "m2", 9), &ask, AnswerFault::UnknownPhone),
     ] {
         assert_eq!(judge(answer, ask, minute(2)), Err(wanted), "{what}");
-        assert!(wanted.reason().ends_with('.') && wanted.next_step().ends_with('.'));
+        let words = Words::english();
+        assert!(wanted.reason(&words).ends_with('.') && wanted.next_step(&words).ends_with('.'));
     }
     let used = BTreeSet::from([ask.nonce]);
     assert_eq!(accept(&good, &ask, minute(2), &"m1".into(), &person_of, &used), Err(AnswerFault::UsedBefore));

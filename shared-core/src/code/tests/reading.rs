@@ -8,6 +8,7 @@ use crate::code::ask::Ask;
 use crate::code::door::{door_url, door_url_with_join, join_url, machine_url};
 use crate::code::{PREFIX, Scanned, Unreadable, base45, read};
 use crate::log::testing::minute;
+use crate::words::Words;
 
 const HERE: &str = "https://yard.example:8443";
 
@@ -75,7 +76,8 @@ fn a_reason_and_a_next_step_stand_with_each() {
     for why in
         [Unreadable::OtherShop { host: "h".to_owned() }, Unreadable::Newer, Unreadable::Damaged, Unreadable::Foreign]
     {
-        assert!(why.reason().ends_with('.') && why.next_step().ends_with('.'), "{why:?}");
+        let words = Words::english();
+        assert!(why.reason(&words).ends_with('.') && why.next_step(&words).ends_with('.'), "{why:?}");
     }
 }
 

@@ -10,6 +10,7 @@ use crate::plan::explain::explain;
 use crate::plan::{HotWork, Request, Use};
 use crate::rulebook::{FireWatchRule, Rulebook};
 use crate::time::{Instant, Span};
+use crate::words::Words;
 
 const OUT_BY: Instant = Instant::from_ms(1_772_574_480_000);
 
@@ -38,7 +39,7 @@ fn check(book: &Rulebook, hot_work: HotWork, last_out: bool, want: &Expect) {
     })
     .expect("possible");
     // Minutes before out-by, so that the numbers can be followed.
-    want.assert_eq(&explained.text(&|at| format!("-{}", (OUT_BY - at).minutes_up())));
+    want.assert_eq(&explained.text(&Words::english(), &|at| format!("-{}", (OUT_BY - at).minutes_up())));
 }
 
 #[test]

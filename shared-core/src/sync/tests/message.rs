@@ -3,6 +3,7 @@
 use crate::log::chain::Head;
 use crate::log::testing::minute;
 use crate::sync::message::{MESSAGE_BYTES_MAX, MessageFault, Rejected, SyncAnswer, SyncRequest, Why};
+use crate::words::Words;
 
 #[test]
 fn messages_are_written_and_read() {
@@ -56,6 +57,7 @@ fn each_reason_has_a_next_step() {
         Why::Unreadable,
         Why::Unknown,
     ] {
-        assert!(why.reason().ends_with('.') && why.next_step().ends_with('.'), "{why:?}");
+        let words = Words::english();
+        assert!(why.reason(&words).ends_with('.') && why.next_step(&words).ends_with('.'), "{why:?}");
     }
 }

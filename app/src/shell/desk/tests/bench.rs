@@ -9,6 +9,7 @@ use shared_core::view::moved::Cause;
 
 use super::*;
 use crate::store::{Notice, Screen};
+use crate::words::chosen;
 
 #[test]
 fn nothing_is_written_before_the_session_begins() {
@@ -107,7 +108,7 @@ fn codes_of_others_are_told_apart() {
         let mut ada = Phone::joined(1);
         let shown = ada.ui(Ui::Scanned(text.into()));
         let reason = match &shown.notice {
-            Some(Notice::Unreadable(unreadable)) => Some(unreadable.reason()),
+            Some(Notice::Unreadable(unreadable)) => Some(unreadable.reason(chosen())),
             None => None,
             other => panic!("{text}: {other:?}"),
         };

@@ -10,6 +10,7 @@ use super::*;
 use crate::shell::hub_link::LinkFault;
 use crate::shell::journal::Fault;
 use crate::store::{Link, Notice};
+use crate::words::faults;
 
 fn asked(phone: &Phone) -> Option<SyncRequest> {
     phone.errands.iter().find_map(|errand| match errand {
@@ -60,7 +61,10 @@ fn what_the_hub_will_not_take_stays_and_is_shown_with_the_reason() {
     assert_eq!((shown.sync.waiting, shown.sync.rejected), (0, 1));
     let reason = shown.book.iter().find(|line| line.seq == 2).map(|line| line.standing.clone());
     let Some(Standing::Rejected(why)) = reason else { panic!("{reason:?}") };
-    assert!(why.starts_with("This entry speaks for another member."), "{why}");
+    assert_eq!(why, "other_member", "kept by its name, told in the words of the phone's language");
+    let told = faults::not_taken(&why);
+    assert!(told.starts_with("This entry speaks for another member. It stays"), "{told}");
+    assert_eq!(faults::not_taken("An older app's sentence."), "An older app's sentence.");
     assert_eq!(ada.said().len(), 3, "nothing is dropped");
 }
 

@@ -1,43 +1,41 @@
-//! Words of English: which time is another now, and why.
+//! Which time is another now, and why, in words.
 
 use shared_core::plan::explain::Mark;
 use shared_core::time::Instant;
 use shared_core::view::moved::{Cause, Moved};
 
+use super::said::moved as said;
+
 /// In one line, the times that matter most: `Last spark 20:35, sweep from 20:50: you started The torch.` The first bell
 /// and the end of the watch go with those. `None` if only they moved.
 pub fn line(moved: &Moved, clock: &dyn Fn(Instant) -> String) -> Option<String> {
-    let mut line = String::new();
+    let mut times = String::new();
     for mark in [Mark::LastSpark, Mark::SweepFrom, Mark::OutBy] {
         let Some(time) = moved.times.iter().find(|time| time.mark == mark) else { continue };
-        line += if line.is_empty() { "" } else { ", " };
-        line += name(mark, line.is_empty());
-        line += &time.to.map_or_else(|| "no more".into(), clock);
+        let at = time.to.map_or_else(|| said::no_more().into(), clock);
+        let say = match (mark, times.is_empty()) {
+            (Mark::LastSpark, _) => said::last_spark,
+            (Mark::SweepFrom, true) => said::first_sweep_from,
+            (Mark::SweepFrom, false) => said::sweep_from,
+            (_, true) => said::first_out_by,
+            (_, false) => said::out_by,
+        };
+        times += if times.is_empty() { "" } else { ", " };
+        times += &say(&at);
     }
-    (!line.is_empty()).then(|| line + ": " + &because(&moved.cause))
-}
-
-fn name(mark: Mark, first: bool) -> &'static str {
-    match (mark, first) {
-        (Mark::LastSpark, _) => "Last spark ",
-        (Mark::SweepFrom, true) => "Sweep from ",
-        (Mark::SweepFrom, false) => "sweep from ",
-        (_, true) => "Out by ",
-        (_, false) => "out by ",
-    }
+    (!times.is_empty()).then(|| said::told(&because(&moved.cause), &times))
 }
 
 fn because(cause: &Cause) -> String {
     match cause {
-        Cause::Started { machine } => format!("you started {machine}."),
-        Cause::Stopped { machine } => format!("you stopped {machine}."),
-        Cause::OutByMoved => "you moved your out-by.".into(),
-        Cause::SweepStarted { crew: 1 } => "you sweep alone.".into(),
-        Cause::SweepStarted { crew } => format!("{crew} of you sweep."),
-        Cause::ChoreDone { text } => format!("done: {text}"),
-        Cause::OtherCame { who } => format!("{who} came in, and may be the last one out."),
-        Cause::OtherLeft { who } => format!("{who} left, and the room's last chores may be yours."),
-        Cause::Learned { text } => format!("it was seen how long this takes: {text}"),
+        Cause::Started { machine } => said::started(machine),
+        Cause::Stopped { machine } => said::stopped(machine),
+        Cause::OutByMoved => said::out_by_moved().into(),
+        Cause::SweepStarted { crew } => said::sweep_started(i64::from(*crew)),
+        Cause::ChoreDone { text } => said::done(text),
+        Cause::OtherCame { who } => said::other_came(who),
+        Cause::OtherLeft { who } => said::other_left(who),
+        Cause::Learned { text } => said::learned(text),
     }
 }
 

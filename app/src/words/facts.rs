@@ -1,0 +1,34 @@
+//! A line of the log, in words.
+
+use shared_core::entry::{Condition, Fact};
+
+use super::said::facts as said;
+
+/// What happened, with the name of what it is about.
+pub fn line(fact: &Fact, about: Option<&str>) -> String {
+    let about = about.unwrap_or("?");
+    match fact {
+        Fact::Entered { .. } => said::entered(about),
+        Fact::Attested { .. } => said::attested(about),
+        Fact::MachineStarted { material: Some(material), .. } => said::started_for(about, material),
+        Fact::MachineStarted { material: None, .. } => said::started(about),
+        Fact::MachineStopped { .. } => said::stopped(about),
+        Fact::BuddyConfirmed { .. } => said::buddy(about),
+        Fact::BuddyLeft { .. } => said::buddy_left(about),
+        Fact::OutByMoved { .. } => said::out_by_moved().into(),
+        Fact::SweepStarted { crew } => said::sweep_started(i64::from(*crew)),
+        Fact::ChoreDone { photo: Some(_), .. } => said::done_photo(about),
+        Fact::ChoreDone { photo: None, .. } => said::done(about),
+        Fact::RoundDone { .. } => said::round(about),
+        Fact::WatchRound => said::watch().into(),
+        Fact::Found { condition: Condition::Clean, .. } => said::clean(about),
+        Fact::Found { condition: Condition::Mess, note: Some(note), .. } => said::mess_note(about, note),
+        Fact::Found { condition: Condition::Mess, note: None, .. } => said::mess(about),
+        Fact::TaggedOut { problem, .. } => said::tagged(about, problem),
+        Fact::TagCleared { .. } => said::tag_cleared(about),
+        Fact::Incident { note } => said::incident(note),
+        Fact::ClockJumped { seconds } => said::clock(*seconds),
+        Fact::Left => said::left().into(),
+        Fact::Unrecognised { what } => said::newer(what),
+    }
+}

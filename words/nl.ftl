@@ -1,0 +1,863 @@
+# What Sweepbell says, in English: short, kind, concrete; what to do next, never who to blame.
+#
+# A message is `module-name`; its module is where Rust finds it. Every language has the same messages with the same
+# arguments, or the build stops. `{ NUMBER($n) }` is a whole number; a choice is made by one.
+
+## The page before the app has started (index.html shows the English; start.js the others)
+
+page-opening = Opening. No network is needed after the first visit.
+page-failed = Sweepbell could not start on this browser. Reload; if that does not help, the shop's paper rules hold meanwhile.
+
+## Lengths of time and numbers
+
+time-minutes-short = { NUMBER($minutes) } min
+time-hours-short = { NUMBER($hours) } h { $minutes }
+time-days = { $days ->
+    [one] { $days } day
+   *[other] { $days } days
+}
+time-just-now = just now
+time-ago = { $length } ago
+time-decimal = { $whole }.{ $part }
+
+## The places, and what surrounds every screen
+
+frame-app = Sweepbell
+frame-places = Places
+frame-door = Door
+frame-bench = Bench
+frame-sweep = Sweep
+frame-room = Room
+frame-book = Book
+frame-back = Back
+frame-read = Got it
+frame-no-session = No session yet
+frame-no-session-bench = Once you are in, your machines stand here, with the time left until the sweep and until the last spark.
+frame-no-session-sweep = Once you are in, the close-down stands here, chore by chore, in the best order.
+frame-to-door = To the door
+frame-demo = { $shop } is a demo shop: its people and its log are invented.
+frame-book-with = Book +{ NUMBER($waiting) }
+
+## Before the app can be used
+
+gate-starting = Reading this phone's log
+gate-resuming = Your session goes on
+gate-out-by = Out by
+gate-sweep-from = Sweep from
+gate-no-storage = This browser keeps nothing here, so no session can be logged.
+gate-no-storage-next = Open Sweepbell in an ordinary window, not a private one. The shop's paper rules hold meanwhile.
+gate-no-key = This phone's key cannot be read, so nothing can be signed.
+gate-no-key-next = Close other tabs and reload. If that does not help, ask the steward to let this phone join again.
+gate-join = Join the shop
+gate-join-why = Once, with the network on. After that, everything works without it.
+gate-join-code = Join code
+gate-join-hint = The steward has it, or it hangs by the door.
+gate-join-act = Join
+gate-join-scan = Scan it instead
+gate-checking = Asking the shop
+gate-who = { $shop }. Who are you?
+gate-who-why = Pick your own name: this phone signs for you from now on.
+gate-stop-joining = Back
+gate-fetching = Fetching the shop's rules
+gate-offline-next = Joining needs the network this once. Check it, then try again.
+gate-again = Try again
+
+## Arriving
+
+door-title = At the door
+door-teach = Scan the code by the door you are at. You will be asked a few things, one by one.
+door-scan = Scan the door code
+door-pick = Or pick the room
+door-empty = nobody known to be in
+door-inside = { $people ->
+    [one] 1 person in
+   *[other] { $people } people in
+}
+door-step = { $room }. { NUMBER($step) } of { NUMBER($of) }
+door-yes = Yes, it is so
+door-not-today = Not now
+door-out-by = When must you be out?
+door-room = { $room }. Nearly in.
+door-in-hours = in { $length }
+door-earlier = 15 min earlier
+door-later = 15 min later
+door-begin = Start, out by { $clock }
+door-in-room = You are in: { $room }
+door-in-teach = Going out for good? Sweep first, then leave there. The door code is for arriving.
+door-to-bench = To the bench
+door-be-buddy = Scan to be a buddy
+door-barred = Not yet
+door-cautions = What this app cannot do
+
+## Working
+
+bench-title = Bench, { $room }
+bench-sweep-in = Sweep from { $clock }, in
+bench-sweep-since = Sweep was due at { $clock }, late by
+bench-min = min
+bench-out-by = Out by
+bench-move-it = move
+bench-move-out-by = Move out-by
+bench-out-by-cannot-be-kept = Hot work ended late. After the fire watch and the sweep it is { $free-at }: past your out-by.
+bench-stay-and-move = Stay for the watch, and move your out-by.
+bench-free-at = Free, if you sweep now
+bench-not-proven = So many chores that this plan is a good one, not proven the shortest.
+bench-start-sweep = Start sweeping
+bench-machines = Machines
+bench-no-machines = No machines stand in this room. Hand work needs no start; the sweep waits for you all the same.
+bench-start = Start
+bench-stop = Stop
+bench-why-not = Why not?
+bench-act-on = { $act }: { $machine }
+bench-running = runs, { $length }
+bench-needs-buddy = asks for a buddy
+bench-hot-work = hot work
+bench-pedal = pedal: any foot starts it
+bench-covered = buddy for { $length } more
+bench-uncovered = No buddy now. Stop it, or ask again.
+bench-buddy = { $name } is your buddy
+bench-buddy-left = { $length } left
+bench-no-buddy = Nobody is your buddy yet. Some machines here ask for one.
+bench-ask-buddy = Ask for a buddy
+bench-ask-again = Ask again
+bench-wear = Wear
+bench-never = Take off
+bench-check = Check
+bench-material = What are you working?
+bench-refuses = Never in this machine: { $materials }.
+bench-material-other = None of those
+bench-all-so = All so. Start
+bench-nothing-to-check = The rulebook asks nothing more of this machine. Look it over all the same.
+bench-crew-how-many = How many of you sweep?
+bench-crew-why = Machines that still run count as stopped. Switch them off first.
+bench-crew-one = Just me
+bench-crew = { NUMBER($count) } of us
+bench-move-to = Out by { $clock }
+bench-lapses = What you confirmed at the door holds until { $clock }.
+
+## Closing down
+
+sweep-not-begun = Not sweeping yet
+sweep-preview = This is what waits at the end, in the best order.
+sweep-title = Sweep, { $room }
+sweep-with = Also here: { $names }
+sweep-last-out = Nobody else is known to be here, so the room's last chores are yours.
+sweep-done-by = Done by
+sweep-all-done = Everything is done. Thank you.
+sweep-no-chores = The rulebook names no chores here. Leave it as you would like to find it.
+sweep-from = from { $clock }
+sweep-done-at = done { $clock }
+sweep-after = after: { $first }
+sweep-hands = { $count ->
+    [one] 1 person
+   *[other] { $count } people
+}
+sweep-unattended = by itself
+sweep-photo = With a photo
+sweep-photo-of = Done, with a photo: { $chore }
+sweep-sparking = Hot work is still on. The watch begins when it stops.
+sweep-watch-until = Fire watch until { $clock }
+sweep-watch-why = Why until then?
+sweep-watch-how = Look and smell for embers: under, behind, and in the sweepings.
+sweep-watch-over = The fire watch was over at { $clock }.
+sweep-walked = I walked the place
+sweep-walked-ago = Last walked: { $ago }.
+sweep-running = Still on: { $names }
+sweep-running-next = Switch off what runs; starting the sweep counts it as stopped.
+sweep-leave-clean = I have left it clean
+sweep-leave = Leave
+sweep-leave-title = Before you go
+sweep-missing-why = You can leave all the same. The Book will say what is left, so that the next one knows.
+sweep-watch-short = { $minutes ->
+    [one] The fire watch has 1 minute to go.
+   *[other] The fire watch has { $minutes } minutes to go.
+}
+sweep-watch-short-next = Stay, or ask someone to keep it for you. Embers do not know the time.
+sweep-leave-now = Leave the room
+sweep-stay = Stay a little
+sweep-missing = { $count ->
+    [one] 1 chore is left
+   *[other] { $count } chores are left
+}
+
+## Who is here
+
+room-title = Room
+room-nobody = Nobody is known to be in.
+room-me = { $name } (you)
+room-since = in since { $since }, out by { $out-by }
+room-sweeping = sweeping
+room-heard = last heard of { $ago }
+room-muster = Muster
+room-muster-title = Who is in
+room-muster-how = Call each name outside. This is what this phone knows; someone without a phone is not on it.
+room-count = { $people ->
+    [one] 1 person not known to have left
+   *[other] { $people } people not known to have left
+}
+room-call = Call { $number }
+room-call-emergency = In danger: stop, leave, call the emergency number.
+room-tagged = Tagged out
+room-none-tagged = Nothing is tagged out.
+room-tagged-since = tagged { $ago }
+room-clear-tag = Take the tag off
+room-tag-out = Tag a machine out
+room-tag-which = Which machine?
+room-tag-what = What is wrong with it?
+room-tag-hint = One sentence. The next person reads it before they reach for the switch.
+room-tag = Tag out: { $machine }
+room-rounds = Rounds
+room-round-late = Late: it was due { $ago }.
+room-round-due = Due in { $length }.
+room-round-never = Nobody has written down that it was done.
+room-round-done = Last done by { $name },{ " " }
+room-round-act = Done
+room-found = How did you find it?
+room-found-clean = Found clean
+room-found-mess = Found a mess
+room-found-where = Where?
+room-whole = { $room }: the room itself
+room-mess-what = What did you find?
+room-mess-hint = What and where. No names: the log knows the times, and the steward asks kindly.
+room-mess-talk = If you know who was here, talk first: "What were you making? Shall we get the chips together?"
+room-mess-tell = Note the mess
+room-clean = clean
+room-mess = a mess
+room-incident = Tell the steward something
+room-incident-what = What happened?
+room-incident-hint = A near miss counts. If someone is hurt, call first and write later.
+room-incident-tell = Put it in the log
+room-needs-session = Start a session at the door first: every line of the log belongs to one.
+
+## The log and this phone
+
+book-title = Book
+book-all-held = Everything is with the hub.
+book-waiting-next = Safe here. They go when there is a network.
+book-sync = Send now
+book-reached = Hub reached { $ago }.
+book-not-asked = The hub has not been asked yet.
+book-rejected-next = They are kept here with the reason. Show them to the steward.
+book-aside-next = They lie aside untouched; the rest of the log goes on. Tell the steward.
+book-lines = This phone's log
+book-no-lines = Nothing yet. What you do in a session is written here, line by line, and signed by this phone.
+book-more = { $count ->
+    [one] Show 1 earlier line
+   *[other] Show { $count } earlier lines
+}
+book-line-waits = waits
+book-line-held = with the hub
+book-line-rejected = not taken: { $why }
+book-phone = This phone
+book-signs-for = Signs for { $name } at { $shop }.
+book-key-sealed = Its key is sealed in the browser.
+book-key-seed = Its key lies in the browser's storage; this browser cannot seal it.
+book-clock-offset = { $minutes ->
+    [one] Its clock is 1 minute off the hub's.
+   *[other] Its clock is { $minutes } minutes off the hub's.
+}
+book-theme = Look
+book-theme-phone = As the phone
+book-theme-dark = Dark steel
+book-theme-light = Paper
+book-language = Language
+book-notices = Let the bells show on the locked phone
+book-notices-on = Bells may show on the locked phone.
+book-notices-off = Bells may not show on the locked phone; its settings for this page decide that.
+book-notices-why = A locked phone may still stay silent. Set its own timer as well.
+book-update-waits = A new version stands ready.
+book-update-next = It waits until no session is open.
+book-update = Change to it now
+book-waiting = { $count ->
+    [one] 1 line waits on this phone.
+   *[other] { $count } lines wait on this phone.
+}
+book-rejected = { $count ->
+    [one] The hub would not take 1 line.
+   *[other] The hub would not take { $count } lines.
+}
+book-aside = { $count ->
+    [one] 1 line could not be read again.
+   *[other] { $count } lines could not be read again.
+}
+
+## Asking and answering
+
+buddy-ask = Ask for a buddy
+buddy-ask-how = Someone in this room scans this with their own phone and confirms. Then scan what their phone shows.
+buddy-ask-code = Your code for a buddy
+buddy-good-for = { $minutes ->
+    [one] Good for 1 minute more.
+   *[other] Good for { $minutes } minutes more.
+}
+buddy-too-old = This code has run out. Go back and ask again.
+buddy-could-be = Known to be in this room
+buddy-ask-phone = Ask their phone too
+buddy-asked-too = { $name }'s phone was asked over the network as well.
+buddy-scan-answer = Scan their answer
+buddy-show-code = Show my code again
+buddy-asks = { $name } asks you to be their buddy
+buddy-manners = Come into view before you speak to someone at a machine.
+buddy-here = I am in the room
+buddy-leaving = I am leaving
+buddy-show-back = Show them this
+buddy-show-back-how = { $name } scans it with their phone. Then it counts.
+buddy-answer-code = Your answer
+buddy-carrying = Sending it over the network as well.
+buddy-carried = It went over the network too. They may have it already.
+buddy-not-carried = The network does not reach. The code does it.
+buddy-done = Done
+buddy-covering = You are { $name }'s buddy until { $clock }
+buddy-covering-how = Leaving the room? Scan their code again and say so, and tell them.
+buddy-in-room = In: { $room }.
+buddy-at-machine = At the { $machine }, in: { $room }.
+buddy-means = { $minutes ->
+    [one] You are in the same room, you stay in it, and you look up now and then. Your word holds for 1 minute; they will ask again.
+   *[other] You are in the same room, you stay in it, and you look up now and then. Your word holds for { $minutes } minutes; they will ask again.
+}
+
+## Bells
+
+bell-first = Finish the pass you are on.
+bell-sweep = Stop. Start sweeping.
+bell-last = You are past your out-by.
+bell-last-spark = Last spark. No more hot work.
+bell-lapsing = Your buddy's word ends in 2 minutes.
+bell-lapsed = No buddy. Stop the machine.
+bell-name-first = First bell, { $clock }
+bell-name-sweep = Sweep bell, { $clock }
+bell-name-last = Last bell, { $clock }
+bell-name-last-spark = Last spark, { $clock }
+bell-name-buddy = { $machine }, { $clock }
+bell-late = { $minutes ->
+    [one] This bell is 1 minute late: the phone was asleep or closed.
+   *[other] This bell is { $minutes } minutes late: the phone was asleep or closed.
+}
+bell-first-times = Sweep from { $sweep }. Out by { $out-by }.
+bell-first-next = Then put down what needs no more work today.
+bell-sweep-next = Switch off, let it run down, then the chores stand ready in their order.
+bell-last-next = Finish or leave what is left, and say so by leaving. Or move your out-by if you may stay.
+bell-last-spark-next = The fire watch needs the time that is left. Cold work is fine.
+bell-lapsing-next = Show them your code again, or come to a stop.
+bell-lapsed-next = When it stands still, ask someone in the room to scan your code.
+bell-heard = Heard
+bell-sweeping-now = To the sweep
+bell-more-time = I need more time
+bell-ask-again = Ask again
+bell-notice = { $machine }. { $next }
+
+## The steel rule
+
+rule-title = Your session as a steel rule
+rule-past = gone
+rule-work = work
+rule-sweep = sweep
+rule-watch = fire watch
+rule-last-spark = last spark
+rule-out-by = out by
+rule-over = over
+rule-says-out-by = Out by { $at }.
+rule-says = First bell { $first-bell }, sweep from { $sweep }, out by { $out-by }.
+rule-says-last-spark = Last spark { $at }.
+
+## The camera
+
+scan-title = Scan
+scan-how = Hold the code in the picture. A hand's width away is about right.
+scan-typed = Or type the name on the door
+scan-use-it = Use it
+scan-missing = There is no camera here.
+scan-refused = The camera may not be used by this page.
+scan-busy = Another program has the camera.
+scan-other = The camera does not start.
+scan-missing-next = Type the name on the door, or scan with another phone.
+scan-refused-next = Allow it in the browser's settings for this page, or type the name on the door.
+scan-busy-next = Close the other program, go back, and scan again.
+
+## Asking why
+
+why-why = Why?
+why-act = why?
+why-all = Why these times?
+
+## What the app is not
+
+cautions-title = What this app cannot do
+cautions-support = It supports your judgement. It is not a safety device.
+cautions-no-interlock = It does not make a machine safe, does not interlock it, and does not measure noise.
+cautions-defers = It defers to the shop's rules, to local codes, to the authority having jurisdiction and to licensed practice.
+cautions-danger = In danger: stop, leave, call the emergency number.
+
+## What is looked up: fire, metals, finishes, shades
+
+look-look-up = Look it up
+look-fire = Fire
+look-leave-first = Leave. Warn the others. Call.
+look-small-only = Only a small fire, and only with the way out behind you. If you doubt it, leave. The shop's rules and the fire service come first.
+look-gather = Gather here
+look-way-out = Way out
+look-no-way-out = Not a way out
+look-doors = { $room }: doors
+look-burns = { $room }: what burns?
+look-none-written = { $room }: the rulebook names no extinguisher.
+look-nothing-for-it = Nothing here is for this. Leave.
+look-metal = What metal is this?
+look-metal-how = Try a magnet on a bare spot and scratch it. Weight and size narrow it down. Nothing here replaces a label.
+look-magnet = A magnet
+look-scratch = A fresh scratch is
+look-grams = Weight in g
+look-shape = Its size is that of
+look-tool = Read with
+look-may-be = It may be
+look-dense = { $least } to { $most } g/cm³, with the doubt of scale and rule in it.
+look-no-metal = Nothing here fits. Weigh and measure again; it may be hollow, plated, or an alloy that is not listed.
+look-until-sure = Until you are sure, not in: { $machines }.
+look-air = May I open this tin?
+look-voc = VOC on the tin, in g/l
+look-voc-hint = Ready to use, thinner and hardener in it. 1{ "\u00A0" }lb/gal is 120{ "\u00A0" }g/l. No number? Leave it empty.
+look-place = Where
+look-no-place = The rulebook names no place for paint or glue. Ask the steward.
+look-in-the-room = { $room }, in the room
+look-yes-room = Yes, fan on, and the lid on between strokes.
+look-yes-hood = Yes:
+look-not-you = Not yet:
+look-too-much = No, too much.
+look-unsaid = No, not without a number on the tin.
+look-limit = Limit { NUMBER($g-per-l) } g/l: { $source }.
+look-air-caution = This is about solvent vapour alone. Isocyanates and fire are on the tin's own label.
+look-shades = Welding shades
+look-least-shade = The least shade
+look-shades-how = The least there may be, for helpers and watchers too. Start darker, go lighter until you see the work. 29 CFR 1910.133(a)(5).
+look-table-ends = the table ends at { NUMBER($most) }{ "\u00A0" }A
+look-left-caution = Ears and hands: what is left today before an action value for noise or vibration. An estimate from typical levels, without hearing protection, not a measurement. It stays on this phone.
+look-burning-ordinary = Wood, paper, rags
+look-burning-liquid = Paint, solvent, oil
+look-burning-gas = Gas
+look-burning-live = Something under power
+look-burning-metal = Metal: chips, dust
+look-burning-oil = Cooking oil
+look-first-liquid = Never water.
+look-first-gas = Shut the valve if you can reach it; a flame that cannot be shut off is left to burn.
+look-first-live = Power off first, if you can reach it. Never water.
+look-first-metal = Lay it on gently. Never water, foam or CO2.
+look-agent-water = water
+look-agent-foam = foam
+look-agent-powder = powder
+look-agent-co2 = CO2
+look-agent-clean-gas = clean gas
+look-agent-wet-chemical = wet chemical
+look-agent-metal-powder = metal powder
+look-agent-dry-sand = dry sand
+look-extinguisher = { $place }: { $agent }, marked { $classes }.
+look-extinguisher-live = { $place }: { $agent }, marked { $classes }, and for live electrics.
+look-magnet-holds = holds
+look-magnet-lets-go = lets go
+look-colour-grey = grey
+look-colour-yellow = yellow
+look-colour-red = red
+look-shape-block = a block
+look-shape-round = a round bar
+look-shape-water = its water
+look-tool-rough = rule or jug
+look-tool-fine = calliper or cylinder
+look-size-length = Length in mm
+look-size-width = Width in mm
+look-size-height = Height in mm
+look-size-across = Across in mm
+look-size-displaced = Water displaced in ml
+look-sure-alone = the only one here that fits
+look-sure-fits = fits
+look-sure-edge = fits only by the doubt of the reading
+look-candidate = { $least } to { $most } g/cm³, { $sure }.
+look-never-in = Never in: { $machines }.
+look-caveat-brass-or-bronze = Brass and bronze overlap: weight and size cannot part them.
+look-caveat-stainless = Some stainless steel does not hold a magnet either.
+look-caveat-magnesium = It may be magnesium: no sparks, no grinding, and never water on it if it burns.
+look-caveat-lead = It may be lead: no dust, no fume, and wash your hands.
+look-process-stick = Stick
+look-process-wire = Wire, solid or cored
+look-process-tig = TIG
+look-process-plasma-cutting = Plasma cutting
+look-process-plasma-welding = Plasma welding
+look-process-air-carbon-arc = Air carbon arc
+look-process-carbon-arc = Carbon arc
+look-process-gas-welding = Gas welding
+look-process-oxygen-cutting = Oxygen cutting
+look-process-brazing = Torch brazing
+look-process-soldering = Torch soldering
+look-shade = shade { NUMBER($shade) }
+look-amperes-under = under { NUMBER($edge) }{ "\u00A0" }A: shade { NUMBER($shade) }
+look-plate-under = under { $edge }{ "\u00A0" }mm plate: shade { NUMBER($shade) }
+look-amperes-from = from { NUMBER($edge) }{ "\u00A0" }A: shade { NUMBER($shade) }
+look-plate-from = from { $edge }{ "\u00A0" }mm plate: shade { NUMBER($shade) }
+look-left-ears = ears: { $length } left
+look-left-hands = hands: { $length } left
+look-enough-ears = ears: enough for today
+look-enough-hands = hands: enough for today
+look-day-left-ears = Your ears have { $length } left here today, by an estimate that measures nothing.
+look-day-enough-ears = Your ears have had enough for today, by an estimate that measures nothing.
+look-day-left-hands = Your hands have { $length } left here today, by an estimate that measures nothing.
+look-day-enough-hands = Your hands have had enough for today, by an estimate that measures nothing.
+
+## A line of the log
+
+facts-entered = Came in: { $about }
+facts-attested = Confirmed: { $about }
+facts-started-for = Started: { $about }, for { $material }
+facts-started = Started: { $about }
+facts-stopped = Stopped: { $about }
+facts-buddy = { $about } is buddy
+facts-buddy-left = { $about } is no longer buddy
+facts-out-by-moved = Moved the out-by
+facts-sweep-started = { $crew ->
+    [1] Started the sweep, alone
+   *[other] Started the sweep, { $crew } people
+}
+facts-done-photo = Done, with a photo: { $about }
+facts-done = Done: { $about }
+facts-round = Round: { $about }
+facts-watch = Walked the hot-work place
+facts-clean = Found clean: { $about }
+facts-mess = Found a mess: { $about }
+facts-mess-note = Found a mess: { $about }. { $note }
+facts-tagged = Tagged out: { $about }. { $problem }
+facts-tag-cleared = Tag taken off: { $about }
+facts-incident = Told the steward: { $note }
+facts-clock = The phone's clock jumped by { NUMBER($seconds) } s
+facts-left = Left
+facts-newer = Something a newer app wrote: { $what }
+
+## What went wrong with the phone, its storage or the network: what happened, then what to do
+
+faults-spare = Kept, in the browser's small store: the large one does not answer.
+faults-spare-next = It counts. Reload when you have a hand free, so that it is moved over.
+faults-machine-code = That code is on a machine: { $name }.
+faults-machine-code-next = Start a session at the door, then start it on Bench.
+faults-code-too-long = This shop's names are too long for a code.
+faults-code-too-long-next = Use the network, and tell the steward.
+faults-buddy-here = { $name } is your buddy now.
+faults-buddy-gone = { $name } is no longer your buddy.
+faults-buddy-gone-next = Stop what needs a buddy, or ask someone else.
+faults-no-photo = The photo was not kept: there is no room for it.
+faults-no-photo-next = The chore can be ticked without one.
+faults-clock-jumped = { $seconds ->
+    [one] The phone's clock jumped by { $seconds } second.
+   *[other] The phone's clock jumped by { $seconds } seconds.
+}
+faults-clock-jumped-next = Your session's times stay as they were. It is noted in the log.
+faults-forked = The hub tells another story of this phone than the phone itself.
+faults-forked-next = Nothing is lost here. Tell the steward before you go on.
+faults-other-tab = Another tab was quicker, so this was not done.
+faults-other-tab-next = Look again, then press again.
+faults-full = The phone's storage is full, so this was not saved.
+faults-full-next = What was saved is safe and your session goes on. Free some space, then press again.
+faults-lost = The phone's storage does not answer, so this was not saved.
+faults-lost-next = What was saved is safe. Press again; if that does not help, reload.
+faults-no-hub = The shop's hub does not answer.
+faults-offline = No network, or no hub.
+faults-offline-next = Everything works without it. It is tried again by itself.
+faults-not-joined = The hub does not know this phone.
+faults-not-joined-next = Ask the steward for a join code.
+faults-pause = The hub asks for a pause.
+faults-pause-next = It is tried again in { NUMBER($seconds) } s.
+faults-newer-hub = The hub is newer than this app.
+faults-newer-hub-next = Reload while you are not in a session.
+faults-wrong-code = Wrong join code
+faults-wrong-code-next = This is not the join code. It is on the hub's screen, and new each time the hub starts.
+faults-unknown-member = Unknown member
+faults-unknown-member-next = The shop's members file does not have that person. Ask the steward.
+faults-joined-for-another = Joined for another member
+faults-joined-for-another-next = This device speaks for another member already. Clear its data to join it anew.
+faults-hub-failed = Fault of the hub
+faults-hub-failed-next = The hub failed. What you sent is still on your device; it will be sent again.
+faults-hub-answered = The hub answered { NUMBER($status) }.
+
+## Which time is another now, and why
+
+moved-last-spark = Last spark { $at }
+moved-first-sweep-from = Sweep from { $at }
+moved-sweep-from = sweep from { $at }
+moved-first-out-by = Out by { $at }
+moved-out-by = out by { $at }
+moved-no-more = no more
+moved-told = { $times }: { $cause }
+moved-started = you started { $machine }.
+moved-stopped = you stopped { $machine }.
+moved-out-by-moved = you moved your out-by.
+moved-sweep-started = { $crew ->
+    [1] you sweep alone.
+   *[other] { $crew } of you sweep.
+}
+moved-done = done: { $text }
+moved-other-came = { $who } came in, and may be the last one out.
+moved-other-left = { $who } left, and the room's last chores may be yours.
+moved-learned = it was seen how long this takes: { $text }
+
+## What stands beside a sign on the sheet of a machine
+
+signs-wear-eyes = eye protection
+signs-wear-ears = hearing protection
+signs-wear-face = face shield, over the glasses
+signs-wear-toes = toe caps
+signs-wear-sleeves = long sleeves
+signs-wear-gloves = gloves
+signs-wear-mask = mask
+signs-wear-weld-shade = hood, set to its shade
+signs-wear-loose = hair and cords tied in
+signs-never-gloves = gloves
+signs-never-loose = anything loose: hair, cords, scarves
+signs-never-rings = rings and bracelets
+signs-never-sleeves = loose sleeves
+
+## Metals, by the words that rulebooks have for them
+
+metal-mild-steel = mild steel
+metal-cast-iron = cast iron
+metal-stainless-steel = stainless steel
+metal-tool-steel = tool steel
+metal-aluminium = aluminium
+metal-copper = copper
+metal-brass = brass
+metal-bronze = bronze
+metal-titanium = titanium
+metal-magnesium = magnesium
+metal-zinc = zinc
+metal-lead = lead
+metal-tin = tin
+metal-nickel = nickel
+metal-hardened-steel = hardened steel
+metal-galvanised-steel = galvanised steel
+metal-painted-steel = painted steel
+
+## Refusals: why, in one sentence, and what to do next
+
+refusal-not-a-member = This phone's person is not in the members list.
+refusal-not-inducted = Your induction is not on record yet.
+refusal-induction-expired = Your induction has lapsed.
+refusal-no-such-room = This shop has no room called { $room }.
+refusal-already-in = You are already in: { $room }.
+refusal-not-attested = Still to confirm: { $text }
+refusal-attestation-lapsed = What you confirmed at the door has lapsed; it was long ago.
+refusal-out-by-out-of-range = That is not a time at which this session can end.
+refusal-no-session = You have no session.
+refusal-has-left = This session has ended.
+refusal-sweeping = You are sweeping; machines stay off now.
+refusal-no-such-machine = This shop has no machine called { $machine }.
+refusal-machine-elsewhere = { $machine } stands in another room: { $room }.
+refusal-tagged-out = { $machine } is tagged out: { $problem }.
+refusal-not-signed-off = You are not signed off on { $machine } yet.
+refusal-sign-off-expired = Your sign-off for { $training } has lapsed.
+refusal-material-refused = { $machine } must not work { $material }.
+refusal-no-buddy = { $machine } asks for a buddy, and nobody has confirmed.
+refusal-past-last-spark = It is past last spark: a fire watch of { NUMBER($watch-minutes) } minutes would not be over in time.
+refusal-already-running = { $machine } is already running.
+refusal-not-running = { $machine } is not running.
+refusal-own-buddy = Nobody can be their own buddy.
+refusal-buddy-elsewhere = { $buddy } is signed in elsewhere: { $room }.
+refusal-buddy-full-one = { $buddy } is somebody else's buddy now.
+refusal-buddy-full = { $buddy } is already buddy to { NUMBER($covers) } people.
+refusal-buddy-operates = { $buddy } is running a machine that asks for a buddy.
+refusal-not-a-buddy = They are not your buddy now.
+refusal-no-such-chore = That chore is not one of this session's.
+refusal-chore-done = That chore is done already.
+refusal-chore-waits = Something comes first: { $first }
+refusal-no-such-round = This shop has no round called { $round }.
+refusal-no-watch = No fire watch is running.
+refusal-no-words = Nothing was written.
+refusal-too-long = That is too long to keep.
+refusal-not-tagged = { $machine } is not tagged out.
+refusal-stewards-act = Only a steward can do this.
+refusal-no-crew = At least one person sweeps.
+refusal-cannot-plan = The sweep cannot be planned: { $why }.
+refusal-next-not-a-member = Ask a steward to add you, then try again.
+refusal-next-not-inducted = Ask a steward for the walk of the room; it takes about half an hour.
+refusal-next-induction-expired = Ask a steward for a refresher.
+refusal-next-no-such-room = Scan the code at the door again.
+refusal-next-already-in = Go to Bench, or leave that session first.
+refusal-next-not-attested = Confirm it, or come back another day.
+refusal-next-attestation-lapsed = Leave, rest, and start a new session at the door.
+refusal-next-out-by-out-of-range = Pick a time between the two ends shown.
+refusal-next-no-session = Scan the code at the door first.
+refusal-next-has-left = Scan the code at the door to start again.
+refusal-next-sweeping = Finish the chores; start a new session if you need the machine.
+refusal-next-no-such-machine = Pick a machine from the list.
+refusal-next-machine-elsewhere = Start a session in that room: { $room }.
+refusal-next-tagged-out = Use another machine. A steward takes the tag off when it is mended.
+refusal-next-not-signed-off = Ask for a sign-off: { $training }.
+refusal-next-sign-off-expired = Ask for a refresher before you use it.
+refusal-next-material-refused = Use a machine meant for that material.
+refusal-next-no-buddy = Ask someone in the room to scan your code.
+refusal-next-past-last-spark = Do cold work now, or move your out-by if you can stay longer.
+refusal-next-already-running = Nothing needs doing.
+refusal-next-own-buddy = Ask someone else in the room.
+refusal-next-buddy-elsewhere = Ask someone who is in this room.
+refusal-next-not-a-buddy = Show your code if you need a buddy.
+refusal-next-no-such-chore = Pick a chore from the list.
+refusal-next-chore-waits = Do that one first.
+refusal-next-no-such-round = Pick a round from the list.
+refusal-next-no-watch = Carry on.
+refusal-next-no-words = Say in a few words what is wrong.
+refusal-next-too-long = Say it in { NUMBER($most) } characters or fewer.
+refusal-next-not-tagged = It can be used.
+refusal-next-stewards-act = Ask a steward.
+refusal-next-no-crew = Say how many of you sweep.
+refusal-next-cannot-plan = Start sweeping early, and tell the steward what this says.
+refusal-impossible-unknown-room = there is no room `{ $room }` in the rulebook
+refusal-impossible-unknown-machine = there is no machine `{ $machine }` in the rulebook
+refusal-impossible-no-crew = nobody is there to close down: the crew is 0
+refusal-impossible-too-few-people = `{ $chore }` takes { NUMBER($hands) } people at once, and there are { NUMBER($crew) }
+refusal-impossible-no-gear = `{ $chore }` needs `{ $gear }`, and the shop has none
+refusal-impossible-cycle = `{ $chore }` waits, by way of other chores, for itself
+
+## The rule behind a refusal, its numbers and its source
+
+because-not-a-member = Sessions are for members.
+because-not-inducted = First comes the walk of the room.
+because-induction-expired = An induction holds until a date.
+because-no-such-room = Only what is written there counts.
+because-already-in = Nobody is in two places.
+because-not-attested = First every statement, one by one, in order.
+because-attestation-lapsed = It holds for one session.
+because-out-by-out-of-range = Not too soon to sweep, not too late.
+because-no-session = Only in a session.
+because-sweeping = The sweep is planned for what ran before it.
+because-machine-elsewhere = A session is for one room.
+because-tagged-out = A tag stays until the hazard is gone.
+because-not-signed-off = A sign-off on its training, until a date.
+because-material-refused = It harms the machine, or you.
+because-no-buddy = Somebody in the room has to be there for you all the while.
+because-past-last-spark = After a spark come the watch and every chore.
+because-already-running = It is so already.
+because-own-buddy = A buddy helps when you cannot.
+because-buddy-elsewhere = A buddy can see and hear you.
+because-buddy-full = A buddy has eyes for only so many.
+because-buddy-operates = Who needs a buddy has no eyes for you.
+because-not-a-buddy = Only a word that was given can be taken back.
+because-chore-waits = Some chores undo others.
+because-no-watch = A watch follows hot work.
+because-no-words = Whoever reads it has only your words.
+because-stewards-act = A steward answers for the room.
+because-no-crew = A chore has its hands and its turn.
+because-source = Source: { $source }.
+because-ours = Sweepbell's own rule
+because-book = rulebook
+because-book-key = rulebook, { $key }
+because-members = members list
+because-practice = common practice, no source
+because-book-and-members = rulebook, { $key }; members list
+because-buddy-source = rulebook, { $key }; 29 CFR 1915.84 names no minutes
+because-until = Until { $at }.
+because-between = { $earliest } to { $latest }.
+because-since = Since { $at }.
+because-word-holds = A word holds { NUMBER($minutes) } min.
+because-last-spark = Last spark { $at }, watch { NUMBER($minutes) } min.
+because-at-most = { NUMBER($most) } at most.
+because-characters = { $most ->
+    [one] { $most } character at most.
+   *[other] { $most } characters at most.
+}
+
+## Why a time is what it is
+
+plan-out-by = Out by
+plan-sweep-from = Sweep from
+plan-first-bell = First bell
+plan-last-spark = Last spark
+plan-watch-until = Watch until
+plan-free-at = Free at
+plan-rule-said = You said so. You can move it.
+plan-rule-chores-fit = Started then, the chores are done by out-by.
+plan-rule-floor = The chores need no more than the shop holds back.
+plan-rule-before-sweep = Time to finish the pass you are on.
+plan-rule-watch-and-chores-fit = A spark then leaves time for the fire watch and every chore.
+plan-rule-spark-not-after-sweep = No spark once the sweep begins.
+plan-rule-watch-from-last-spark = It begins at the last spark.
+plan-rule-watch-from-end = It began when hot work ended. A new spark starts it again.
+plan-rule-all-from-now = If you start to sweep now; never before a fire watch is over.
+plan-rule-after-watch = Hot work ended late: first the watch, then the sweep. Out-by cannot be kept.
+plan-source-said = what you said
+plan-source-chores = the rulebook's chores and reserve
+plan-source-reserve = the rulebook's reserve
+plan-source-watch = the rulebook's fire watch; 29 CFR 1910.252(a)(2)(iii)(B): half an hour or more, and local codes
+plan-crew = { $count ->
+    [1] One person sweeps.
+   *[other] { $count } people sweep.
+}
+plan-chore = { NUMBER($minutes) } min{ $how }. { $owner }: { $text } ({ $from })
+plan-by-itself = , by itself
+plan-together = , { NUMBER($count) } people together
+plan-with-gear = , with { $gear }
+plan-learnt = What was seen is enough { NUMBER($enough-pct) } times in 100; the rulebook's minutes count { NUMBER($prior-weight) } times.
+plan-order-best = In all { NUMBER($minutes) } min; no order is shorter.
+plan-order-near = In all { NUMBER($minutes) } min; at most { NUMBER($gap) } min too long.
+plan-bound = { $bound }: { NUMBER($minutes) } min.
+plan-floor-minutes = Never less than { NUMBER($minutes) } min are held back.
+plan-first-bell-minutes = { NUMBER($minutes) } min before the sweep.
+plan-watch-exclusive = The watch takes one person { NUMBER($minutes) } min.
+plan-watch-shared = The watch takes { NUMBER($minutes) } min, and who watches may sweep meanwhile.
+plan-hot-work-ended = Hot work ended at { $at }.
+plan-no-later = { $at } at the latest: no session is longer.
+plan-now = Reckoned from { $at }.
+plan-from-book = rulebook
+plan-from-use = rulebook, for { NUMBER($minutes) } min of use
+plan-from-cap = rulebook's most, for { NUMBER($minutes) } min of use
+plan-from-log = { $times ->
+    [1] seen once
+   *[other] seen { $times } times
+}
+plan-bound-critical-path = Chores that wait for each other alone
+plan-bound-work = All the work, shared among those free
+plan-bound-gear = Chores that want the same gear alone
+plan-bound-hands = Chores of many hands, which get in each other's way
+plan-bound-watch = The fire watch alone
+plan-time = { $name }: { $at }
+plan-source = Source: { $source }.
+plan-assumed = Taken for granted:
+plan-assumes-last-out = Nobody else is known in the room, so its last chores are yours.
+plan-assumes-others-sweep = Others are known in the room, so its last chores are theirs.
+plan-assumes-gear-is-free = Gear is free for you when you need it: { $gear }.
+plan-assumes-one-sweeps = You sweep alone; more of you are counted when you start the sweep.
+plan-assumes-run-until-sweep = Machines that still run go on until the sweep.
+
+## A buddy's answer that does not count
+
+answer-ask-too-old = This ask has run out.
+answer-other-ask = That answer is for another ask.
+answer-used-before = That answer was used already.
+answer-oneself = A buddy is somebody else.
+answer-signature = That answer is not whole, or not for this room.
+answer-unknown-phone = This phone does not know your buddy's phone yet.
+answer-other-person = That phone belongs to somebody else.
+answer-next-ask-too-old = Show a new code and have it scanned again.
+answer-next-other-ask = Have your buddy scan the code that is on your screen now.
+answer-next-oneself = Ask someone in the room to scan your code.
+answer-next-signature = Have your buddy scan your code again, here in the room.
+answer-next-unknown-phone = Both phones need the network once after joining. Or ask someone else.
+answer-next-other-person = Have your buddy use their own phone.
+
+## A code that could not be read
+
+code-other-shop = This code belongs to another shop ({ $host }).
+code-newer = This code was made by a newer app.
+code-damaged = This code did not come across whole.
+code-foreign = This is not a code of this shop.
+code-next-other-shop = Scan a code that hangs in this shop.
+code-next-newer = Load the newest app, then scan again.
+code-next-damaged = Clean the lens, hold still, scan again.
+code-next-foreign = Scan the code at the door, or the one on the other phone.
+
+## A line that the hub did not take
+
+entry-damaged = This entry changed after it was signed.
+entry-other-device = This entry was signed by another phone.
+entry-gap = Entries before this one did not reach the shop.
+entry-fork = The shop already has a different entry in this place.
+entry-declared-lost = The shop's log went on without this entry.
+entry-other-member = This entry speaks for another member.
+entry-unreadable = The shop cannot read this entry.
+entry-unknown = The shop did not count this entry.
+entry-next-damaged = It stays on this phone. Show it to the steward.
+entry-next-other-device = Send it from the phone that wrote it.
+entry-next-gap = Nothing to do: they are sent together next time.
+entry-next-fork = Show it to the steward, and join again with a new code.
+entry-next-unreadable = Load the newest app, then show it to the steward.
