@@ -1,863 +1,887 @@
-# What Sweepbell says, in English: short, kind, concrete; what to do next, never who to blame.
+# What Sweepbell says, in Spanish: tú, short, concrete. Spanish of Spain where countries differ.
 #
-# A message is `module-name`; its module is where Rust finds it. Every language has the same messages with the same
-# arguments, or the build stops. `{ NUMBER($n) }` is a whole number; a choice is made by one.
+# One word a thing: taller (shop), sala (room), persona responsable (steward), acompañante (buddy), salida (out-by),
+# barrido (sweep), toque (bell), última chispa (last spark), vigilancia de incendio (fire watch), trabajo en caliente (hot
+# work), fuera de servicio (tagged out), etiqueta (tag), tarea (chore), ronda (round), autorización (sign-off), reglamento
+# (rulebook), registro (log), servidor (hub), tono (shade). Clock times stand without an article, which would change
+# with the hour.
+
 
 ## The page before the app has started (index.html shows the English; start.js the others)
 
-page-opening = Opening. No network is needed after the first visit.
-page-failed = Sweepbell could not start on this browser. Reload; if that does not help, the shop's paper rules hold meanwhile.
+page-opening = Abriendo. Tras la primera visita no hace falta red.
+page-failed = Sweepbell no ha podido abrirse en este navegador. Recarga la página; si no basta, valen entretanto las normas en papel del taller.
 
 ## Lengths of time and numbers
 
 time-minutes-short = { NUMBER($minutes) } min
 time-hours-short = { NUMBER($hours) } h { $minutes }
 time-days = { $days ->
-    [one] { $days } day
-   *[other] { $days } days
+    [one] { $days } día
+    [many] { $days } de días
+   *[other] { $days } días
 }
-time-just-now = just now
-time-ago = { $length } ago
-time-decimal = { $whole }.{ $part }
+time-just-now = ahora mismo
+time-ago = hace { $length }
+time-decimal = { $whole },{ $part }
 
 ## The places, and what surrounds every screen
 
 frame-app = Sweepbell
-frame-places = Places
-frame-door = Door
-frame-bench = Bench
-frame-sweep = Sweep
-frame-room = Room
-frame-book = Book
-frame-back = Back
-frame-read = Got it
-frame-no-session = No session yet
-frame-no-session-bench = Once you are in, your machines stand here, with the time left until the sweep and until the last spark.
-frame-no-session-sweep = Once you are in, the close-down stands here, chore by chore, in the best order.
-frame-to-door = To the door
-frame-demo = { $shop } is a demo shop: its people and its log are invented.
-frame-book-with = Book +{ NUMBER($waiting) }
+frame-places = Lugares
+frame-door = Puerta
+frame-bench = Banco
+frame-sweep = Barrido
+frame-room = Sala
+frame-book = Libro
+frame-back = Atrás
+frame-read = Entendido
+frame-no-session = Aún no hay sesión
+frame-no-session-bench = Cuando estés dentro, aquí están tus máquinas, con el tiempo que falta para barrer y para la última chispa.
+frame-no-session-sweep = Cuando estés dentro, aquí está el cierre, tarea por tarea, en el mejor orden.
+frame-to-door = A la puerta
+frame-demo = { $shop } es un taller de demostración: su gente y su registro son inventados.
+frame-book-with = Libro +{ NUMBER($waiting) }
 
 ## Before the app can be used
 
-gate-starting = Reading this phone's log
-gate-resuming = Your session goes on
-gate-out-by = Out by
-gate-sweep-from = Sweep from
-gate-no-storage = This browser keeps nothing here, so no session can be logged.
-gate-no-storage-next = Open Sweepbell in an ordinary window, not a private one. The shop's paper rules hold meanwhile.
-gate-no-key = This phone's key cannot be read, so nothing can be signed.
-gate-no-key-next = Close other tabs and reload. If that does not help, ask the steward to let this phone join again.
-gate-join = Join the shop
-gate-join-why = Once, with the network on. After that, everything works without it.
-gate-join-code = Join code
-gate-join-hint = The steward has it, or it hangs by the door.
-gate-join-act = Join
-gate-join-scan = Scan it instead
-gate-checking = Asking the shop
-gate-who = { $shop }. Who are you?
-gate-who-why = Pick your own name: this phone signs for you from now on.
-gate-stop-joining = Back
-gate-fetching = Fetching the shop's rules
-gate-offline-next = Joining needs the network this once. Check it, then try again.
-gate-again = Try again
+gate-starting = Leyendo el registro de este teléfono
+gate-resuming = Tu sesión sigue
+gate-out-by = Salida
+gate-sweep-from = Barrer desde
+gate-no-storage = Este navegador no guarda nada aquí, así que no se puede registrar ninguna sesión.
+gate-no-storage-next = Abre Sweepbell en una ventana normal, no privada. Entretanto valen las normas en papel del taller.
+gate-no-key = No se puede leer la clave de este teléfono, así que no se puede firmar nada.
+gate-no-key-next = Cierra otras pestañas y recarga. Si no basta, pide a la persona responsable que este teléfono vuelva a unirse.
+gate-join = Únete al taller
+gate-join-why = Una sola vez, con red. Después todo funciona sin ella.
+gate-join-code = Código de entrada
+gate-join-hint = Lo tiene la persona responsable, o está junto a la puerta.
+gate-join-act = Unirme
+gate-join-scan = Mejor escanearlo
+gate-checking = Preguntando al taller
+gate-who = { $shop }. ¿Quién eres?
+gate-who-why = Elige tu propio nombre: desde ahora este teléfono firma por ti.
+gate-stop-joining = Atrás
+gate-fetching = Trayendo las normas del taller
+gate-offline-next = Para unirse hace falta red esta vez. Compruébala y vuelve a intentarlo.
+gate-again = Intentar otra vez
 
 ## Arriving
 
-door-title = At the door
-door-teach = Scan the code by the door you are at. You will be asked a few things, one by one.
-door-scan = Scan the door code
-door-pick = Or pick the room
-door-empty = nobody known to be in
+door-title = En la puerta
+door-teach = Escanea el código de la puerta en la que estás. Se te preguntan unas pocas cosas, una a una.
+door-scan = Escanear el código de la puerta
+door-pick = O elige la sala
+door-empty = que se sepa, no hay nadie
 door-inside = { $people ->
-    [one] 1 person in
-   *[other] { $people } people in
+    [one] 1 persona dentro
+    [many] { $people } de personas dentro
+   *[other] { $people } personas dentro
 }
-door-step = { $room }. { NUMBER($step) } of { NUMBER($of) }
-door-yes = Yes, it is so
-door-not-today = Not now
-door-out-by = When must you be out?
-door-room = { $room }. Nearly in.
-door-in-hours = in { $length }
-door-earlier = 15 min earlier
-door-later = 15 min later
-door-begin = Start, out by { $clock }
-door-in-room = You are in: { $room }
-door-in-teach = Going out for good? Sweep first, then leave there. The door code is for arriving.
-door-to-bench = To the bench
-door-be-buddy = Scan to be a buddy
-door-barred = Not yet
-door-cautions = What this app cannot do
+door-step = { $room }. { NUMBER($step) } de { NUMBER($of) }
+door-yes = Sí, así es
+door-not-today = Ahora no
+door-out-by = ¿A qué hora tienes que estar fuera?
+door-room = { $room }. Ya casi.
+door-in-hours = en { $length }
+door-earlier = 15 min antes
+door-later = 15 min después
+door-begin = Empezar, salida { $clock }
+door-in-room = Estás en: { $room }
+door-in-teach = ¿Te vas del todo? Primero barre y sal desde allí. El código de la puerta es para llegar.
+door-to-bench = Al banco
+door-be-buddy = Escanear para acompañar
+door-barred = Todavía no
+door-cautions = Lo que esta app no puede hacer
 
 ## Working
 
-bench-title = Bench, { $room }
-bench-sweep-in = Sweep from { $clock }, in
-bench-sweep-since = Sweep was due at { $clock }, late by
+bench-title = Banco, { $room }
+bench-sweep-in = Barrer desde { $clock }, en
+bench-sweep-since = Había que barrer desde { $clock }, retraso
 bench-min = min
-bench-out-by = Out by
-bench-move-it = move
-bench-move-out-by = Move out-by
-bench-out-by-cannot-be-kept = Hot work ended late. After the fire watch and the sweep it is { $free-at }: past your out-by.
-bench-stay-and-move = Stay for the watch, and move your out-by.
-bench-free-at = Free, if you sweep now
-bench-not-proven = So many chores that this plan is a good one, not proven the shortest.
-bench-start-sweep = Start sweeping
-bench-machines = Machines
-bench-no-machines = No machines stand in this room. Hand work needs no start; the sweep waits for you all the same.
-bench-start = Start
-bench-stop = Stop
-bench-why-not = Why not?
+bench-out-by = Salida
+bench-move-it = cambiar
+bench-move-out-by = Cambiar la salida
+bench-out-by-cannot-be-kept = El trabajo en caliente acabó tarde. Con la vigilancia de incendio y el barrido se acaba más tarde que tu salida: { $free-at }.
+bench-stay-and-move = Quédate a la vigilancia y cambia tu salida.
+bench-free-at = Libre, si barres ahora
+bench-not-proven = Son tantas tareas que este plan es bueno, pero no está probado que sea el más corto.
+bench-start-sweep = Empezar a barrer
+bench-machines = Máquinas
+bench-no-machines = En esta sala no hay máquinas. El trabajo a mano no se arranca; el barrido te espera igual.
+bench-start = Arrancar
+bench-stop = Parar
+bench-why-not = ¿Por qué no?
 bench-act-on = { $act }: { $machine }
-bench-running = runs, { $length }
-bench-needs-buddy = asks for a buddy
-bench-hot-work = hot work
-bench-pedal = pedal: any foot starts it
-bench-covered = buddy for { $length } more
-bench-uncovered = No buddy now. Stop it, or ask again.
-bench-buddy = { $name } is your buddy
-bench-buddy-left = { $length } left
-bench-no-buddy = Nobody is your buddy yet. Some machines here ask for one.
-bench-ask-buddy = Ask for a buddy
-bench-ask-again = Ask again
-bench-wear = Wear
-bench-never = Take off
-bench-check = Check
-bench-material = What are you working?
-bench-refuses = Never in this machine: { $materials }.
-bench-material-other = None of those
-bench-all-so = All so. Start
-bench-nothing-to-check = The rulebook asks nothing more of this machine. Look it over all the same.
-bench-crew-how-many = How many of you sweep?
-bench-crew-why = Machines that still run count as stopped. Switch them off first.
-bench-crew-one = Just me
-bench-crew = { NUMBER($count) } of us
-bench-move-to = Out by { $clock }
-bench-lapses = What you confirmed at the door holds until { $clock }.
+bench-running = en marcha, { $length }
+bench-needs-buddy = pide acompañante
+bench-hot-work = trabajo en caliente
+bench-pedal = pedal: cualquier pie la arranca
+bench-covered = acompañante { $length } más
+bench-uncovered = Ahora sin acompañante. Párala o vuelve a pedirlo.
+bench-buddy = Te acompaña { $name }
+bench-buddy-left = quedan { $length }
+bench-no-buddy = Aún no te acompaña nadie. Algunas máquinas de aquí lo piden.
+bench-ask-buddy = Pedir acompañante
+bench-ask-again = Pedir otra vez
+bench-wear = Ponte
+bench-never = Quítate
+bench-check = Comprueba
+bench-material = ¿Qué material trabajas?
+bench-refuses = Nunca en esta máquina: { $materials }.
+bench-material-other = Ninguno de esos
+bench-all-so = Todo en orden. Arrancar
+bench-nothing-to-check = El reglamento no pide más para esta máquina. Revísala igual.
+bench-crew-how-many = ¿Cuántas personas barréis?
+bench-crew-why = Las máquinas en marcha cuentan como paradas. Apágalas antes.
+bench-crew-one = Solo yo
+bench-crew = Somos { NUMBER($count) }
+bench-move-to = Salida { $clock }
+bench-lapses = Lo que confirmaste en la puerta vale hasta { $clock }.
 
 ## Closing down
 
-sweep-not-begun = Not sweeping yet
-sweep-preview = This is what waits at the end, in the best order.
-sweep-title = Sweep, { $room }
-sweep-with = Also here: { $names }
-sweep-last-out = Nobody else is known to be here, so the room's last chores are yours.
-sweep-done-by = Done by
-sweep-all-done = Everything is done. Thank you.
-sweep-no-chores = The rulebook names no chores here. Leave it as you would like to find it.
-sweep-from = from { $clock }
-sweep-done-at = done { $clock }
-sweep-after = after: { $first }
+sweep-not-begun = Aún no se barre
+sweep-preview = Esto es lo que espera al final, en el mejor orden.
+sweep-title = Barrido, { $room }
+sweep-with = También aquí: { $names }
+sweep-last-out = Que se sepa, no hay nadie más, así que te tocan las últimas tareas de la sala.
+sweep-done-by = Fin del barrido
+sweep-all-done = Todo está hecho. Gracias.
+sweep-no-chores = El reglamento no pone tareas aquí. Déjalo como te gustaría encontrarlo.
+sweep-from = desde { $clock }
+sweep-done-at = hecho { $clock }
+sweep-after = después de: { $first }
 sweep-hands = { $count ->
-    [one] 1 person
-   *[other] { $count } people
+    [one] 1 persona
+    [many] { $count } de personas
+   *[other] { $count } personas
 }
-sweep-unattended = by itself
-sweep-photo = With a photo
-sweep-photo-of = Done, with a photo: { $chore }
-sweep-sparking = Hot work is still on. The watch begins when it stops.
-sweep-watch-until = Fire watch until { $clock }
-sweep-watch-why = Why until then?
-sweep-watch-how = Look and smell for embers: under, behind, and in the sweepings.
-sweep-watch-over = The fire watch was over at { $clock }.
-sweep-walked = I walked the place
-sweep-walked-ago = Last walked: { $ago }.
-sweep-running = Still on: { $names }
-sweep-running-next = Switch off what runs; starting the sweep counts it as stopped.
-sweep-leave-clean = I have left it clean
-sweep-leave = Leave
-sweep-leave-title = Before you go
-sweep-missing-why = You can leave all the same. The Book will say what is left, so that the next one knows.
+sweep-unattended = va solo
+sweep-photo = Con foto
+sweep-photo-of = Hecho, con foto: { $chore }
+sweep-sparking = Sigue el trabajo en caliente. La vigilancia empieza cuando pare.
+sweep-watch-until = Vigilancia de incendio hasta { $clock }
+sweep-watch-why = ¿Por qué hasta entonces?
+sweep-watch-how = Busca brasas con la vista y el olfato: debajo, detrás y en lo barrido.
+sweep-watch-over = La vigilancia de incendio terminó: { $clock }.
+sweep-walked = He recorrido el lugar
+sweep-walked-ago = Último recorrido: { $ago }.
+sweep-running = Aún en marcha: { $names }
+sweep-running-next = Apaga lo que esté en marcha; al empezar a barrer cuenta como parado.
+sweep-leave-clean = Lo dejo limpio
+sweep-leave = Salir
+sweep-leave-title = Antes de irte
+sweep-missing-why = Puedes irte igual. El Libro dirá lo que falta, para que lo sepa quien venga después.
 sweep-watch-short = { $minutes ->
-    [one] The fire watch has 1 minute to go.
-   *[other] The fire watch has { $minutes } minutes to go.
+    [one] A la vigilancia de incendio le queda 1 minuto.
+    [many] A la vigilancia de incendio le quedan { $minutes } de minutos.
+   *[other] A la vigilancia de incendio le quedan { $minutes } minutos.
 }
-sweep-watch-short-next = Stay, or ask someone to keep it for you. Embers do not know the time.
-sweep-leave-now = Leave the room
-sweep-stay = Stay a little
+sweep-watch-short-next = Quédate, o pide a alguien que la haga por ti. Las brasas no miran el reloj.
+sweep-leave-now = Salir de la sala
+sweep-stay = Quedarme un poco
 sweep-missing = { $count ->
-    [one] 1 chore is left
-   *[other] { $count } chores are left
+    [one] Falta 1 tarea
+    [many] Faltan { $count } de tareas
+   *[other] Faltan { $count } tareas
 }
 
 ## Who is here
 
-room-title = Room
-room-nobody = Nobody is known to be in.
-room-me = { $name } (you)
-room-since = in since { $since }, out by { $out-by }
-room-sweeping = sweeping
-room-heard = last heard of { $ago }
-room-muster = Muster
-room-muster-title = Who is in
-room-muster-how = Call each name outside. This is what this phone knows; someone without a phone is not on it.
+room-title = Sala
+room-nobody = Que se sepa, no hay nadie dentro.
+room-me = { $name } (tú)
+room-since = dentro desde { $since }, salida { $out-by }
+room-sweeping = barriendo
+room-heard = última noticia: { $ago }
+room-muster = Recuento
+room-muster-title = Quién está dentro
+room-muster-how = Fuera, llama a cada persona por su nombre. Esto es lo que sabe este teléfono; quien no tiene teléfono no está en la lista.
 room-count = { $people ->
-    [one] 1 person not known to have left
-   *[other] { $people } people not known to have left
+    [one] No consta que haya salido 1 persona
+    [many] No consta que hayan salido { $people } de personas
+   *[other] No consta que hayan salido { $people } personas
 }
-room-call = Call { $number }
-room-call-emergency = In danger: stop, leave, call the emergency number.
-room-tagged = Tagged out
-room-none-tagged = Nothing is tagged out.
-room-tagged-since = tagged { $ago }
-room-clear-tag = Take the tag off
-room-tag-out = Tag a machine out
-room-tag-which = Which machine?
-room-tag-what = What is wrong with it?
-room-tag-hint = One sentence. The next person reads it before they reach for the switch.
-room-tag = Tag out: { $machine }
-room-rounds = Rounds
-room-round-late = Late: it was due { $ago }.
-room-round-due = Due in { $length }.
-room-round-never = Nobody has written down that it was done.
-room-round-done = Last done by { $name },{ " " }
-room-round-act = Done
-room-found = How did you find it?
-room-found-clean = Found clean
-room-found-mess = Found a mess
-room-found-where = Where?
-room-whole = { $room }: the room itself
-room-mess-what = What did you find?
-room-mess-hint = What and where. No names: the log knows the times, and the steward asks kindly.
-room-mess-talk = If you know who was here, talk first: "What were you making? Shall we get the chips together?"
-room-mess-tell = Note the mess
-room-clean = clean
-room-mess = a mess
-room-incident = Tell the steward something
-room-incident-what = What happened?
-room-incident-hint = A near miss counts. If someone is hurt, call first and write later.
-room-incident-tell = Put it in the log
-room-needs-session = Start a session at the door first: every line of the log belongs to one.
+room-call = Llamar al { $number }
+room-call-emergency = En peligro: para, sal, llama al número de emergencias.
+room-tagged = Fuera de servicio
+room-none-tagged = Nada está fuera de servicio.
+room-tagged-since = etiquetada { $ago }
+room-clear-tag = Quitar la etiqueta
+room-tag-out = Poner una máquina fuera de servicio
+room-tag-which = ¿Qué máquina?
+room-tag-what = ¿Qué le pasa?
+room-tag-hint = Una frase. La siguiente persona la lee antes de tocar el interruptor.
+room-tag = Fuera de servicio: { $machine }
+room-rounds = Rondas
+room-round-late = Con retraso: tocaba { $ago }.
+room-round-due = Toca en { $length }.
+room-round-never = Nadie ha anotado que se hiciera.
+room-round-done = La última vez la hizo { $name },{ " " }
+room-round-act = Hecha
+room-found = ¿Cómo lo has encontrado?
+room-found-clean = Estaba limpio
+room-found-mess = Estaba sucio
+room-found-where = ¿Dónde?
+room-whole = { $room }: la sala misma
+room-mess-what = ¿Qué has encontrado?
+room-mess-hint = Qué y dónde. Sin nombres: el registro sabe las horas, y la persona responsable pregunta con amabilidad.
+room-mess-talk = Si sabes quién estuvo, habla primero: «¿Qué estabas haciendo? ¿Recogemos juntos las virutas?»
+room-mess-tell = Anotarlo
+room-clean = limpio
+room-mess = sucio
+room-incident = Contar algo a la persona responsable
+room-incident-what = ¿Qué ha pasado?
+room-incident-hint = Un susto también cuenta. Si alguien está herido, primero llama y luego escribe.
+room-incident-tell = Ponerlo en el registro
+room-needs-session = Empieza antes una sesión en la puerta: cada línea del registro es de una.
 
 ## The log and this phone
 
-book-title = Book
-book-all-held = Everything is with the hub.
-book-waiting-next = Safe here. They go when there is a network.
-book-sync = Send now
-book-reached = Hub reached { $ago }.
-book-not-asked = The hub has not been asked yet.
-book-rejected-next = They are kept here with the reason. Show them to the steward.
-book-aside-next = They lie aside untouched; the rest of the log goes on. Tell the steward.
-book-lines = This phone's log
-book-no-lines = Nothing yet. What you do in a session is written here, line by line, and signed by this phone.
+book-title = Libro
+book-all-held = Todo está en el servidor.
+book-waiting-next = Aquí está a salvo. Se envía cuando haya red.
+book-sync = Enviar ahora
+book-reached = Servidor alcanzado { $ago }.
+book-not-asked = Aún no se ha preguntado al servidor.
+book-rejected-next = Se guardan aquí con el motivo. Enséñalas a la persona responsable.
+book-aside-next = Quedan aparte, intactas; el resto del registro sigue. Dilo a la persona responsable.
+book-lines = El registro de este teléfono
+book-no-lines = Nada todavía. Lo que haces en una sesión se escribe aquí, línea a línea, y lo firma este teléfono.
 book-more = { $count ->
-    [one] Show 1 earlier line
-   *[other] Show { $count } earlier lines
+    [one] Mostrar 1 línea anterior
+    [many] Mostrar { $count } de líneas anteriores
+   *[other] Mostrar { $count } líneas anteriores
 }
-book-line-waits = waits
-book-line-held = with the hub
-book-line-rejected = not taken: { $why }
-book-phone = This phone
-book-signs-for = Signs for { $name } at { $shop }.
-book-key-sealed = Its key is sealed in the browser.
-book-key-seed = Its key lies in the browser's storage; this browser cannot seal it.
+book-line-waits = espera
+book-line-held = en el servidor
+book-line-rejected = no aceptada: { $why }
+book-phone = Este teléfono
+book-signs-for = Firma por { $name } en { $shop }.
+book-key-sealed = Su clave está sellada en el navegador.
+book-key-seed = Su clave está en el almacén del navegador; este navegador no puede sellarla.
 book-clock-offset = { $minutes ->
-    [one] Its clock is 1 minute off the hub's.
-   *[other] Its clock is { $minutes } minutes off the hub's.
+    [one] Su reloj difiere 1 minuto del reloj del servidor.
+    [many] Su reloj difiere { $minutes } de minutos del reloj del servidor.
+   *[other] Su reloj difiere { $minutes } minutos del reloj del servidor.
 }
-book-theme = Look
-book-theme-phone = As the phone
-book-theme-dark = Dark steel
-book-theme-light = Paper
-book-language = Language
-book-notices = Let the bells show on the locked phone
-book-notices-on = Bells may show on the locked phone.
-book-notices-off = Bells may not show on the locked phone; its settings for this page decide that.
-book-notices-why = A locked phone may still stay silent. Set its own timer as well.
-book-update-waits = A new version stands ready.
-book-update-next = It waits until no session is open.
-book-update = Change to it now
+book-theme = Aspecto
+book-theme-phone = Como el teléfono
+book-theme-dark = Acero oscuro
+book-theme-light = Papel
+book-language = Idioma
+book-notices = Mostrar los toques con el teléfono bloqueado
+book-notices-on = Los toques se muestran con el teléfono bloqueado.
+book-notices-off = Los toques no se muestran con el teléfono bloqueado; lo deciden los ajustes de esta página.
+book-notices-why = Un teléfono bloqueado puede quedarse callado igual. Pon también su propio temporizador.
+book-update-waits = Hay una versión nueva lista.
+book-update-next = Espera a que no haya ninguna sesión abierta.
+book-update = Cambiar a ella ahora
 book-waiting = { $count ->
-    [one] 1 line waits on this phone.
-   *[other] { $count } lines wait on this phone.
+    [one] 1 línea espera en este teléfono.
+    [many] { $count } de líneas esperan en este teléfono.
+   *[other] { $count } líneas esperan en este teléfono.
 }
 book-rejected = { $count ->
-    [one] The hub would not take 1 line.
-   *[other] The hub would not take { $count } lines.
+    [one] El servidor no ha aceptado 1 línea.
+    [many] El servidor no ha aceptado { $count } de líneas.
+   *[other] El servidor no ha aceptado { $count } líneas.
 }
 book-aside = { $count ->
-    [one] 1 line could not be read again.
-   *[other] { $count } lines could not be read again.
+    [one] No se ha podido volver a leer 1 línea.
+    [many] No se han podido volver a leer { $count } de líneas.
+   *[other] No se han podido volver a leer { $count } líneas.
 }
 
 ## Asking and answering
 
-buddy-ask = Ask for a buddy
-buddy-ask-how = Someone in this room scans this with their own phone and confirms. Then scan what their phone shows.
-buddy-ask-code = Your code for a buddy
+buddy-ask = Pedir acompañante
+buddy-ask-how = Alguien de esta sala escanea esto con su teléfono y confirma. Luego escanea lo que muestre el suyo.
+buddy-ask-code = Tu código para acompañante
 buddy-good-for = { $minutes ->
-    [one] Good for 1 minute more.
-   *[other] Good for { $minutes } minutes more.
+    [one] Vale 1 minuto más.
+    [many] Vale { $minutes } de minutos más.
+   *[other] Vale { $minutes } minutos más.
 }
-buddy-too-old = This code has run out. Go back and ask again.
-buddy-could-be = Known to be in this room
-buddy-ask-phone = Ask their phone too
-buddy-asked-too = { $name }'s phone was asked over the network as well.
-buddy-scan-answer = Scan their answer
-buddy-show-code = Show my code again
-buddy-asks = { $name } asks you to be their buddy
-buddy-manners = Come into view before you speak to someone at a machine.
-buddy-here = I am in the room
-buddy-leaving = I am leaving
-buddy-show-back = Show them this
-buddy-show-back-how = { $name } scans it with their phone. Then it counts.
-buddy-answer-code = Your answer
-buddy-carrying = Sending it over the network as well.
-buddy-carried = It went over the network too. They may have it already.
-buddy-not-carried = The network does not reach. The code does it.
-buddy-done = Done
-buddy-covering = You are { $name }'s buddy until { $clock }
-buddy-covering-how = Leaving the room? Scan their code again and say so, and tell them.
-buddy-in-room = In: { $room }.
-buddy-at-machine = At the { $machine }, in: { $room }.
+buddy-too-old = Este código ha caducado. Vuelve atrás y pide otra vez.
+buddy-could-be = Que se sepa, están en esta sala
+buddy-ask-phone = Preguntar también a su teléfono
+buddy-asked-too = También se ha preguntado por la red al teléfono de { $name }.
+buddy-scan-answer = Escanear su respuesta
+buddy-show-code = Mostrar otra vez mi código
+buddy-asks = { $name } te pide que le acompañes
+buddy-manners = Hazte ver antes de hablar a quien está en una máquina.
+buddy-here = Estoy en la sala
+buddy-leaving = Me voy
+buddy-show-back = Muéstrale esto
+buddy-show-back-how = { $name } lo escanea con su teléfono. Entonces cuenta.
+buddy-answer-code = Tu respuesta
+buddy-carrying = Se envía también por la red.
+buddy-carried = También ha ido por la red. Quizá ya lo tenga.
+buddy-not-carried = La red no llega. Basta con el código.
+buddy-done = Hecho
+buddy-covering = Acompañas a { $name } hasta { $clock }
+buddy-covering-how = ¿Sales de la sala? Escanea otra vez su código, dilo en la app y de palabra.
+buddy-in-room = Sala: { $room }.
+buddy-at-machine = Máquina: { $machine }. Sala: { $room }.
 buddy-means = { $minutes ->
-    [one] You are in the same room, you stay in it, and you look up now and then. Your word holds for 1 minute; they will ask again.
-   *[other] You are in the same room, you stay in it, and you look up now and then. Your word holds for { $minutes } minutes; they will ask again.
+    [one] Estás en la misma sala, te quedas en ella y levantas la vista de vez en cuando. Tu palabra vale 1 minuto; se te volverá a preguntar.
+    [many] Estás en la misma sala, te quedas en ella y levantas la vista de vez en cuando. Tu palabra vale { $minutes } de minutos; se te volverá a preguntar.
+   *[other] Estás en la misma sala, te quedas en ella y levantas la vista de vez en cuando. Tu palabra vale { $minutes } minutos; se te volverá a preguntar.
 }
 
 ## Bells
 
-bell-first = Finish the pass you are on.
-bell-sweep = Stop. Start sweeping.
-bell-last = You are past your out-by.
-bell-last-spark = Last spark. No more hot work.
-bell-lapsing = Your buddy's word ends in 2 minutes.
-bell-lapsed = No buddy. Stop the machine.
-bell-name-first = First bell, { $clock }
-bell-name-sweep = Sweep bell, { $clock }
-bell-name-last = Last bell, { $clock }
-bell-name-last-spark = Last spark, { $clock }
+bell-first = Termina la pasada en la que estás.
+bell-sweep = Para. Empieza a barrer.
+bell-last = Ya ha pasado tu hora de salida.
+bell-last-spark = Última chispa. Se acabó el trabajo en caliente.
+bell-lapsing = La palabra de tu acompañante acaba en 2 minutos.
+bell-lapsed = Sin acompañante. Para la máquina.
+bell-name-first = Primer toque, { $clock }
+bell-name-sweep = Toque de barrer, { $clock }
+bell-name-last = Último toque, { $clock }
+bell-name-last-spark = Última chispa, { $clock }
 bell-name-buddy = { $machine }, { $clock }
 bell-late = { $minutes ->
-    [one] This bell is 1 minute late: the phone was asleep or closed.
-   *[other] This bell is { $minutes } minutes late: the phone was asleep or closed.
+    [one] Este toque llega 1 minuto tarde: el teléfono dormía o estaba cerrado.
+    [many] Este toque llega { $minutes } de minutos tarde: el teléfono dormía o estaba cerrado.
+   *[other] Este toque llega { $minutes } minutos tarde: el teléfono dormía o estaba cerrado.
 }
-bell-first-times = Sweep from { $sweep }. Out by { $out-by }.
-bell-first-next = Then put down what needs no more work today.
-bell-sweep-next = Switch off, let it run down, then the chores stand ready in their order.
-bell-last-next = Finish or leave what is left, and say so by leaving. Or move your out-by if you may stay.
-bell-last-spark-next = The fire watch needs the time that is left. Cold work is fine.
-bell-lapsing-next = Show them your code again, or come to a stop.
-bell-lapsed-next = When it stands still, ask someone in the room to scan your code.
-bell-heard = Heard
-bell-sweeping-now = To the sweep
-bell-more-time = I need more time
-bell-ask-again = Ask again
+bell-first-times = Barrer desde { $sweep }. Salida { $out-by }.
+bell-first-next = Luego deja lo que hoy no necesita más trabajo.
+bell-sweep-next = Apaga, espera a que se pare; las tareas están listas en su orden.
+bell-last-next = Termina o deja lo que falta, y dilo al salir. O cambia tu salida si puedes quedarte.
+bell-last-spark-next = La vigilancia de incendio necesita el tiempo que queda. Puedes trabajar en frío.
+bell-lapsing-next = Muéstrale otra vez tu código, o ve parando.
+bell-lapsed-next = Cuando esté parada, pide a alguien de la sala que escanee tu código.
+bell-heard = Oído
+bell-sweeping-now = A barrer
+bell-more-time = Necesito más tiempo
+bell-ask-again = Pedir otra vez
 bell-notice = { $machine }. { $next }
 
 ## The steel rule
 
-rule-title = Your session as a steel rule
-rule-past = gone
-rule-work = work
-rule-sweep = sweep
-rule-watch = fire watch
-rule-last-spark = last spark
-rule-out-by = out by
-rule-over = over
-rule-says-out-by = Out by { $at }.
-rule-says = First bell { $first-bell }, sweep from { $sweep }, out by { $out-by }.
-rule-says-last-spark = Last spark { $at }.
+rule-title = Tu sesión como regla de acero
+rule-past = pasado
+rule-work = trabajo
+rule-sweep = barrido
+rule-watch = vigilancia
+rule-last-spark = última chispa
+rule-out-by = salida
+rule-over = de más
+rule-says-out-by = Salida { $at }.
+rule-says = Primer toque { $first-bell }, barrer desde { $sweep }, salida { $out-by }.
+rule-says-last-spark = Última chispa { $at }.
 
 ## The camera
 
-scan-title = Scan
-scan-how = Hold the code in the picture. A hand's width away is about right.
-scan-typed = Or type the name on the door
-scan-use-it = Use it
-scan-missing = There is no camera here.
-scan-refused = The camera may not be used by this page.
-scan-busy = Another program has the camera.
-scan-other = The camera does not start.
-scan-missing-next = Type the name on the door, or scan with another phone.
-scan-refused-next = Allow it in the browser's settings for this page, or type the name on the door.
-scan-busy-next = Close the other program, go back, and scan again.
+scan-title = Escanear
+scan-how = Pon el código en la imagen. A un palmo suele estar bien.
+scan-typed = O escribe el nombre que pone en la puerta
+scan-use-it = Usarlo
+scan-missing = Aquí no hay cámara.
+scan-refused = Esta página no puede usar la cámara.
+scan-busy = Otro programa tiene la cámara.
+scan-other = La cámara no arranca.
+scan-missing-next = Escribe el nombre de la puerta, o escanea con otro teléfono.
+scan-refused-next = Permítelo en los ajustes del navegador para esta página, o escribe el nombre de la puerta.
+scan-busy-next = Cierra el otro programa, vuelve atrás y escanea otra vez.
 
 ## Asking why
 
-why-why = Why?
-why-act = why?
-why-all = Why these times?
+why-why = ¿Por qué?
+why-act = ¿por qué?
+why-all = ¿Por qué estas horas?
 
 ## What the app is not
 
-cautions-title = What this app cannot do
-cautions-support = It supports your judgement. It is not a safety device.
-cautions-no-interlock = It does not make a machine safe, does not interlock it, and does not measure noise.
-cautions-defers = It defers to the shop's rules, to local codes, to the authority having jurisdiction and to licensed practice.
-cautions-danger = In danger: stop, leave, call the emergency number.
+cautions-title = Lo que esta app no puede hacer
+cautions-support = Te ayuda a juzgar. No es un dispositivo de seguridad.
+cautions-no-interlock = No hace segura una máquina, no la enclava y no mide el ruido.
+cautions-defers = Van por delante las normas del taller, las normas locales, la autoridad competente y el ejercicio profesional habilitado.
+cautions-danger = En peligro: para, sal, llama al número de emergencias.
 
 ## What is looked up: fire, metals, finishes, shades
 
-look-look-up = Look it up
-look-fire = Fire
-look-leave-first = Leave. Warn the others. Call.
-look-small-only = Only a small fire, and only with the way out behind you. If you doubt it, leave. The shop's rules and the fire service come first.
-look-gather = Gather here
-look-way-out = Way out
-look-no-way-out = Not a way out
-look-doors = { $room }: doors
-look-burns = { $room }: what burns?
-look-none-written = { $room }: the rulebook names no extinguisher.
-look-nothing-for-it = Nothing here is for this. Leave.
-look-metal = What metal is this?
-look-metal-how = Try a magnet on a bare spot and scratch it. Weight and size narrow it down. Nothing here replaces a label.
-look-magnet = A magnet
-look-scratch = A fresh scratch is
-look-grams = Weight in g
-look-shape = Its size is that of
-look-tool = Read with
-look-may-be = It may be
-look-dense = { $least } to { $most } g/cm³, with the doubt of scale and rule in it.
-look-no-metal = Nothing here fits. Weigh and measure again; it may be hollow, plated, or an alloy that is not listed.
-look-until-sure = Until you are sure, not in: { $machines }.
-look-air = May I open this tin?
-look-voc = VOC on the tin, in g/l
-look-voc-hint = Ready to use, thinner and hardener in it. 1{ "\u00A0" }lb/gal is 120{ "\u00A0" }g/l. No number? Leave it empty.
-look-place = Where
-look-no-place = The rulebook names no place for paint or glue. Ask the steward.
-look-in-the-room = { $room }, in the room
-look-yes-room = Yes, fan on, and the lid on between strokes.
-look-yes-hood = Yes:
-look-not-you = Not yet:
-look-too-much = No, too much.
-look-unsaid = No, not without a number on the tin.
-look-limit = Limit { NUMBER($g-per-l) } g/l: { $source }.
-look-air-caution = This is about solvent vapour alone. Isocyanates and fire are on the tin's own label.
-look-shades = Welding shades
-look-least-shade = The least shade
-look-shades-how = The least there may be, for helpers and watchers too. Start darker, go lighter until you see the work. 29 CFR 1910.133(a)(5).
-look-table-ends = the table ends at { NUMBER($most) }{ "\u00A0" }A
-look-left-caution = Ears and hands: what is left today before an action value for noise or vibration. An estimate from typical levels, without hearing protection, not a measurement. It stays on this phone.
-look-burning-ordinary = Wood, paper, rags
-look-burning-liquid = Paint, solvent, oil
+look-look-up = Consultar
+look-fire = Fuego
+look-leave-first = Sal. Avisa a los demás. Llama.
+look-small-only = Solo un fuego pequeño, y solo con la salida a tu espalda. Si dudas, sal. Van por delante las normas del taller y los bomberos.
+look-gather = Punto de reunión
+look-way-out = Salida
+look-no-way-out = No es una salida
+look-doors = { $room }: puertas
+look-burns = { $room }: ¿qué arde?
+look-none-written = { $room }: el reglamento no nombra ningún extintor.
+look-nothing-for-it = Aquí no hay nada para esto. Sal.
+look-metal = ¿Qué metal es este?
+look-metal-how = Prueba un imán en una zona limpia y ráyalo. El peso y el tamaño lo acotan. Nada de esto sustituye a una etiqueta.
+look-magnet = Un imán
+look-scratch = Recién rayado es
+look-grams = Peso en g
+look-shape = Su tamaño es el de
+look-tool = Medido con
+look-may-be = Puede ser
+look-dense = De { $least } a { $most } g/cm³, con la duda de la báscula y la regla.
+look-no-metal = Nada de aquí encaja. Pesa y mide otra vez; puede ser hueco, chapado o una aleación que no está en la lista.
+look-until-sure = Mientras no lo sepas seguro, no en: { $machines }.
+look-air = ¿Puedo abrir este bote?
+look-voc = COV del bote, en g/l
+look-voc-hint = Listo para usar, con diluyente y endurecedor. 1{ "\u00A0" }lb/gal son 120{ "\u00A0" }g/l. ¿Sin número? Déjalo vacío.
+look-place = Dónde
+look-no-place = El reglamento no nombra ningún sitio para pintura o cola. Pregunta a la persona responsable.
+look-in-the-room = { $room }, en la sala
+look-yes-room = Sí, con el extractor en marcha y la tapa puesta entre pasadas.
+look-yes-hood = Sí:
+look-not-you = Todavía no:
+look-too-much = No, es demasiado.
+look-unsaid = No, sin un número en el bote no.
+look-limit = Límite { NUMBER($g-per-l) } g/l: { $source }.
+look-air-caution = Esto trata solo del vapor de disolvente. Los isocianatos y el fuego están en la etiqueta del bote.
+look-shades = Tonos de soldadura
+look-least-shade = El tono mínimo
+look-shades-how = El mínimo que puede haber, también para quien ayuda o mira. Empieza más oscuro y aclara hasta ver el trabajo. 29 CFR 1910.133(a)(5).
+look-table-ends = la tabla acaba en { NUMBER($most) }{ "\u00A0" }A
+look-left-caution = Oídos y manos: lo que queda hoy hasta un valor de acción de ruido o vibración. Una estimación con niveles típicos, sin protección auditiva, no una medición. Se queda en este teléfono.
+look-burning-ordinary = Madera, papel, trapos
+look-burning-liquid = Pintura, disolvente, aceite
 look-burning-gas = Gas
-look-burning-live = Something under power
-look-burning-metal = Metal: chips, dust
-look-burning-oil = Cooking oil
-look-first-liquid = Never water.
-look-first-gas = Shut the valve if you can reach it; a flame that cannot be shut off is left to burn.
-look-first-live = Power off first, if you can reach it. Never water.
-look-first-metal = Lay it on gently. Never water, foam or CO2.
-look-agent-water = water
-look-agent-foam = foam
-look-agent-powder = powder
+look-burning-live = Algo con corriente
+look-burning-metal = Metal: virutas, polvo
+look-burning-oil = Aceite de cocina
+look-first-liquid = Nunca agua.
+look-first-gas = Cierra la válvula si la alcanzas; una llama que no se puede cortar se deja arder.
+look-first-live = Corta antes la corriente, si llegas. Nunca agua.
+look-first-metal = Aplícalo con suavidad. Nunca agua, espuma ni CO2.
+look-agent-water = agua
+look-agent-foam = espuma
+look-agent-powder = polvo
 look-agent-co2 = CO2
-look-agent-clean-gas = clean gas
-look-agent-wet-chemical = wet chemical
-look-agent-metal-powder = metal powder
-look-agent-dry-sand = dry sand
-look-extinguisher = { $place }: { $agent }, marked { $classes }.
-look-extinguisher-live = { $place }: { $agent }, marked { $classes }, and for live electrics.
-look-magnet-holds = holds
-look-magnet-lets-go = lets go
-look-colour-grey = grey
-look-colour-yellow = yellow
-look-colour-red = red
-look-shape-block = a block
-look-shape-round = a round bar
-look-shape-water = its water
-look-tool-rough = rule or jug
-look-tool-fine = calliper or cylinder
-look-size-length = Length in mm
-look-size-width = Width in mm
-look-size-height = Height in mm
-look-size-across = Across in mm
-look-size-displaced = Water displaced in ml
-look-sure-alone = the only one here that fits
-look-sure-fits = fits
-look-sure-edge = fits only by the doubt of the reading
-look-candidate = { $least } to { $most } g/cm³, { $sure }.
-look-never-in = Never in: { $machines }.
-look-caveat-brass-or-bronze = Brass and bronze overlap: weight and size cannot part them.
-look-caveat-stainless = Some stainless steel does not hold a magnet either.
-look-caveat-magnesium = It may be magnesium: no sparks, no grinding, and never water on it if it burns.
-look-caveat-lead = It may be lead: no dust, no fume, and wash your hands.
-look-process-stick = Stick
-look-process-wire = Wire, solid or cored
+look-agent-clean-gas = gas limpio
+look-agent-wet-chemical = agente químico húmedo
+look-agent-metal-powder = polvo para metales
+look-agent-dry-sand = arena seca
+look-extinguisher = { $place }: { $agent }, marcado { $classes }.
+look-extinguisher-live = { $place }: { $agent }, marcado { $classes }, y apto con corriente.
+look-magnet-holds = se pega
+look-magnet-lets-go = no se pega
+look-colour-grey = gris
+look-colour-yellow = amarillo
+look-colour-red = rojo
+look-shape-block = un bloque
+look-shape-round = una barra redonda
+look-shape-water = su agua
+look-tool-rough = regla o jarra
+look-tool-fine = calibre o probeta
+look-size-length = Largo en mm
+look-size-width = Ancho en mm
+look-size-height = Alto en mm
+look-size-across = Diámetro en mm
+look-size-displaced = Agua desplazada en ml
+look-sure-alone = lo único de aquí que encaja
+look-sure-fits = encaja
+look-sure-edge = encaja solo por la duda de la lectura
+look-candidate = De { $least } a { $most } g/cm³, { $sure }.
+look-never-in = Nunca en: { $machines }.
+look-caveat-brass-or-bronze = El latón y el bronce se solapan: el peso y el tamaño no los distinguen.
+look-caveat-stainless = Hay acero inoxidable que tampoco se pega al imán.
+look-caveat-magnesium = Puede ser magnesio: sin chispas, sin esmerilar, y nunca agua si arde.
+look-caveat-lead = Puede ser plomo: sin polvo, sin humo, y lávate las manos.
+look-process-stick = Electrodo revestido
+look-process-wire = Hilo, macizo o tubular
 look-process-tig = TIG
-look-process-plasma-cutting = Plasma cutting
-look-process-plasma-welding = Plasma welding
-look-process-air-carbon-arc = Air carbon arc
-look-process-carbon-arc = Carbon arc
-look-process-gas-welding = Gas welding
-look-process-oxygen-cutting = Oxygen cutting
-look-process-brazing = Torch brazing
-look-process-soldering = Torch soldering
-look-shade = shade { NUMBER($shade) }
-look-amperes-under = under { NUMBER($edge) }{ "\u00A0" }A: shade { NUMBER($shade) }
-look-plate-under = under { $edge }{ "\u00A0" }mm plate: shade { NUMBER($shade) }
-look-amperes-from = from { NUMBER($edge) }{ "\u00A0" }A: shade { NUMBER($shade) }
-look-plate-from = from { $edge }{ "\u00A0" }mm plate: shade { NUMBER($shade) }
-look-left-ears = ears: { $length } left
-look-left-hands = hands: { $length } left
-look-enough-ears = ears: enough for today
-look-enough-hands = hands: enough for today
-look-day-left-ears = Your ears have { $length } left here today, by an estimate that measures nothing.
-look-day-enough-ears = Your ears have had enough for today, by an estimate that measures nothing.
-look-day-left-hands = Your hands have { $length } left here today, by an estimate that measures nothing.
-look-day-enough-hands = Your hands have had enough for today, by an estimate that measures nothing.
+look-process-plasma-cutting = Corte por plasma
+look-process-plasma-welding = Soldadura por plasma
+look-process-air-carbon-arc = Arco-aire con carbón
+look-process-carbon-arc = Arco con carbón
+look-process-gas-welding = Soldadura con gas
+look-process-oxygen-cutting = Oxicorte
+look-process-brazing = Soldadura fuerte con soplete
+look-process-soldering = Soldadura blanda con soplete
+look-shade = tono { NUMBER($shade) }
+look-amperes-under = menos de { NUMBER($edge) }{ "\u00A0" }A: tono { NUMBER($shade) }
+look-plate-under = chapa de menos de { $edge }{ "\u00A0" }mm: tono { NUMBER($shade) }
+look-amperes-from = desde { NUMBER($edge) }{ "\u00A0" }A: tono { NUMBER($shade) }
+look-plate-from = chapa desde { $edge }{ "\u00A0" }mm: tono { NUMBER($shade) }
+look-left-ears = oídos: quedan { $length }
+look-left-hands = manos: quedan { $length }
+look-enough-ears = oídos: bastante por hoy
+look-enough-hands = manos: bastante por hoy
+look-day-left-ears = A tus oídos les quedan hoy { $length } aquí, según una estimación que no mide nada.
+look-day-enough-ears = Tus oídos ya han tenido bastante por hoy, según una estimación que no mide nada.
+look-day-left-hands = A tus manos les quedan hoy { $length } aquí, según una estimación que no mide nada.
+look-day-enough-hands = Tus manos ya han tenido bastante por hoy, según una estimación que no mide nada.
 
 ## A line of the log
 
-facts-entered = Came in: { $about }
-facts-attested = Confirmed: { $about }
-facts-started-for = Started: { $about }, for { $material }
-facts-started = Started: { $about }
-facts-stopped = Stopped: { $about }
-facts-buddy = { $about } is buddy
-facts-buddy-left = { $about } is no longer buddy
-facts-out-by-moved = Moved the out-by
+facts-entered = Entrada: { $about }
+facts-attested = Confirmado: { $about }
+facts-started-for = En marcha: { $about }, para { $material }
+facts-started = En marcha: { $about }
+facts-stopped = Parada: { $about }
+facts-buddy = Acompaña { $about }
+facts-buddy-left = Ya no acompaña { $about }
+facts-out-by-moved = Salida cambiada
 facts-sweep-started = { $crew ->
-    [1] Started the sweep, alone
-   *[other] Started the sweep, { $crew } people
+    [1] Barrido empezado, una sola persona
+    [many] Barrido empezado, { $crew } de personas
+   *[other] Barrido empezado, { $crew } personas
 }
-facts-done-photo = Done, with a photo: { $about }
-facts-done = Done: { $about }
-facts-round = Round: { $about }
-facts-watch = Walked the hot-work place
-facts-clean = Found clean: { $about }
-facts-mess = Found a mess: { $about }
-facts-mess-note = Found a mess: { $about }. { $note }
-facts-tagged = Tagged out: { $about }. { $problem }
-facts-tag-cleared = Tag taken off: { $about }
-facts-incident = Told the steward: { $note }
-facts-clock = The phone's clock jumped by { NUMBER($seconds) } s
-facts-left = Left
-facts-newer = Something a newer app wrote: { $what }
+facts-done-photo = Hecho, con foto: { $about }
+facts-done = Hecho: { $about }
+facts-round = Ronda: { $about }
+facts-watch = Recorrido el lugar del trabajo en caliente
+facts-clean = Estaba limpio: { $about }
+facts-mess = Estaba sucio: { $about }
+facts-mess-note = Estaba sucio: { $about }. { $note }
+facts-tagged = Fuera de servicio: { $about }. { $problem }
+facts-tag-cleared = Etiqueta quitada: { $about }
+facts-incident = Contado a la persona responsable: { $note }
+facts-clock = El reloj del teléfono saltó { NUMBER($seconds) } s
+facts-left = Salida de la sala
+facts-newer = Algo que escribió una app más nueva: { $what }
 
 ## What went wrong with the phone, its storage or the network: what happened, then what to do
 
-faults-spare = Kept, in the browser's small store: the large one does not answer.
-faults-spare-next = It counts. Reload when you have a hand free, so that it is moved over.
-faults-machine-code = That code is on a machine: { $name }.
-faults-machine-code-next = Start a session at the door, then start it on Bench.
-faults-code-too-long = This shop's names are too long for a code.
-faults-code-too-long-next = Use the network, and tell the steward.
-faults-buddy-here = { $name } is your buddy now.
-faults-buddy-gone = { $name } is no longer your buddy.
-faults-buddy-gone-next = Stop what needs a buddy, or ask someone else.
-faults-no-photo = The photo was not kept: there is no room for it.
-faults-no-photo-next = The chore can be ticked without one.
+faults-spare = Guardado en el almacén pequeño del navegador: el grande no responde.
+faults-spare-next = Cuenta. Recarga cuando tengas una mano libre, para que se pase al grande.
+faults-machine-code = Ese código es de una máquina: { $name }.
+faults-machine-code-next = Empieza una sesión en la puerta y arráncala en Banco.
+faults-code-too-long = Los nombres de este taller son demasiado largos para un código.
+faults-code-too-long-next = Usa la red y dilo a la persona responsable.
+faults-buddy-here = Ahora te acompaña { $name }.
+faults-buddy-gone = { $name } ya no te acompaña.
+faults-buddy-gone-next = Para lo que pida acompañante, o pídelo a otra persona.
+faults-no-photo = La foto no se ha guardado: no hay sitio.
+faults-no-photo-next = La tarea se puede marcar sin foto.
 faults-clock-jumped = { $seconds ->
-    [one] The phone's clock jumped by { $seconds } second.
-   *[other] The phone's clock jumped by { $seconds } seconds.
+    [one] El reloj del teléfono saltó { $seconds } segundo.
+    [many] El reloj del teléfono saltó { $seconds } de segundos.
+   *[other] El reloj del teléfono saltó { $seconds } segundos.
 }
-faults-clock-jumped-next = Your session's times stay as they were. It is noted in the log.
-faults-forked = The hub tells another story of this phone than the phone itself.
-faults-forked-next = Nothing is lost here. Tell the steward before you go on.
-faults-other-tab = Another tab was quicker, so this was not done.
-faults-other-tab-next = Look again, then press again.
-faults-full = The phone's storage is full, so this was not saved.
-faults-full-next = What was saved is safe and your session goes on. Free some space, then press again.
-faults-lost = The phone's storage does not answer, so this was not saved.
-faults-lost-next = What was saved is safe. Press again; if that does not help, reload.
-faults-no-hub = The shop's hub does not answer.
-faults-offline = No network, or no hub.
-faults-offline-next = Everything works without it. It is tried again by itself.
-faults-not-joined = The hub does not know this phone.
-faults-not-joined-next = Ask the steward for a join code.
-faults-pause = The hub asks for a pause.
-faults-pause-next = It is tried again in { NUMBER($seconds) } s.
-faults-newer-hub = The hub is newer than this app.
-faults-newer-hub-next = Reload while you are not in a session.
-faults-wrong-code = Wrong join code
-faults-wrong-code-next = This is not the join code. It is on the hub's screen, and new each time the hub starts.
-faults-unknown-member = Unknown member
-faults-unknown-member-next = The shop's members file does not have that person. Ask the steward.
-faults-joined-for-another = Joined for another member
-faults-joined-for-another-next = This device speaks for another member already. Clear its data to join it anew.
-faults-hub-failed = Fault of the hub
-faults-hub-failed-next = The hub failed. What you sent is still on your device; it will be sent again.
-faults-hub-answered = The hub answered { NUMBER($status) }.
+faults-clock-jumped-next = Las horas de tu sesión siguen igual. Queda anotado en el registro.
+faults-forked = El servidor cuenta de este teléfono otra historia que el propio teléfono.
+faults-forked-next = Aquí no se ha perdido nada. Dilo a la persona responsable antes de seguir.
+faults-other-tab = Otra pestaña fue más rápida, así que esto no se ha hecho.
+faults-other-tab-next = Mira otra vez y vuelve a pulsar.
+faults-full = El almacén del teléfono está lleno, así que esto no se ha guardado.
+faults-full-next = Lo guardado está a salvo y tu sesión sigue. Libera espacio y vuelve a pulsar.
+faults-lost = El almacén del teléfono no responde, así que esto no se ha guardado.
+faults-lost-next = Lo guardado está a salvo. Pulsa otra vez; si no basta, recarga.
+faults-no-hub = El servidor del taller no responde.
+faults-offline = No hay red, o no hay servidor.
+faults-offline-next = Todo funciona sin ella. Se vuelve a intentar solo.
+faults-not-joined = El servidor no conoce este teléfono.
+faults-not-joined-next = Pide a la persona responsable un código de entrada.
+faults-pause = El servidor pide una pausa.
+faults-pause-next = Se vuelve a intentar en { NUMBER($seconds) } s.
+faults-newer-hub = El servidor es más nuevo que esta app.
+faults-newer-hub-next = Recarga cuando no estés en una sesión.
+faults-wrong-code = Código de entrada equivocado
+faults-wrong-code-next = Ese no es el código de entrada. Está en la pantalla del servidor, y es nuevo cada vez que este arranca.
+faults-unknown-member = Miembro desconocido
+faults-unknown-member-next = La lista de miembros del taller no tiene a esa persona. Pregunta a la persona responsable.
+faults-joined-for-another = Ya unido por otra persona
+faults-joined-for-another-next = Este aparato ya firma por otro miembro. Borra sus datos para unirlo de nuevo.
+faults-hub-failed = Fallo del servidor
+faults-hub-failed-next = El servidor ha fallado. Lo que enviaste sigue en tu aparato; se enviará otra vez.
+faults-hub-answered = El servidor ha respondido { NUMBER($status) }.
 
 ## Which time is another now, and why
 
-moved-last-spark = Last spark { $at }
-moved-first-sweep-from = Sweep from { $at }
-moved-sweep-from = sweep from { $at }
-moved-first-out-by = Out by { $at }
-moved-out-by = out by { $at }
-moved-no-more = no more
+moved-last-spark = Última chispa { $at }
+moved-first-sweep-from = Barrer desde { $at }
+moved-sweep-from = barrer desde { $at }
+moved-first-out-by = Salida { $at }
+moved-out-by = salida { $at }
+moved-no-more = ya no hay
 moved-told = { $times }: { $cause }
-moved-started = you started { $machine }.
-moved-stopped = you stopped { $machine }.
-moved-out-by-moved = you moved your out-by.
+moved-started = has arrancado { $machine }.
+moved-stopped = has parado { $machine }.
+moved-out-by-moved = has cambiado tu salida.
 moved-sweep-started = { $crew ->
-    [1] you sweep alone.
-   *[other] { $crew } of you sweep.
+    [1] barre una sola persona.
+    [many] barréis { $crew } de personas.
+   *[other] barréis { $crew } personas.
 }
-moved-done = done: { $text }
-moved-other-came = { $who } came in, and may be the last one out.
-moved-other-left = { $who } left, and the room's last chores may be yours.
-moved-learned = it was seen how long this takes: { $text }
+moved-done = hecho: { $text }
+moved-other-came = ha entrado { $who }, y puede que salga en último lugar.
+moved-other-left = ha salido { $who }, y puede que te toquen las últimas tareas de la sala.
+moved-learned = se ha visto cuánto se tarda en esto: { $text }
 
 ## What stands beside a sign on the sheet of a machine
 
-signs-wear-eyes = eye protection
-signs-wear-ears = hearing protection
-signs-wear-face = face shield, over the glasses
-signs-wear-toes = toe caps
-signs-wear-sleeves = long sleeves
-signs-wear-gloves = gloves
-signs-wear-mask = mask
-signs-wear-weld-shade = hood, set to its shade
-signs-wear-loose = hair and cords tied in
-signs-never-gloves = gloves
-signs-never-loose = anything loose: hair, cords, scarves
-signs-never-rings = rings and bracelets
-signs-never-sleeves = loose sleeves
+signs-wear-eyes = gafas de protección
+signs-wear-ears = protección auditiva
+signs-wear-face = pantalla facial, sobre las gafas
+signs-wear-toes = calzado con puntera
+signs-wear-sleeves = manga larga
+signs-wear-gloves = guantes
+signs-wear-mask = mascarilla
+signs-wear-weld-shade = careta, con su tono puesto
+signs-wear-loose = pelo y cordones recogidos
+signs-never-gloves = guantes
+signs-never-loose = todo lo suelto: pelo, cordones, bufandas
+signs-never-rings = anillos y pulseras
+signs-never-sleeves = mangas sueltas
 
 ## Metals, by the words that rulebooks have for them
 
-metal-mild-steel = mild steel
-metal-cast-iron = cast iron
-metal-stainless-steel = stainless steel
-metal-tool-steel = tool steel
-metal-aluminium = aluminium
-metal-copper = copper
-metal-brass = brass
-metal-bronze = bronze
-metal-titanium = titanium
-metal-magnesium = magnesium
-metal-zinc = zinc
-metal-lead = lead
-metal-tin = tin
-metal-nickel = nickel
-metal-hardened-steel = hardened steel
-metal-galvanised-steel = galvanised steel
-metal-painted-steel = painted steel
+metal-mild-steel = acero dulce
+metal-cast-iron = fundición de hierro
+metal-stainless-steel = acero inoxidable
+metal-tool-steel = acero de herramientas
+metal-aluminium = aluminio
+metal-copper = cobre
+metal-brass = latón
+metal-bronze = bronce
+metal-titanium = titanio
+metal-magnesium = magnesio
+metal-zinc = cinc
+metal-lead = plomo
+metal-tin = estaño
+metal-nickel = níquel
+metal-hardened-steel = acero templado
+metal-galvanised-steel = acero galvanizado
+metal-painted-steel = acero pintado
 
 ## Refusals: why, in one sentence, and what to do next
 
-refusal-not-a-member = This phone's person is not in the members list.
-refusal-not-inducted = Your induction is not on record yet.
-refusal-induction-expired = Your induction has lapsed.
-refusal-no-such-room = This shop has no room called { $room }.
-refusal-already-in = You are already in: { $room }.
-refusal-not-attested = Still to confirm: { $text }
-refusal-attestation-lapsed = What you confirmed at the door has lapsed; it was long ago.
-refusal-out-by-out-of-range = That is not a time at which this session can end.
-refusal-no-session = You have no session.
-refusal-has-left = This session has ended.
-refusal-sweeping = You are sweeping; machines stay off now.
-refusal-no-such-machine = This shop has no machine called { $machine }.
-refusal-machine-elsewhere = { $machine } stands in another room: { $room }.
-refusal-tagged-out = { $machine } is tagged out: { $problem }.
-refusal-not-signed-off = You are not signed off on { $machine } yet.
-refusal-sign-off-expired = Your sign-off for { $training } has lapsed.
-refusal-material-refused = { $machine } must not work { $material }.
-refusal-no-buddy = { $machine } asks for a buddy, and nobody has confirmed.
-refusal-past-last-spark = It is past last spark: a fire watch of { NUMBER($watch-minutes) } minutes would not be over in time.
-refusal-already-running = { $machine } is already running.
-refusal-not-running = { $machine } is not running.
-refusal-own-buddy = Nobody can be their own buddy.
-refusal-buddy-elsewhere = { $buddy } is signed in elsewhere: { $room }.
-refusal-buddy-full-one = { $buddy } is somebody else's buddy now.
-refusal-buddy-full = { $buddy } is already buddy to { NUMBER($covers) } people.
-refusal-buddy-operates = { $buddy } is running a machine that asks for a buddy.
-refusal-not-a-buddy = They are not your buddy now.
-refusal-no-such-chore = That chore is not one of this session's.
-refusal-chore-done = That chore is done already.
-refusal-chore-waits = Something comes first: { $first }
-refusal-no-such-round = This shop has no round called { $round }.
-refusal-no-watch = No fire watch is running.
-refusal-no-words = Nothing was written.
-refusal-too-long = That is too long to keep.
-refusal-not-tagged = { $machine } is not tagged out.
-refusal-stewards-act = Only a steward can do this.
-refusal-no-crew = At least one person sweeps.
-refusal-cannot-plan = The sweep cannot be planned: { $why }.
-refusal-next-not-a-member = Ask a steward to add you, then try again.
-refusal-next-not-inducted = Ask a steward for the walk of the room; it takes about half an hour.
-refusal-next-induction-expired = Ask a steward for a refresher.
-refusal-next-no-such-room = Scan the code at the door again.
-refusal-next-already-in = Go to Bench, or leave that session first.
-refusal-next-not-attested = Confirm it, or come back another day.
-refusal-next-attestation-lapsed = Leave, rest, and start a new session at the door.
-refusal-next-out-by-out-of-range = Pick a time between the two ends shown.
-refusal-next-no-session = Scan the code at the door first.
-refusal-next-has-left = Scan the code at the door to start again.
-refusal-next-sweeping = Finish the chores; start a new session if you need the machine.
-refusal-next-no-such-machine = Pick a machine from the list.
-refusal-next-machine-elsewhere = Start a session in that room: { $room }.
-refusal-next-tagged-out = Use another machine. A steward takes the tag off when it is mended.
-refusal-next-not-signed-off = Ask for a sign-off: { $training }.
-refusal-next-sign-off-expired = Ask for a refresher before you use it.
-refusal-next-material-refused = Use a machine meant for that material.
-refusal-next-no-buddy = Ask someone in the room to scan your code.
-refusal-next-past-last-spark = Do cold work now, or move your out-by if you can stay longer.
-refusal-next-already-running = Nothing needs doing.
-refusal-next-own-buddy = Ask someone else in the room.
-refusal-next-buddy-elsewhere = Ask someone who is in this room.
-refusal-next-not-a-buddy = Show your code if you need a buddy.
-refusal-next-no-such-chore = Pick a chore from the list.
-refusal-next-chore-waits = Do that one first.
-refusal-next-no-such-round = Pick a round from the list.
-refusal-next-no-watch = Carry on.
-refusal-next-no-words = Say in a few words what is wrong.
-refusal-next-too-long = Say it in { NUMBER($most) } characters or fewer.
-refusal-next-not-tagged = It can be used.
-refusal-next-stewards-act = Ask a steward.
-refusal-next-no-crew = Say how many of you sweep.
-refusal-next-cannot-plan = Start sweeping early, and tell the steward what this says.
-refusal-impossible-unknown-room = there is no room `{ $room }` in the rulebook
-refusal-impossible-unknown-machine = there is no machine `{ $machine }` in the rulebook
-refusal-impossible-no-crew = nobody is there to close down: the crew is 0
-refusal-impossible-too-few-people = `{ $chore }` takes { NUMBER($hands) } people at once, and there are { NUMBER($crew) }
-refusal-impossible-no-gear = `{ $chore }` needs `{ $gear }`, and the shop has none
-refusal-impossible-cycle = `{ $chore }` waits, by way of other chores, for itself
+refusal-not-a-member = La persona de este teléfono no está en la lista de miembros.
+refusal-not-inducted = Aún no consta tu recorrido de iniciación.
+refusal-induction-expired = Tu iniciación ha caducado.
+refusal-no-such-room = Este taller no tiene ninguna sala llamada { $room }.
+refusal-already-in = Ya estás en: { $room }.
+refusal-not-attested = Falta confirmar: { $text }
+refusal-attestation-lapsed = Lo que confirmaste en la puerta ha caducado; hace mucho de eso.
+refusal-out-by-out-of-range = A esa hora no puede acabar esta sesión.
+refusal-no-session = No tienes sesión.
+refusal-has-left = Esta sesión ha terminado.
+refusal-sweeping = Estás barriendo; las máquinas ya no se encienden.
+refusal-no-such-machine = Este taller no tiene ninguna máquina llamada { $machine }.
+refusal-machine-elsewhere = { $machine } está en otra sala: { $room }.
+refusal-tagged-out = { $machine }, fuera de servicio: { $problem }.
+refusal-not-signed-off = Aún no tienes autorización para { $machine }.
+refusal-sign-off-expired = Tu autorización para { $training } ha caducado.
+refusal-material-refused = { $machine } no debe trabajar { $material }.
+refusal-no-buddy = { $machine } pide acompañante, y nadie ha confirmado.
+refusal-past-last-spark = Ya pasó la última chispa: una vigilancia de incendio de { NUMBER($watch-minutes) } minutos no acabaría a tiempo.
+refusal-already-running = { $machine } ya está en marcha.
+refusal-not-running = { $machine } no está en marcha.
+refusal-own-buddy = Nadie puede ser su propio acompañante.
+refusal-buddy-elsewhere = { $buddy } está en otra sala: { $room }.
+refusal-buddy-full-one = { $buddy } acompaña ahora a otra persona.
+refusal-buddy-full = { $buddy } acompaña ya a { NUMBER($covers) } personas.
+refusal-buddy-operates = { $buddy } está en una máquina que pide acompañante.
+refusal-not-a-buddy = Esa persona no te acompaña ahora.
+refusal-no-such-chore = Esa tarea no es de esta sesión.
+refusal-chore-done = Esa tarea ya está hecha.
+refusal-chore-waits = Antes va otra cosa: { $first }
+refusal-no-such-round = Este taller no tiene ninguna ronda llamada { $round }.
+refusal-no-watch = No hay ninguna vigilancia de incendio en curso.
+refusal-no-words = No se ha escrito nada.
+refusal-too-long = Es demasiado largo para guardarlo.
+refusal-not-tagged = { $machine } no está fuera de servicio.
+refusal-stewards-act = Esto solo lo puede hacer una persona responsable.
+refusal-no-crew = Barre al menos una persona.
+refusal-cannot-plan = No se puede planear el barrido: { $why }.
+refusal-next-not-a-member = Pide a una persona responsable que te añada y vuelve a intentarlo.
+refusal-next-not-inducted = Pide a una persona responsable el recorrido de la sala; dura una media hora.
+refusal-next-induction-expired = Pide a una persona responsable un repaso.
+refusal-next-no-such-room = Escanea otra vez el código de la puerta.
+refusal-next-already-in = Ve a Banco, o sal antes de esa sesión.
+refusal-next-not-attested = Confírmalo, o vuelve otro día.
+refusal-next-attestation-lapsed = Sal, descansa y empieza una sesión nueva en la puerta.
+refusal-next-out-by-out-of-range = Elige una hora entre las dos que se muestran.
+refusal-next-no-session = Escanea antes el código de la puerta.
+refusal-next-has-left = Escanea el código de la puerta para empezar de nuevo.
+refusal-next-sweeping = Termina las tareas; si necesitas la máquina, empieza otra sesión.
+refusal-next-no-such-machine = Elige una máquina de la lista.
+refusal-next-machine-elsewhere = Empieza una sesión en esa sala: { $room }.
+refusal-next-tagged-out = Usa otra máquina. Una persona responsable quita la etiqueta cuando esté arreglada.
+refusal-next-not-signed-off = Pide la autorización: { $training }.
+refusal-next-sign-off-expired = Pide un repaso antes de usarla.
+refusal-next-material-refused = Usa una máquina hecha para ese material.
+refusal-next-no-buddy = Pide a alguien de la sala que escanee tu código.
+refusal-next-past-last-spark = Trabaja ahora en frío, o cambia tu salida si puedes quedarte más.
+refusal-next-already-running = No hace falta hacer nada.
+refusal-next-own-buddy = Pídelo a otra persona de la sala.
+refusal-next-buddy-elsewhere = Pídelo a alguien que esté en esta sala.
+refusal-next-not-a-buddy = Muestra tu código si necesitas acompañante.
+refusal-next-no-such-chore = Elige una tarea de la lista.
+refusal-next-chore-waits = Haz esa primero.
+refusal-next-no-such-round = Elige una ronda de la lista.
+refusal-next-no-watch = Sigue adelante.
+refusal-next-no-words = Di en pocas palabras qué pasa.
+refusal-next-too-long = Dilo en { NUMBER($most) } caracteres o menos.
+refusal-next-not-tagged = Se puede usar.
+refusal-next-stewards-act = Pídelo a una persona responsable.
+refusal-next-no-crew = Di cuántas personas barréis.
+refusal-next-cannot-plan = Empieza a barrer pronto, y cuenta a la persona responsable lo que pone aquí.
+refusal-impossible-unknown-room = no hay ninguna sala `{ $room }` en el reglamento
+refusal-impossible-unknown-machine = no hay ninguna máquina `{ $machine }` en el reglamento
+refusal-impossible-no-crew = no hay nadie para cerrar: el equipo es de 0
+refusal-impossible-too-few-people = `{ $chore }` necesita { NUMBER($hands) } personas a la vez, y hay { NUMBER($crew) }
+refusal-impossible-no-gear = `{ $chore }` necesita `{ $gear }`, y el taller no tiene
+refusal-impossible-cycle = `{ $chore }` espera, a través de otras tareas, a sí misma
 
 ## The rule behind a refusal, its numbers and its source
 
-because-not-a-member = Sessions are for members.
-because-not-inducted = First comes the walk of the room.
-because-induction-expired = An induction holds until a date.
-because-no-such-room = Only what is written there counts.
-because-already-in = Nobody is in two places.
-because-not-attested = First every statement, one by one, in order.
-because-attestation-lapsed = It holds for one session.
-because-out-by-out-of-range = Not too soon to sweep, not too late.
-because-no-session = Only in a session.
-because-sweeping = The sweep is planned for what ran before it.
-because-machine-elsewhere = A session is for one room.
-because-tagged-out = A tag stays until the hazard is gone.
-because-not-signed-off = A sign-off on its training, until a date.
-because-material-refused = It harms the machine, or you.
-because-no-buddy = Somebody in the room has to be there for you all the while.
-because-past-last-spark = After a spark come the watch and every chore.
-because-already-running = It is so already.
-because-own-buddy = A buddy helps when you cannot.
-because-buddy-elsewhere = A buddy can see and hear you.
-because-buddy-full = A buddy has eyes for only so many.
-because-buddy-operates = Who needs a buddy has no eyes for you.
-because-not-a-buddy = Only a word that was given can be taken back.
-because-chore-waits = Some chores undo others.
-because-no-watch = A watch follows hot work.
-because-no-words = Whoever reads it has only your words.
-because-stewards-act = A steward answers for the room.
-because-no-crew = A chore has its hands and its turn.
-because-source = Source: { $source }.
-because-ours = Sweepbell's own rule
-because-book = rulebook
-because-book-key = rulebook, { $key }
-because-members = members list
-because-practice = common practice, no source
-because-book-and-members = rulebook, { $key }; members list
-because-buddy-source = rulebook, { $key }; 29 CFR 1915.84 names no minutes
-because-until = Until { $at }.
-because-between = { $earliest } to { $latest }.
-because-since = Since { $at }.
-because-word-holds = A word holds { NUMBER($minutes) } min.
-because-last-spark = Last spark { $at }, watch { NUMBER($minutes) } min.
-because-at-most = { NUMBER($most) } at most.
+because-not-a-member = Las sesiones son para miembros.
+because-not-inducted = Primero va el recorrido de la sala.
+because-induction-expired = Una iniciación vale hasta una fecha.
+because-no-such-room = Solo cuenta lo que está escrito allí.
+because-already-in = Nadie está en dos sitios.
+because-not-attested = Primero cada declaración, una a una, en orden.
+because-attestation-lapsed = Vale para una sesión.
+because-out-by-out-of-range = Ni demasiado pronto para barrer ni demasiado tarde.
+because-no-session = Solo en una sesión.
+because-sweeping = El barrido se planea para lo que funcionó antes.
+because-machine-elsewhere = Una sesión es para una sala.
+because-tagged-out = Una etiqueta se queda hasta que no hay peligro.
+because-not-signed-off = Una autorización de su formación, hasta una fecha.
+because-material-refused = Daña la máquina, o a ti.
+because-no-buddy = Alguien de la sala tiene que estar por ti todo el rato.
+because-past-last-spark = Tras una chispa vienen la vigilancia y todas las tareas.
+because-already-running = Ya es así.
+because-own-buddy = Quien acompaña ayuda cuando tú no puedes.
+because-buddy-elsewhere = Quien acompaña te puede ver y oír.
+because-buddy-full = Quien acompaña solo tiene ojos para unos pocos.
+because-buddy-operates = Quien necesita acompañante no tiene ojos para ti.
+because-not-a-buddy = Solo se puede retirar una palabra que se dio.
+because-chore-waits = Unas tareas deshacen otras.
+because-no-watch = Una vigilancia sigue al trabajo en caliente.
+because-no-words = Quien lo lee solo tiene tus palabras.
+because-stewards-act = Una persona responsable responde por la sala.
+because-no-crew = Cada tarea tiene sus manos y su turno.
+because-source = Fuente: { $source }.
+because-ours = norma propia de Sweepbell
+because-book = reglamento
+because-book-key = reglamento, { $key }
+because-members = lista de miembros
+because-practice = práctica común, sin fuente
+because-book-and-members = reglamento, { $key }; lista de miembros
+because-buddy-source = reglamento, { $key }; 29 CFR 1915.84 no da minutos
+because-until = Hasta { $at }.
+because-between = De { $earliest } a { $latest }.
+because-since = Desde { $at }.
+because-word-holds = Una palabra vale { NUMBER($minutes) } min.
+because-last-spark = Última chispa { $at }, vigilancia { NUMBER($minutes) } min.
+because-at-most = { NUMBER($most) } como máximo.
 because-characters = { $most ->
-    [one] { $most } character at most.
-   *[other] { $most } characters at most.
+    [one] { $most } carácter como máximo.
+    [many] { $most } de caracteres como máximo.
+   *[other] { $most } caracteres como máximo.
 }
 
 ## Why a time is what it is
 
-plan-out-by = Out by
-plan-sweep-from = Sweep from
-plan-first-bell = First bell
-plan-last-spark = Last spark
-plan-watch-until = Watch until
-plan-free-at = Free at
-plan-rule-said = You said so. You can move it.
-plan-rule-chores-fit = Started then, the chores are done by out-by.
-plan-rule-floor = The chores need no more than the shop holds back.
-plan-rule-before-sweep = Time to finish the pass you are on.
-plan-rule-watch-and-chores-fit = A spark then leaves time for the fire watch and every chore.
-plan-rule-spark-not-after-sweep = No spark once the sweep begins.
-plan-rule-watch-from-last-spark = It begins at the last spark.
-plan-rule-watch-from-end = It began when hot work ended. A new spark starts it again.
-plan-rule-all-from-now = If you start to sweep now; never before a fire watch is over.
-plan-rule-after-watch = Hot work ended late: first the watch, then the sweep. Out-by cannot be kept.
-plan-source-said = what you said
-plan-source-chores = the rulebook's chores and reserve
-plan-source-reserve = the rulebook's reserve
-plan-source-watch = the rulebook's fire watch; 29 CFR 1910.252(a)(2)(iii)(B): half an hour or more, and local codes
+plan-out-by = Salida
+plan-sweep-from = Barrer desde
+plan-first-bell = Primer toque
+plan-last-spark = Última chispa
+plan-watch-until = Vigilancia hasta
+plan-free-at = Libre
+plan-rule-said = Lo dijiste tú. Puedes cambiarla.
+plan-rule-chores-fit = Empezando entonces, las tareas acaban a la hora de salida.
+plan-rule-floor = Las tareas no necesitan más de lo que reserva el taller.
+plan-rule-before-sweep = Tiempo para terminar la pasada en la que estás.
+plan-rule-watch-and-chores-fit = Una chispa entonces deja tiempo para la vigilancia de incendio y todas las tareas.
+plan-rule-spark-not-after-sweep = Ninguna chispa desde que empieza el barrido.
+plan-rule-watch-from-last-spark = Empieza con la última chispa.
+plan-rule-watch-from-end = Empezó al acabar el trabajo en caliente. Una chispa nueva la vuelve a empezar.
+plan-rule-all-from-now = Si empiezas a barrer ahora; nunca antes de que acabe una vigilancia de incendio.
+plan-rule-after-watch = El trabajo en caliente acabó tarde: primero la vigilancia, luego el barrido. No se llega a la hora de salida.
+plan-source-said = lo que dijiste
+plan-source-chores = las tareas y la reserva del reglamento
+plan-source-reserve = la reserva del reglamento
+plan-source-watch = la vigilancia de incendio del reglamento; 29 CFR 1910.252(a)(2)(iii)(B): media hora o más, y las normas locales
 plan-crew = { $count ->
-    [1] One person sweeps.
-   *[other] { $count } people sweep.
+    [1] Barre una persona.
+    [many] Barren { $count } de personas.
+   *[other] Barren { $count } personas.
 }
 plan-chore = { NUMBER($minutes) } min{ $how }. { $owner }: { $text } ({ $from })
-plan-by-itself = , by itself
-plan-together = , { NUMBER($count) } people together
-plan-with-gear = , with { $gear }
-plan-learnt = What was seen is enough { NUMBER($enough-pct) } times in 100; the rulebook's minutes count { NUMBER($prior-weight) } times.
-plan-order-best = In all { NUMBER($minutes) } min; no order is shorter.
-plan-order-near = In all { NUMBER($minutes) } min; at most { NUMBER($gap) } min too long.
+plan-by-itself = , va solo
+plan-together = , { NUMBER($count) } personas juntas
+plan-with-gear = , con { $gear }
+plan-learnt = Lo visto basta { NUMBER($enough-pct) } de cada 100 veces; los minutos del reglamento cuentan { NUMBER($prior-weight) } veces.
+plan-order-best = En total { NUMBER($minutes) } min; ningún orden es más corto.
+plan-order-near = En total { NUMBER($minutes) } min; como mucho sobran { NUMBER($gap) } min.
 plan-bound = { $bound }: { NUMBER($minutes) } min.
-plan-floor-minutes = Never less than { NUMBER($minutes) } min are held back.
-plan-first-bell-minutes = { NUMBER($minutes) } min before the sweep.
-plan-watch-exclusive = The watch takes one person { NUMBER($minutes) } min.
-plan-watch-shared = The watch takes { NUMBER($minutes) } min, and who watches may sweep meanwhile.
-plan-hot-work-ended = Hot work ended at { $at }.
-plan-no-later = { $at } at the latest: no session is longer.
-plan-now = Reckoned from { $at }.
-plan-from-book = rulebook
-plan-from-use = rulebook, for { NUMBER($minutes) } min of use
-plan-from-cap = rulebook's most, for { NUMBER($minutes) } min of use
+plan-floor-minutes = Nunca se reservan menos de { NUMBER($minutes) } min.
+plan-first-bell-minutes = { NUMBER($minutes) } min antes del barrido.
+plan-watch-exclusive = La vigilancia ocupa a una persona { NUMBER($minutes) } min.
+plan-watch-shared = La vigilancia dura { NUMBER($minutes) } min, y quien vigila puede barrer entretanto.
+plan-hot-work-ended = El trabajo en caliente acabó: { $at }.
+plan-no-later = { $at } como muy tarde: ninguna sesión es más larga.
+plan-now = Calculado desde { $at }.
+plan-from-book = reglamento
+plan-from-use = reglamento, para { NUMBER($minutes) } min de uso
+plan-from-cap = el máximo del reglamento, para { NUMBER($minutes) } min de uso
 plan-from-log = { $times ->
-    [1] seen once
-   *[other] seen { $times } times
+    [1] visto una vez
+    [many] visto { $times } de veces
+   *[other] visto { $times } veces
 }
-plan-bound-critical-path = Chores that wait for each other alone
-plan-bound-work = All the work, shared among those free
-plan-bound-gear = Chores that want the same gear alone
-plan-bound-hands = Chores of many hands, which get in each other's way
-plan-bound-watch = The fire watch alone
+plan-bound-critical-path = Solo las tareas que se esperan unas a otras
+plan-bound-work = Todo el trabajo, repartido entre quienes están libres
+plan-bound-gear = Solo las tareas que quieren el mismo equipo
+plan-bound-hands = Las tareas de muchas manos, que se estorban
+plan-bound-watch = Solo la vigilancia de incendio
 plan-time = { $name }: { $at }
-plan-source = Source: { $source }.
-plan-assumed = Taken for granted:
-plan-assumes-last-out = Nobody else is known in the room, so its last chores are yours.
-plan-assumes-others-sweep = Others are known in the room, so its last chores are theirs.
-plan-assumes-gear-is-free = Gear is free for you when you need it: { $gear }.
-plan-assumes-one-sweeps = You sweep alone; more of you are counted when you start the sweep.
-plan-assumes-run-until-sweep = Machines that still run go on until the sweep.
+plan-source = Fuente: { $source }.
+plan-assumed = Se da por hecho:
+plan-assumes-last-out = No consta nadie más en la sala, así que sus últimas tareas son tuyas.
+plan-assumes-others-sweep = Constan otras personas en la sala, así que sus últimas tareas son suyas.
+plan-assumes-gear-is-free = El equipo está libre cuando lo necesitas: { $gear }.
+plan-assumes-one-sweeps = Barre una sola persona; si sois más, se cuentan al empezar a barrer.
+plan-assumes-run-until-sweep = Las máquinas en marcha siguen hasta el barrido.
 
 ## A buddy's answer that does not count
 
-answer-ask-too-old = This ask has run out.
-answer-other-ask = That answer is for another ask.
-answer-used-before = That answer was used already.
-answer-oneself = A buddy is somebody else.
-answer-signature = That answer is not whole, or not for this room.
-answer-unknown-phone = This phone does not know your buddy's phone yet.
-answer-other-person = That phone belongs to somebody else.
-answer-next-ask-too-old = Show a new code and have it scanned again.
-answer-next-other-ask = Have your buddy scan the code that is on your screen now.
-answer-next-oneself = Ask someone in the room to scan your code.
-answer-next-signature = Have your buddy scan your code again, here in the room.
-answer-next-unknown-phone = Both phones need the network once after joining. Or ask someone else.
-answer-next-other-person = Have your buddy use their own phone.
+answer-ask-too-old = Esta petición ha caducado.
+answer-other-ask = Esa respuesta es de otra petición.
+answer-used-before = Esa respuesta ya se usó.
+answer-oneself = Quien acompaña es otra persona.
+answer-signature = Esa respuesta no está entera, o no es para esta sala.
+answer-unknown-phone = Este teléfono aún no conoce el teléfono de tu acompañante.
+answer-other-person = Ese teléfono es de otra persona.
+answer-next-ask-too-old = Muestra un código nuevo y que lo escanee otra vez.
+answer-next-other-ask = Que tu acompañante escanee el código que está ahora en tu pantalla.
+answer-next-oneself = Pide a alguien de la sala que escanee tu código.
+answer-next-signature = Que tu acompañante escanee otra vez tu código, aquí en la sala.
+answer-next-unknown-phone = Los dos teléfonos necesitan red una vez después de unirse. O pídelo a otra persona.
+answer-next-other-person = Que tu acompañante use su propio teléfono.
 
 ## A code that could not be read
 
-code-other-shop = This code belongs to another shop ({ $host }).
-code-newer = This code was made by a newer app.
-code-damaged = This code did not come across whole.
-code-foreign = This is not a code of this shop.
-code-next-other-shop = Scan a code that hangs in this shop.
-code-next-newer = Load the newest app, then scan again.
-code-next-damaged = Clean the lens, hold still, scan again.
-code-next-foreign = Scan the code at the door, or the one on the other phone.
+code-other-shop = Este código es de otro taller ({ $host }).
+code-newer = Este código lo hizo una app más nueva.
+code-damaged = Este código no ha llegado entero.
+code-foreign = Este código no es de este taller.
+code-next-other-shop = Escanea un código que cuelgue en este taller.
+code-next-newer = Carga la app más nueva y escanea otra vez.
+code-next-damaged = Limpia la lente, no te muevas y escanea otra vez.
+code-next-foreign = Escanea el código de la puerta, o el del otro teléfono.
 
 ## A line that the hub did not take
 
-entry-damaged = This entry changed after it was signed.
-entry-other-device = This entry was signed by another phone.
-entry-gap = Entries before this one did not reach the shop.
-entry-fork = The shop already has a different entry in this place.
-entry-declared-lost = The shop's log went on without this entry.
-entry-other-member = This entry speaks for another member.
-entry-unreadable = The shop cannot read this entry.
-entry-unknown = The shop did not count this entry.
-entry-next-damaged = It stays on this phone. Show it to the steward.
-entry-next-other-device = Send it from the phone that wrote it.
-entry-next-gap = Nothing to do: they are sent together next time.
-entry-next-fork = Show it to the steward, and join again with a new code.
-entry-next-unreadable = Load the newest app, then show it to the steward.
+entry-damaged = Esta entrada cambió después de firmarse.
+entry-other-device = Esta entrada la firmó otro teléfono.
+entry-gap = Entradas anteriores a esta no han llegado al taller.
+entry-fork = El taller ya tiene otra entrada en este lugar.
+entry-declared-lost = El registro del taller siguió sin esta entrada.
+entry-other-member = Esta entrada habla por otro miembro.
+entry-unreadable = El taller no puede leer esta entrada.
+entry-unknown = El taller no contó esta entrada.
+entry-next-damaged = Se queda en este teléfono. Enséñasela a la persona responsable.
+entry-next-other-device = Envíala desde el teléfono que la escribió.
+entry-next-gap = No hay que hacer nada: la próxima vez se envían juntas.
+entry-next-fork = Enséñasela a la persona responsable y vuelve a unirte con un código nuevo.
+entry-next-unreadable = Carga la app más nueva y luego enséñasela a la persona responsable.

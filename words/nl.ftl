@@ -1,863 +1,866 @@
-# What Sweepbell says, in English: short, kind, concrete; what to do next, never who to blame.
+# What Sweepbell says, in Dutch: je, short, concrete. Dutch of the Netherlands where countries differ.
 #
-# A message is `module-name`; its module is where Rust finds it. Every language has the same messages with the same
-# arguments, or the build stops. `{ NUMBER($n) }` is a whole number; a choice is made by one.
+# One word a thing: werkplaats (shop), ruimte (room), beheerder (steward), buddy, weg om and vertrektijd (out-by), vegen
+# (sweep), bel (bell), laatste vonk (last spark), brandwacht (fire watch), heet werk (hot work), buiten gebruik (tagged
+# out), label (tag), klus (chore), ronde (round), aftekening (sign-off), rondgang (induction), reglement (rulebook),
+# logboek (log), server (hub), tint (shade).
+
 
 ## The page before the app has started (index.html shows the English; start.js the others)
 
-page-opening = Opening. No network is needed after the first visit.
-page-failed = Sweepbell could not start on this browser. Reload; if that does not help, the shop's paper rules hold meanwhile.
+page-opening = Bezig met openen. Na het eerste bezoek is geen netwerk nodig.
+page-failed = Sweepbell kon in deze browser niet starten. Laad de pagina opnieuw; helpt dat niet, dan gelden zolang de papieren regels van de werkplaats.
 
 ## Lengths of time and numbers
 
 time-minutes-short = { NUMBER($minutes) } min
-time-hours-short = { NUMBER($hours) } h { $minutes }
+time-hours-short = { NUMBER($hours) } u { $minutes }
 time-days = { $days ->
-    [one] { $days } day
-   *[other] { $days } days
+    [one] { $days } dag
+   *[other] { $days } dagen
 }
-time-just-now = just now
-time-ago = { $length } ago
-time-decimal = { $whole }.{ $part }
+time-just-now = zojuist
+time-ago = { $length } geleden
+time-decimal = { $whole },{ $part }
 
 ## The places, and what surrounds every screen
 
 frame-app = Sweepbell
-frame-places = Places
-frame-door = Door
-frame-bench = Bench
-frame-sweep = Sweep
-frame-room = Room
-frame-book = Book
-frame-back = Back
-frame-read = Got it
-frame-no-session = No session yet
-frame-no-session-bench = Once you are in, your machines stand here, with the time left until the sweep and until the last spark.
-frame-no-session-sweep = Once you are in, the close-down stands here, chore by chore, in the best order.
-frame-to-door = To the door
-frame-demo = { $shop } is a demo shop: its people and its log are invented.
-frame-book-with = Book +{ NUMBER($waiting) }
+frame-places = Plekken
+frame-door = Deur
+frame-bench = Bank
+frame-sweep = Vegen
+frame-room = Ruimte
+frame-book = Boek
+frame-back = Terug
+frame-read = Begrepen
+frame-no-session = Nog geen sessie
+frame-no-session-bench = Als je binnen bent, staan hier je machines, met de tijd tot het vegen en tot de laatste vonk.
+frame-no-session-sweep = Als je binnen bent, staat hier het afsluiten, klus voor klus, in de beste volgorde.
+frame-to-door = Naar de deur
+frame-demo = { $shop } is een demowerkplaats: de mensen en het logboek zijn verzonnen.
+frame-book-with = Boek +{ NUMBER($waiting) }
 
 ## Before the app can be used
 
-gate-starting = Reading this phone's log
-gate-resuming = Your session goes on
-gate-out-by = Out by
-gate-sweep-from = Sweep from
-gate-no-storage = This browser keeps nothing here, so no session can be logged.
-gate-no-storage-next = Open Sweepbell in an ordinary window, not a private one. The shop's paper rules hold meanwhile.
-gate-no-key = This phone's key cannot be read, so nothing can be signed.
-gate-no-key-next = Close other tabs and reload. If that does not help, ask the steward to let this phone join again.
-gate-join = Join the shop
-gate-join-why = Once, with the network on. After that, everything works without it.
-gate-join-code = Join code
-gate-join-hint = The steward has it, or it hangs by the door.
-gate-join-act = Join
-gate-join-scan = Scan it instead
-gate-checking = Asking the shop
-gate-who = { $shop }. Who are you?
-gate-who-why = Pick your own name: this phone signs for you from now on.
-gate-stop-joining = Back
-gate-fetching = Fetching the shop's rules
-gate-offline-next = Joining needs the network this once. Check it, then try again.
-gate-again = Try again
+gate-starting = Het logboek van deze telefoon wordt gelezen
+gate-resuming = Je sessie gaat door
+gate-out-by = Weg om
+gate-sweep-from = Vegen vanaf
+gate-no-storage = Deze browser bewaart hier niets, dus geen sessie kan worden vastgelegd.
+gate-no-storage-next = Open Sweepbell in een gewoon venster, niet in een privévenster. Zolang gelden de papieren regels van de werkplaats.
+gate-no-key = De sleutel van deze telefoon is niet te lezen, dus er kan niets worden ondertekend.
+gate-no-key-next = Sluit andere tabbladen en laad opnieuw. Helpt dat niet, vraag de beheerder dan om deze telefoon opnieuw te laten meedoen.
+gate-join = Meedoen met de werkplaats
+gate-join-why = Eén keer, met netwerk. Daarna werkt alles zonder.
+gate-join-code = Meedoecode
+gate-join-hint = De beheerder heeft hem, of hij hangt bij de deur.
+gate-join-act = Meedoen
+gate-join-scan = Liever scannen
+gate-checking = De werkplaats wordt gevraagd
+gate-who = { $shop }. Wie ben jij?
+gate-who-why = Kies je eigen naam: deze telefoon tekent vanaf nu voor jou.
+gate-stop-joining = Terug
+gate-fetching = De regels van de werkplaats worden opgehaald
+gate-offline-next = Om mee te doen is deze ene keer netwerk nodig. Controleer het en probeer het opnieuw.
+gate-again = Opnieuw proberen
 
 ## Arriving
 
-door-title = At the door
-door-teach = Scan the code by the door you are at. You will be asked a few things, one by one.
-door-scan = Scan the door code
-door-pick = Or pick the room
-door-empty = nobody known to be in
+door-title = Aan de deur
+door-teach = Scan de code bij de deur waar je bent. Je krijgt een paar vragen, één voor één.
+door-scan = Scan de deurcode
+door-pick = Of kies de ruimte
+door-empty = voor zover bekend niemand binnen
 door-inside = { $people ->
-    [one] 1 person in
-   *[other] { $people } people in
+    [one] 1 persoon binnen
+   *[other] { $people } mensen binnen
 }
-door-step = { $room }. { NUMBER($step) } of { NUMBER($of) }
-door-yes = Yes, it is so
-door-not-today = Not now
-door-out-by = When must you be out?
-door-room = { $room }. Nearly in.
-door-in-hours = in { $length }
-door-earlier = 15 min earlier
+door-step = { $room }. { NUMBER($step) } van { NUMBER($of) }
+door-yes = Ja, zo is het
+door-not-today = Nu niet
+door-out-by = Hoe laat moet je weg zijn?
+door-room = { $room }. Bijna binnen.
+door-in-hours = over { $length }
+door-earlier = 15 min eerder
 door-later = 15 min later
-door-begin = Start, out by { $clock }
-door-in-room = You are in: { $room }
-door-in-teach = Going out for good? Sweep first, then leave there. The door code is for arriving.
-door-to-bench = To the bench
-door-be-buddy = Scan to be a buddy
-door-barred = Not yet
-door-cautions = What this app cannot do
+door-begin = Beginnen, weg om { $clock }
+door-in-room = Je bent in: { $room }
+door-in-teach = Ga je helemaal weg? Veeg eerst en ga daar weg. De deurcode is om aan te komen.
+door-to-bench = Naar de bank
+door-be-buddy = Scannen om buddy te zijn
+door-barred = Nog niet
+door-cautions = Wat deze app niet kan
 
 ## Working
 
-bench-title = Bench, { $room }
-bench-sweep-in = Sweep from { $clock }, in
-bench-sweep-since = Sweep was due at { $clock }, late by
+bench-title = Bank, { $room }
+bench-sweep-in = Vegen vanaf { $clock }, over
+bench-sweep-since = Vegen moest vanaf { $clock }, te laat
 bench-min = min
-bench-out-by = Out by
-bench-move-it = move
-bench-move-out-by = Move out-by
-bench-out-by-cannot-be-kept = Hot work ended late. After the fire watch and the sweep it is { $free-at }: past your out-by.
-bench-stay-and-move = Stay for the watch, and move your out-by.
-bench-free-at = Free, if you sweep now
-bench-not-proven = So many chores that this plan is a good one, not proven the shortest.
-bench-start-sweep = Start sweeping
+bench-out-by = Weg om
+bench-move-it = verzet
+bench-move-out-by = Vertrektijd verzetten
+bench-out-by-cannot-be-kept = Het heet werk eindigde laat. Na de brandwacht en het vegen is het { $free-at }: later dan je vertrektijd.
+bench-stay-and-move = Blijf voor de brandwacht en verzet je vertrektijd.
+bench-free-at = Vrij, als je nu veegt
+bench-not-proven = Zoveel klussen dat dit plan goed is, maar niet bewezen het kortste.
+bench-start-sweep = Beginnen met vegen
 bench-machines = Machines
-bench-no-machines = No machines stand in this room. Hand work needs no start; the sweep waits for you all the same.
-bench-start = Start
-bench-stop = Stop
-bench-why-not = Why not?
+bench-no-machines = In deze ruimte staan geen machines. Handwerk hoef je niet te starten; het vegen wacht evengoed op je.
+bench-start = Starten
+bench-stop = Stoppen
+bench-why-not = Waarom niet?
 bench-act-on = { $act }: { $machine }
-bench-running = runs, { $length }
-bench-needs-buddy = asks for a buddy
-bench-hot-work = hot work
-bench-pedal = pedal: any foot starts it
-bench-covered = buddy for { $length } more
-bench-uncovered = No buddy now. Stop it, or ask again.
-bench-buddy = { $name } is your buddy
-bench-buddy-left = { $length } left
-bench-no-buddy = Nobody is your buddy yet. Some machines here ask for one.
-bench-ask-buddy = Ask for a buddy
-bench-ask-again = Ask again
-bench-wear = Wear
-bench-never = Take off
-bench-check = Check
-bench-material = What are you working?
-bench-refuses = Never in this machine: { $materials }.
-bench-material-other = None of those
-bench-all-so = All so. Start
-bench-nothing-to-check = The rulebook asks nothing more of this machine. Look it over all the same.
-bench-crew-how-many = How many of you sweep?
-bench-crew-why = Machines that still run count as stopped. Switch them off first.
-bench-crew-one = Just me
-bench-crew = { NUMBER($count) } of us
-bench-move-to = Out by { $clock }
-bench-lapses = What you confirmed at the door holds until { $clock }.
+bench-running = draait, { $length }
+bench-needs-buddy = vraagt een buddy
+bench-hot-work = heet werk
+bench-pedal = pedaal: elke voet start hem
+bench-covered = nog { $length } een buddy
+bench-uncovered = Nu geen buddy. Stop hem, of vraag opnieuw.
+bench-buddy = { $name } is je buddy
+bench-buddy-left = nog { $length }
+bench-no-buddy = Nog niemand is je buddy. Sommige machines hier vragen er een.
+bench-ask-buddy = Een buddy vragen
+bench-ask-again = Opnieuw vragen
+bench-wear = Draag
+bench-never = Doe af
+bench-check = Controleer
+bench-material = Wat bewerk je?
+bench-refuses = Nooit in deze machine: { $materials }.
+bench-material-other = Niets daarvan
+bench-all-so = Alles in orde. Starten
+bench-nothing-to-check = Het reglement vraagt verder niets van deze machine. Kijk hem evengoed na.
+bench-crew-how-many = Met hoeveel vegen jullie?
+bench-crew-why = Machines die nog draaien tellen als gestopt. Zet ze eerst uit.
+bench-crew-one = Alleen ik
+bench-crew = Met { NUMBER($count) }
+bench-move-to = Weg om { $clock }
+bench-lapses = Wat je aan de deur bevestigde geldt tot { $clock }.
 
 ## Closing down
 
-sweep-not-begun = Not sweeping yet
-sweep-preview = This is what waits at the end, in the best order.
-sweep-title = Sweep, { $room }
-sweep-with = Also here: { $names }
-sweep-last-out = Nobody else is known to be here, so the room's last chores are yours.
-sweep-done-by = Done by
-sweep-all-done = Everything is done. Thank you.
-sweep-no-chores = The rulebook names no chores here. Leave it as you would like to find it.
-sweep-from = from { $clock }
-sweep-done-at = done { $clock }
-sweep-after = after: { $first }
+sweep-not-begun = Er wordt nog niet geveegd
+sweep-preview = Dit wacht aan het eind, in de beste volgorde.
+sweep-title = Vegen, { $room }
+sweep-with = Ook hier: { $names }
+sweep-last-out = Voor zover bekend is er niemand anders, dus de laatste klussen van de ruimte zijn voor jou.
+sweep-done-by = Klaar om
+sweep-all-done = Alles is gedaan. Dank je.
+sweep-no-chores = Het reglement noemt hier geen klussen. Laat het achter zoals je het zelf graag vindt.
+sweep-from = vanaf { $clock }
+sweep-done-at = gedaan { $clock }
+sweep-after = na: { $first }
 sweep-hands = { $count ->
-    [one] 1 person
-   *[other] { $count } people
+    [one] 1 persoon
+   *[other] { $count } mensen
 }
-sweep-unattended = by itself
-sweep-photo = With a photo
-sweep-photo-of = Done, with a photo: { $chore }
-sweep-sparking = Hot work is still on. The watch begins when it stops.
-sweep-watch-until = Fire watch until { $clock }
-sweep-watch-why = Why until then?
-sweep-watch-how = Look and smell for embers: under, behind, and in the sweepings.
-sweep-watch-over = The fire watch was over at { $clock }.
-sweep-walked = I walked the place
-sweep-walked-ago = Last walked: { $ago }.
-sweep-running = Still on: { $names }
-sweep-running-next = Switch off what runs; starting the sweep counts it as stopped.
-sweep-leave-clean = I have left it clean
-sweep-leave = Leave
-sweep-leave-title = Before you go
-sweep-missing-why = You can leave all the same. The Book will say what is left, so that the next one knows.
+sweep-unattended = gaat vanzelf
+sweep-photo = Met een foto
+sweep-photo-of = Gedaan, met een foto: { $chore }
+sweep-sparking = Het heet werk is nog bezig. De brandwacht begint als het stopt.
+sweep-watch-until = Brandwacht tot { $clock }
+sweep-watch-why = Waarom tot dan?
+sweep-watch-how = Kijk en ruik of iets smeult: eronder, erachter en in het veegvuil.
+sweep-watch-over = De brandwacht was voorbij om { $clock }.
+sweep-walked = Ik heb de plek rondgelopen
+sweep-walked-ago = Laatst rondgelopen: { $ago }.
+sweep-running = Nog aan: { $names }
+sweep-running-next = Zet uit wat draait; als het vegen begint telt het als gestopt.
+sweep-leave-clean = Ik laat het schoon achter
+sweep-leave = Weggaan
+sweep-leave-title = Voor je gaat
+sweep-missing-why = Je kunt evengoed weggaan. Het Boek zegt wat er over is, zodat de volgende het weet.
 sweep-watch-short = { $minutes ->
-    [one] The fire watch has 1 minute to go.
-   *[other] The fire watch has { $minutes } minutes to go.
+    [one] De brandwacht duurt nog 1 minuut.
+   *[other] De brandwacht duurt nog { $minutes } minuten.
 }
-sweep-watch-short-next = Stay, or ask someone to keep it for you. Embers do not know the time.
-sweep-leave-now = Leave the room
-sweep-stay = Stay a little
+sweep-watch-short-next = Blijf, of vraag iemand om hem voor je te houden. Gloeiende resten kennen geen klok.
+sweep-leave-now = De ruimte verlaten
+sweep-stay = Nog even blijven
 sweep-missing = { $count ->
-    [one] 1 chore is left
-   *[other] { $count } chores are left
+    [one] 1 klus is over
+   *[other] { $count } klussen zijn over
 }
 
 ## Who is here
 
-room-title = Room
-room-nobody = Nobody is known to be in.
-room-me = { $name } (you)
-room-since = in since { $since }, out by { $out-by }
-room-sweeping = sweeping
-room-heard = last heard of { $ago }
-room-muster = Muster
-room-muster-title = Who is in
-room-muster-how = Call each name outside. This is what this phone knows; someone without a phone is not on it.
+room-title = Ruimte
+room-nobody = Voor zover bekend is niemand binnen.
+room-me = { $name } (jij)
+room-since = binnen sinds { $since }, weg om { $out-by }
+room-sweeping = veegt
+room-heard = laatst iets gehoord: { $ago }
+room-muster = Appèl
+room-muster-title = Wie er binnen is
+room-muster-how = Roep buiten elke naam. Dit weet deze telefoon; wie geen telefoon heeft staat er niet op.
 room-count = { $people ->
-    [one] 1 person not known to have left
-   *[other] { $people } people not known to have left
+    [one] Van 1 persoon is niet bekend dat die weg is
+   *[other] Van { $people } mensen is niet bekend dat ze weg zijn
 }
-room-call = Call { $number }
-room-call-emergency = In danger: stop, leave, call the emergency number.
-room-tagged = Tagged out
-room-none-tagged = Nothing is tagged out.
-room-tagged-since = tagged { $ago }
-room-clear-tag = Take the tag off
-room-tag-out = Tag a machine out
-room-tag-which = Which machine?
-room-tag-what = What is wrong with it?
-room-tag-hint = One sentence. The next person reads it before they reach for the switch.
-room-tag = Tag out: { $machine }
-room-rounds = Rounds
-room-round-late = Late: it was due { $ago }.
-room-round-due = Due in { $length }.
-room-round-never = Nobody has written down that it was done.
-room-round-done = Last done by { $name },{ " " }
-room-round-act = Done
-room-found = How did you find it?
-room-found-clean = Found clean
-room-found-mess = Found a mess
-room-found-where = Where?
-room-whole = { $room }: the room itself
-room-mess-what = What did you find?
-room-mess-hint = What and where. No names: the log knows the times, and the steward asks kindly.
-room-mess-talk = If you know who was here, talk first: "What were you making? Shall we get the chips together?"
-room-mess-tell = Note the mess
-room-clean = clean
-room-mess = a mess
-room-incident = Tell the steward something
-room-incident-what = What happened?
-room-incident-hint = A near miss counts. If someone is hurt, call first and write later.
-room-incident-tell = Put it in the log
-room-needs-session = Start a session at the door first: every line of the log belongs to one.
+room-call = Bel { $number }
+room-call-emergency = In gevaar: stop, ga weg, bel het alarmnummer.
+room-tagged = Buiten gebruik
+room-none-tagged = Niets is buiten gebruik.
+room-tagged-since = gelabeld: { $ago }
+room-clear-tag = Het label eraf halen
+room-tag-out = Een machine buiten gebruik stellen
+room-tag-which = Welke machine?
+room-tag-what = Wat is ermee?
+room-tag-hint = Eén zin. De volgende leest hem voordat die naar de schakelaar grijpt.
+room-tag = Buiten gebruik: { $machine }
+room-rounds = Rondes
+room-round-late = Te laat: dit moest { $ago }.
+room-round-due = Over { $length }.
+room-round-never = Niemand heeft opgeschreven dat het gedaan is.
+room-round-done = Laatst gedaan door { $name },{ " " }
+room-round-act = Gedaan
+room-found = Hoe heb je het gevonden?
+room-found-clean = Het was schoon
+room-found-mess = Het was vuil
+room-found-where = Waar?
+room-whole = { $room }: de ruimte zelf
+room-mess-what = Wat heb je gevonden?
+room-mess-hint = Wat en waar. Geen namen: het logboek kent de tijden, en de beheerder vraagt het vriendelijk.
+room-mess-talk = Weet je wie hier was, praat dan eerst: ‘Wat was je aan het maken? Zullen we samen de krullen opruimen?’
+room-mess-tell = Het opschrijven
+room-clean = schoon
+room-mess = vuil
+room-incident = De beheerder iets vertellen
+room-incident-what = Wat is er gebeurd?
+room-incident-hint = Bijna een ongeluk telt ook. Is iemand gewond, bel dan eerst en schrijf later.
+room-incident-tell = In het logboek zetten
+room-needs-session = Begin eerst een sessie aan de deur: elke regel van het logboek hoort bij een sessie.
 
 ## The log and this phone
 
-book-title = Book
-book-all-held = Everything is with the hub.
-book-waiting-next = Safe here. They go when there is a network.
-book-sync = Send now
-book-reached = Hub reached { $ago }.
-book-not-asked = The hub has not been asked yet.
-book-rejected-next = They are kept here with the reason. Show them to the steward.
-book-aside-next = They lie aside untouched; the rest of the log goes on. Tell the steward.
-book-lines = This phone's log
-book-no-lines = Nothing yet. What you do in a session is written here, line by line, and signed by this phone.
+book-title = Boek
+book-all-held = Alles is bij de server.
+book-waiting-next = Hier is het veilig. Het gaat mee zodra er netwerk is.
+book-sync = Nu versturen
+book-reached = Server bereikt: { $ago }.
+book-not-asked = De server is nog niet gevraagd.
+book-rejected-next = Ze blijven hier, met de reden. Laat ze aan de beheerder zien.
+book-aside-next = Ze liggen onaangeroerd apart; de rest van het logboek gaat door. Zeg het de beheerder.
+book-lines = Het logboek van deze telefoon
+book-no-lines = Nog niets. Wat je in een sessie doet, staat hier regel voor regel, ondertekend door deze telefoon.
 book-more = { $count ->
-    [one] Show 1 earlier line
-   *[other] Show { $count } earlier lines
+    [one] Toon 1 eerdere regel
+   *[other] Toon { $count } eerdere regels
 }
-book-line-waits = waits
-book-line-held = with the hub
-book-line-rejected = not taken: { $why }
-book-phone = This phone
-book-signs-for = Signs for { $name } at { $shop }.
-book-key-sealed = Its key is sealed in the browser.
-book-key-seed = Its key lies in the browser's storage; this browser cannot seal it.
+book-line-waits = wacht
+book-line-held = bij de server
+book-line-rejected = niet aangenomen: { $why }
+book-phone = Deze telefoon
+book-signs-for = Tekent voor { $name } bij { $shop }.
+book-key-sealed = De sleutel ligt verzegeld in de browser.
+book-key-seed = De sleutel ligt in de opslag van de browser; deze browser kan hem niet verzegelen.
 book-clock-offset = { $minutes ->
-    [one] Its clock is 1 minute off the hub's.
-   *[other] Its clock is { $minutes } minutes off the hub's.
+    [one] De klok loopt 1 minuut anders dan die van de server.
+   *[other] De klok loopt { $minutes } minuten anders dan die van de server.
 }
-book-theme = Look
-book-theme-phone = As the phone
-book-theme-dark = Dark steel
-book-theme-light = Paper
-book-language = Language
-book-notices = Let the bells show on the locked phone
-book-notices-on = Bells may show on the locked phone.
-book-notices-off = Bells may not show on the locked phone; its settings for this page decide that.
-book-notices-why = A locked phone may still stay silent. Set its own timer as well.
-book-update-waits = A new version stands ready.
-book-update-next = It waits until no session is open.
-book-update = Change to it now
+book-theme = Uiterlijk
+book-theme-phone = Zoals de telefoon
+book-theme-dark = Donker staal
+book-theme-light = Papier
+book-language = Taal
+book-notices = Laat de bellen zien op de vergrendelde telefoon
+book-notices-on = Bellen zijn te zien op de vergrendelde telefoon.
+book-notices-off = Bellen zijn niet te zien op de vergrendelde telefoon; dat bepalen de instellingen voor deze pagina.
+book-notices-why = Een vergrendelde telefoon kan toch stil blijven. Zet ook de eigen timer.
+book-update-waits = Een nieuwe versie staat klaar.
+book-update-next = Ze wacht tot er geen sessie open is.
+book-update = Nu overstappen
 book-waiting = { $count ->
-    [one] 1 line waits on this phone.
-   *[other] { $count } lines wait on this phone.
+    [one] 1 regel wacht op deze telefoon.
+   *[other] { $count } regels wachten op deze telefoon.
 }
 book-rejected = { $count ->
-    [one] The hub would not take 1 line.
-   *[other] The hub would not take { $count } lines.
+    [one] De server nam 1 regel niet aan.
+   *[other] De server nam { $count } regels niet aan.
 }
 book-aside = { $count ->
-    [one] 1 line could not be read again.
-   *[other] { $count } lines could not be read again.
+    [one] 1 regel was niet opnieuw te lezen.
+   *[other] { $count } regels waren niet opnieuw te lezen.
 }
 
 ## Asking and answering
 
-buddy-ask = Ask for a buddy
-buddy-ask-how = Someone in this room scans this with their own phone and confirms. Then scan what their phone shows.
-buddy-ask-code = Your code for a buddy
+buddy-ask = Een buddy vragen
+buddy-ask-how = Iemand in deze ruimte scant dit met de eigen telefoon en bevestigt. Scan dan wat die telefoon laat zien.
+buddy-ask-code = Je code voor een buddy
 buddy-good-for = { $minutes ->
-    [one] Good for 1 minute more.
-   *[other] Good for { $minutes } minutes more.
+    [one] Nog 1 minuut geldig.
+   *[other] Nog { $minutes } minuten geldig.
 }
-buddy-too-old = This code has run out. Go back and ask again.
-buddy-could-be = Known to be in this room
-buddy-ask-phone = Ask their phone too
-buddy-asked-too = { $name }'s phone was asked over the network as well.
-buddy-scan-answer = Scan their answer
-buddy-show-code = Show my code again
-buddy-asks = { $name } asks you to be their buddy
-buddy-manners = Come into view before you speak to someone at a machine.
-buddy-here = I am in the room
-buddy-leaving = I am leaving
-buddy-show-back = Show them this
-buddy-show-back-how = { $name } scans it with their phone. Then it counts.
-buddy-answer-code = Your answer
-buddy-carrying = Sending it over the network as well.
-buddy-carried = It went over the network too. They may have it already.
-buddy-not-carried = The network does not reach. The code does it.
-buddy-done = Done
-buddy-covering = You are { $name }'s buddy until { $clock }
-buddy-covering-how = Leaving the room? Scan their code again and say so, and tell them.
+buddy-too-old = Deze code is verlopen. Ga terug en vraag opnieuw.
+buddy-could-be = Voor zover bekend in deze ruimte
+buddy-ask-phone = Ook de telefoon vragen
+buddy-asked-too = De telefoon van { $name } is ook via het netwerk gevraagd.
+buddy-scan-answer = Scan het antwoord
+buddy-show-code = Mijn code weer tonen
+buddy-asks = { $name } vraagt of jij buddy wilt zijn
+buddy-manners = Laat je zien voordat je iemand bij een machine aanspreekt.
+buddy-here = Ik ben in de ruimte
+buddy-leaving = Ik ga weg
+buddy-show-back = Laat dit zien
+buddy-show-back-how = { $name } scant het met de eigen telefoon. Dan telt het.
+buddy-answer-code = Je antwoord
+buddy-carrying = Wordt ook via het netwerk verstuurd.
+buddy-carried = Het ging ook via het netwerk. Misschien is het er al.
+buddy-not-carried = Het netwerk reikt niet. De code is genoeg.
+buddy-done = Klaar
+buddy-covering = Je bent buddy van { $name } tot { $clock }
+buddy-covering-how = Ga je de ruimte uit? Scan de code opnieuw, meld het zo, en zeg het ook zelf.
 buddy-in-room = In: { $room }.
-buddy-at-machine = At the { $machine }, in: { $room }.
+buddy-at-machine = Machine: { $machine }. Ruimte: { $room }.
 buddy-means = { $minutes ->
-    [one] You are in the same room, you stay in it, and you look up now and then. Your word holds for 1 minute; they will ask again.
-   *[other] You are in the same room, you stay in it, and you look up now and then. Your word holds for { $minutes } minutes; they will ask again.
+    [one] Je bent in dezelfde ruimte, je blijft er en je kijkt af en toe op. Je woord geldt 1 minuut; daarna word je opnieuw gevraagd.
+   *[other] Je bent in dezelfde ruimte, je blijft er en je kijkt af en toe op. Je woord geldt { $minutes } minuten; daarna word je opnieuw gevraagd.
 }
 
 ## Bells
 
-bell-first = Finish the pass you are on.
-bell-sweep = Stop. Start sweeping.
-bell-last = You are past your out-by.
-bell-last-spark = Last spark. No more hot work.
-bell-lapsing = Your buddy's word ends in 2 minutes.
-bell-lapsed = No buddy. Stop the machine.
-bell-name-first = First bell, { $clock }
-bell-name-sweep = Sweep bell, { $clock }
-bell-name-last = Last bell, { $clock }
-bell-name-last-spark = Last spark, { $clock }
+bell-first = Maak af waar je mee bezig bent.
+bell-sweep = Stop. Begin met vegen.
+bell-last = Je vertrektijd is voorbij.
+bell-last-spark = Laatste vonk. Geen heet werk meer.
+bell-lapsing = Het woord van je buddy loopt over 2 minuten af.
+bell-lapsed = Geen buddy. Stop de machine.
+bell-name-first = Eerste bel, { $clock }
+bell-name-sweep = Veegbel, { $clock }
+bell-name-last = Laatste bel, { $clock }
+bell-name-last-spark = Laatste vonk, { $clock }
 bell-name-buddy = { $machine }, { $clock }
 bell-late = { $minutes ->
-    [one] This bell is 1 minute late: the phone was asleep or closed.
-   *[other] This bell is { $minutes } minutes late: the phone was asleep or closed.
+    [one] Deze bel is 1 minuut te laat: de telefoon sliep of was dicht.
+   *[other] Deze bel is { $minutes } minuten te laat: de telefoon sliep of was dicht.
 }
-bell-first-times = Sweep from { $sweep }. Out by { $out-by }.
-bell-first-next = Then put down what needs no more work today.
-bell-sweep-next = Switch off, let it run down, then the chores stand ready in their order.
-bell-last-next = Finish or leave what is left, and say so by leaving. Or move your out-by if you may stay.
-bell-last-spark-next = The fire watch needs the time that is left. Cold work is fine.
-bell-lapsing-next = Show them your code again, or come to a stop.
-bell-lapsed-next = When it stands still, ask someone in the room to scan your code.
-bell-heard = Heard
-bell-sweeping-now = To the sweep
-bell-more-time = I need more time
-bell-ask-again = Ask again
+bell-first-times = Vegen vanaf { $sweep }. Weg om { $out-by }.
+bell-first-next = Leg dan weg wat vandaag geen werk meer nodig heeft.
+bell-sweep-next = Zet uit, laat uitlopen; dan staan de klussen op volgorde klaar.
+bell-last-next = Maak af of laat liggen wat er over is, en meld dat door weg te gaan. Of verzet je vertrektijd als je mag blijven.
+bell-last-spark-next = De brandwacht heeft de tijd nodig die er nog is. Koud werk mag.
+bell-lapsing-next = Laat je code opnieuw zien, of kom tot stilstand.
+bell-lapsed-next = Als hij stilstaat, vraag dan iemand in de ruimte om je code te scannen.
+bell-heard = Gehoord
+bell-sweeping-now = Naar het vegen
+bell-more-time = Ik heb meer tijd nodig
+bell-ask-again = Opnieuw vragen
 bell-notice = { $machine }. { $next }
 
 ## The steel rule
 
-rule-title = Your session as a steel rule
-rule-past = gone
-rule-work = work
-rule-sweep = sweep
-rule-watch = fire watch
-rule-last-spark = last spark
-rule-out-by = out by
-rule-over = over
-rule-says-out-by = Out by { $at }.
-rule-says = First bell { $first-bell }, sweep from { $sweep }, out by { $out-by }.
-rule-says-last-spark = Last spark { $at }.
+rule-title = Je sessie als stalen liniaal
+rule-past = voorbij
+rule-work = werk
+rule-sweep = vegen
+rule-watch = brandwacht
+rule-last-spark = laatste vonk
+rule-out-by = weg om
+rule-over = te laat
+rule-says-out-by = Weg om { $at }.
+rule-says = Eerste bel { $first-bell }, vegen vanaf { $sweep }, weg om { $out-by }.
+rule-says-last-spark = Laatste vonk { $at }.
 
 ## The camera
 
-scan-title = Scan
-scan-how = Hold the code in the picture. A hand's width away is about right.
-scan-typed = Or type the name on the door
-scan-use-it = Use it
-scan-missing = There is no camera here.
-scan-refused = The camera may not be used by this page.
-scan-busy = Another program has the camera.
-scan-other = The camera does not start.
-scan-missing-next = Type the name on the door, or scan with another phone.
-scan-refused-next = Allow it in the browser's settings for this page, or type the name on the door.
-scan-busy-next = Close the other program, go back, and scan again.
+scan-title = Scannen
+scan-how = Houd de code in beeld. Een handbreedte afstand is ongeveer goed.
+scan-typed = Of typ de naam die op de deur staat
+scan-use-it = Gebruiken
+scan-missing = Hier is geen camera.
+scan-refused = Deze pagina mag de camera niet gebruiken.
+scan-busy = Een ander programma heeft de camera.
+scan-other = De camera start niet.
+scan-missing-next = Typ de naam op de deur, of scan met een andere telefoon.
+scan-refused-next = Sta het toe in de instellingen van de browser voor deze pagina, of typ de naam op de deur.
+scan-busy-next = Sluit het andere programma, ga terug en scan opnieuw.
 
 ## Asking why
 
-why-why = Why?
-why-act = why?
-why-all = Why these times?
+why-why = Waarom?
+why-act = waarom?
+why-all = Waarom deze tijden?
 
 ## What the app is not
 
-cautions-title = What this app cannot do
-cautions-support = It supports your judgement. It is not a safety device.
-cautions-no-interlock = It does not make a machine safe, does not interlock it, and does not measure noise.
-cautions-defers = It defers to the shop's rules, to local codes, to the authority having jurisdiction and to licensed practice.
-cautions-danger = In danger: stop, leave, call the emergency number.
+cautions-title = Wat deze app niet kan
+cautions-support = Hij helpt je oordelen. Hij is geen veiligheidsvoorziening.
+cautions-no-interlock = Hij maakt een machine niet veilig, vergrendelt die niet en meet geen geluid.
+cautions-defers = De regels van de werkplaats, plaatselijke voorschriften, het bevoegd gezag en erkende vakmensen gaan voor.
+cautions-danger = In gevaar: stop, ga weg, bel het alarmnummer.
 
 ## What is looked up: fire, metals, finishes, shades
 
-look-look-up = Look it up
-look-fire = Fire
-look-leave-first = Leave. Warn the others. Call.
-look-small-only = Only a small fire, and only with the way out behind you. If you doubt it, leave. The shop's rules and the fire service come first.
-look-gather = Gather here
-look-way-out = Way out
-look-no-way-out = Not a way out
-look-doors = { $room }: doors
-look-burns = { $room }: what burns?
-look-none-written = { $room }: the rulebook names no extinguisher.
-look-nothing-for-it = Nothing here is for this. Leave.
-look-metal = What metal is this?
-look-metal-how = Try a magnet on a bare spot and scratch it. Weight and size narrow it down. Nothing here replaces a label.
-look-magnet = A magnet
-look-scratch = A fresh scratch is
-look-grams = Weight in g
-look-shape = Its size is that of
-look-tool = Read with
-look-may-be = It may be
-look-dense = { $least } to { $most } g/cm³, with the doubt of scale and rule in it.
-look-no-metal = Nothing here fits. Weigh and measure again; it may be hollow, plated, or an alloy that is not listed.
-look-until-sure = Until you are sure, not in: { $machines }.
-look-air = May I open this tin?
-look-voc = VOC on the tin, in g/l
-look-voc-hint = Ready to use, thinner and hardener in it. 1{ "\u00A0" }lb/gal is 120{ "\u00A0" }g/l. No number? Leave it empty.
-look-place = Where
-look-no-place = The rulebook names no place for paint or glue. Ask the steward.
-look-in-the-room = { $room }, in the room
-look-yes-room = Yes, fan on, and the lid on between strokes.
-look-yes-hood = Yes:
-look-not-you = Not yet:
-look-too-much = No, too much.
-look-unsaid = No, not without a number on the tin.
-look-limit = Limit { NUMBER($g-per-l) } g/l: { $source }.
-look-air-caution = This is about solvent vapour alone. Isocyanates and fire are on the tin's own label.
-look-shades = Welding shades
-look-least-shade = The least shade
-look-shades-how = The least there may be, for helpers and watchers too. Start darker, go lighter until you see the work. 29 CFR 1910.133(a)(5).
-look-table-ends = the table ends at { NUMBER($most) }{ "\u00A0" }A
-look-left-caution = Ears and hands: what is left today before an action value for noise or vibration. An estimate from typical levels, without hearing protection, not a measurement. It stays on this phone.
-look-burning-ordinary = Wood, paper, rags
-look-burning-liquid = Paint, solvent, oil
+look-look-up = Opzoeken
+look-fire = Brand
+look-leave-first = Ga weg. Waarschuw de anderen. Bel.
+look-small-only = Alleen een kleine brand, en alleen met de uitweg achter je. Twijfel je, ga dan weg. De regels van de werkplaats en de brandweer gaan voor.
+look-gather = Hier verzamelen
+look-way-out = Uitweg
+look-no-way-out = Geen uitweg
+look-doors = { $room }: deuren
+look-burns = { $room }: wat brandt er?
+look-none-written = { $room }: het reglement noemt geen blusser.
+look-nothing-for-it = Hier is niets voor. Ga weg.
+look-metal = Welk metaal is dit?
+look-metal-how = Probeer een magneet op een kale plek en kras erin. Gewicht en maat maken het nauwer. Niets hier vervangt een etiket.
+look-magnet = Een magneet
+look-scratch = Een verse kras is
+look-grams = Gewicht in g
+look-shape = De maat is die van
+look-tool = Gemeten met
+look-may-be = Het kan zijn
+look-dense = { $least } tot { $most } g/cm³, met de twijfel van weegschaal en liniaal erin.
+look-no-metal = Niets hier past. Weeg en meet opnieuw; het kan hol zijn, gecoat, of een legering die niet in de lijst staat.
+look-until-sure = Tot je het zeker weet, niet in: { $machines }.
+look-air = Mag ik dit blik openen?
+look-voc = VOS op het blik, in g/l
+look-voc-hint = Gebruiksklaar, met verdunner en verharder erin. 1{ "\u00A0" }lb/gal is 120{ "\u00A0" }g/l. Geen getal? Laat het leeg.
+look-place = Waar
+look-no-place = Het reglement noemt geen plek voor verf of lijm. Vraag de beheerder.
+look-in-the-room = { $room }, in de ruimte
+look-yes-room = Ja, met de ventilator aan en het deksel erop tussen de streken.
+look-yes-hood = Ja:
+look-not-you = Nog niet:
+look-too-much = Nee, te veel.
+look-unsaid = Nee, niet zonder getal op het blik.
+look-limit = Grens { NUMBER($g-per-l) } g/l: { $source }.
+look-air-caution = Dit gaat alleen over oplosmiddeldamp. Isocyanaten en brand staan op het etiket van het blik.
+look-shades = Lastinten
+look-least-shade = De minste tint
+look-shades-how = De minste die mag, ook voor wie helpt of kijkt. Begin donkerder en ga lichter tot je het werk ziet. 29 CFR 1910.133(a)(5).
+look-table-ends = de tabel eindigt bij { NUMBER($most) }{ "\u00A0" }A
+look-left-caution = Oren en handen: wat er vandaag over is tot een actiewaarde voor geluid of trillingen. Een schatting met gangbare waarden, zonder gehoorbescherming, geen meting. Ze blijft op deze telefoon.
+look-burning-ordinary = Hout, papier, doeken
+look-burning-liquid = Verf, oplosmiddel, olie
 look-burning-gas = Gas
-look-burning-live = Something under power
-look-burning-metal = Metal: chips, dust
-look-burning-oil = Cooking oil
-look-first-liquid = Never water.
-look-first-gas = Shut the valve if you can reach it; a flame that cannot be shut off is left to burn.
-look-first-live = Power off first, if you can reach it. Never water.
-look-first-metal = Lay it on gently. Never water, foam or CO2.
+look-burning-live = Iets onder spanning
+look-burning-metal = Metaal: krullen, stof
+look-burning-oil = Bakolie
+look-first-liquid = Nooit water.
+look-first-gas = Draai de kraan dicht als je erbij kunt; een vlam die niet af te sluiten is laat je branden.
+look-first-live = Eerst de stroom eraf, als je erbij kunt. Nooit water.
+look-first-metal = Breng het zachtjes aan. Nooit water, schuim of CO2.
 look-agent-water = water
-look-agent-foam = foam
-look-agent-powder = powder
+look-agent-foam = schuim
+look-agent-powder = poeder
 look-agent-co2 = CO2
-look-agent-clean-gas = clean gas
-look-agent-wet-chemical = wet chemical
-look-agent-metal-powder = metal powder
-look-agent-dry-sand = dry sand
-look-extinguisher = { $place }: { $agent }, marked { $classes }.
-look-extinguisher-live = { $place }: { $agent }, marked { $classes }, and for live electrics.
-look-magnet-holds = holds
-look-magnet-lets-go = lets go
-look-colour-grey = grey
-look-colour-yellow = yellow
-look-colour-red = red
-look-shape-block = a block
-look-shape-round = a round bar
-look-shape-water = its water
-look-tool-rough = rule or jug
-look-tool-fine = calliper or cylinder
-look-size-length = Length in mm
-look-size-width = Width in mm
-look-size-height = Height in mm
-look-size-across = Across in mm
-look-size-displaced = Water displaced in ml
-look-sure-alone = the only one here that fits
-look-sure-fits = fits
-look-sure-edge = fits only by the doubt of the reading
-look-candidate = { $least } to { $most } g/cm³, { $sure }.
-look-never-in = Never in: { $machines }.
-look-caveat-brass-or-bronze = Brass and bronze overlap: weight and size cannot part them.
-look-caveat-stainless = Some stainless steel does not hold a magnet either.
-look-caveat-magnesium = It may be magnesium: no sparks, no grinding, and never water on it if it burns.
-look-caveat-lead = It may be lead: no dust, no fume, and wash your hands.
-look-process-stick = Stick
-look-process-wire = Wire, solid or cored
+look-agent-clean-gas = schoon gas
+look-agent-wet-chemical = vetblusmiddel
+look-agent-metal-powder = metaalbrandpoeder
+look-agent-dry-sand = droog zand
+look-extinguisher = { $place }: { $agent }, gemerkt { $classes }.
+look-extinguisher-live = { $place }: { $agent }, gemerkt { $classes }, en voor onder spanning.
+look-magnet-holds = houdt
+look-magnet-lets-go = laat los
+look-colour-grey = grijs
+look-colour-yellow = geel
+look-colour-red = rood
+look-shape-block = een blok
+look-shape-round = een ronde staaf
+look-shape-water = het water
+look-tool-rough = liniaal of kan
+look-tool-fine = schuifmaat of maatcilinder
+look-size-length = Lengte in mm
+look-size-width = Breedte in mm
+look-size-height = Hoogte in mm
+look-size-across = Diameter in mm
+look-size-displaced = Verplaatst water in ml
+look-sure-alone = het enige hier dat past
+look-sure-fits = past
+look-sure-edge = past alleen door de twijfel van de meting
+look-candidate = { $least } tot { $most } g/cm³, { $sure }.
+look-never-in = Nooit in: { $machines }.
+look-caveat-brass-or-bronze = Messing en brons overlappen: gewicht en maat scheiden ze niet.
+look-caveat-stainless = Ook sommig roestvast staal houdt geen magneet.
+look-caveat-magnesium = Het kan magnesium zijn: geen vonken, niet slijpen, en nooit water erop als het brandt.
+look-caveat-lead = Het kan lood zijn: geen stof, geen damp, en was je handen.
+look-process-stick = Elektrode
+look-process-wire = Draad, massief of gevuld
 look-process-tig = TIG
-look-process-plasma-cutting = Plasma cutting
-look-process-plasma-welding = Plasma welding
-look-process-air-carbon-arc = Air carbon arc
-look-process-carbon-arc = Carbon arc
-look-process-gas-welding = Gas welding
-look-process-oxygen-cutting = Oxygen cutting
-look-process-brazing = Torch brazing
-look-process-soldering = Torch soldering
-look-shade = shade { NUMBER($shade) }
-look-amperes-under = under { NUMBER($edge) }{ "\u00A0" }A: shade { NUMBER($shade) }
-look-plate-under = under { $edge }{ "\u00A0" }mm plate: shade { NUMBER($shade) }
-look-amperes-from = from { NUMBER($edge) }{ "\u00A0" }A: shade { NUMBER($shade) }
-look-plate-from = from { $edge }{ "\u00A0" }mm plate: shade { NUMBER($shade) }
-look-left-ears = ears: { $length } left
-look-left-hands = hands: { $length } left
-look-enough-ears = ears: enough for today
-look-enough-hands = hands: enough for today
-look-day-left-ears = Your ears have { $length } left here today, by an estimate that measures nothing.
-look-day-enough-ears = Your ears have had enough for today, by an estimate that measures nothing.
-look-day-left-hands = Your hands have { $length } left here today, by an estimate that measures nothing.
-look-day-enough-hands = Your hands have had enough for today, by an estimate that measures nothing.
+look-process-plasma-cutting = Plasmasnijden
+look-process-plasma-welding = Plasmalassen
+look-process-air-carbon-arc = Koolboog met lucht
+look-process-carbon-arc = Koolboog
+look-process-gas-welding = Autogeen lassen
+look-process-oxygen-cutting = Autogeen snijden
+look-process-brazing = Hardsolderen met de brander
+look-process-soldering = Zachtsolderen met de brander
+look-shade = tint { NUMBER($shade) }
+look-amperes-under = onder { NUMBER($edge) }{ "\u00A0" }A: tint { NUMBER($shade) }
+look-plate-under = plaat onder { $edge }{ "\u00A0" }mm: tint { NUMBER($shade) }
+look-amperes-from = vanaf { NUMBER($edge) }{ "\u00A0" }A: tint { NUMBER($shade) }
+look-plate-from = plaat vanaf { $edge }{ "\u00A0" }mm: tint { NUMBER($shade) }
+look-left-ears = oren: nog { $length }
+look-left-hands = handen: nog { $length }
+look-enough-ears = oren: genoeg voor vandaag
+look-enough-hands = handen: genoeg voor vandaag
+look-day-left-ears = Je oren hebben hier vandaag nog { $length }, volgens een schatting die niets meet.
+look-day-enough-ears = Je oren hebben genoeg gehad voor vandaag, volgens een schatting die niets meet.
+look-day-left-hands = Je handen hebben hier vandaag nog { $length }, volgens een schatting die niets meet.
+look-day-enough-hands = Je handen hebben genoeg gehad voor vandaag, volgens een schatting die niets meet.
 
 ## A line of the log
 
-facts-entered = Came in: { $about }
-facts-attested = Confirmed: { $about }
-facts-started-for = Started: { $about }, for { $material }
-facts-started = Started: { $about }
-facts-stopped = Stopped: { $about }
+facts-entered = Binnengekomen: { $about }
+facts-attested = Bevestigd: { $about }
+facts-started-for = Gestart: { $about }, voor { $material }
+facts-started = Gestart: { $about }
+facts-stopped = Gestopt: { $about }
 facts-buddy = { $about } is buddy
-facts-buddy-left = { $about } is no longer buddy
-facts-out-by-moved = Moved the out-by
+facts-buddy-left = { $about } is geen buddy meer
+facts-out-by-moved = Vertrektijd verzet
 facts-sweep-started = { $crew ->
-    [1] Started the sweep, alone
-   *[other] Started the sweep, { $crew } people
+    [1] Begonnen met vegen, alleen
+   *[other] Begonnen met vegen, { $crew } mensen
 }
-facts-done-photo = Done, with a photo: { $about }
-facts-done = Done: { $about }
-facts-round = Round: { $about }
-facts-watch = Walked the hot-work place
-facts-clean = Found clean: { $about }
-facts-mess = Found a mess: { $about }
-facts-mess-note = Found a mess: { $about }. { $note }
-facts-tagged = Tagged out: { $about }. { $problem }
-facts-tag-cleared = Tag taken off: { $about }
-facts-incident = Told the steward: { $note }
-facts-clock = The phone's clock jumped by { NUMBER($seconds) } s
-facts-left = Left
-facts-newer = Something a newer app wrote: { $what }
+facts-done-photo = Gedaan, met een foto: { $about }
+facts-done = Gedaan: { $about }
+facts-round = Ronde: { $about }
+facts-watch = De plek van het heet werk rondgelopen
+facts-clean = Het was schoon: { $about }
+facts-mess = Het was vuil: { $about }
+facts-mess-note = Het was vuil: { $about }. { $note }
+facts-tagged = Buiten gebruik: { $about }. { $problem }
+facts-tag-cleared = Label eraf: { $about }
+facts-incident = De beheerder verteld: { $note }
+facts-clock = De klok van de telefoon versprong { NUMBER($seconds) } s
+facts-left = Weggegaan
+facts-newer = Iets van een nieuwere app: { $what }
 
 ## What went wrong with the phone, its storage or the network: what happened, then what to do
 
-faults-spare = Kept, in the browser's small store: the large one does not answer.
-faults-spare-next = It counts. Reload when you have a hand free, so that it is moved over.
-faults-machine-code = That code is on a machine: { $name }.
-faults-machine-code-next = Start a session at the door, then start it on Bench.
-faults-code-too-long = This shop's names are too long for a code.
-faults-code-too-long-next = Use the network, and tell the steward.
-faults-buddy-here = { $name } is your buddy now.
-faults-buddy-gone = { $name } is no longer your buddy.
-faults-buddy-gone-next = Stop what needs a buddy, or ask someone else.
-faults-no-photo = The photo was not kept: there is no room for it.
-faults-no-photo-next = The chore can be ticked without one.
+faults-spare = Bewaard in de kleine opslag van de browser: de grote antwoordt niet.
+faults-spare-next = Het telt. Laad opnieuw als je een hand vrij hebt, zodat het wordt overgezet.
+faults-machine-code = Die code zit op een machine: { $name }.
+faults-machine-code-next = Begin een sessie aan de deur en start hem dan op Bank.
+faults-code-too-long = De namen van deze werkplaats zijn te lang voor een code.
+faults-code-too-long-next = Gebruik het netwerk en zeg het de beheerder.
+faults-buddy-here = { $name } is nu je buddy.
+faults-buddy-gone = { $name } is je buddy niet meer.
+faults-buddy-gone-next = Stop wat een buddy vraagt, of vraag iemand anders.
+faults-no-photo = De foto is niet bewaard: er is geen plaats.
+faults-no-photo-next = De klus kan ook zonder foto worden afgevinkt.
 faults-clock-jumped = { $seconds ->
-    [one] The phone's clock jumped by { $seconds } second.
-   *[other] The phone's clock jumped by { $seconds } seconds.
+    [one] De klok van de telefoon versprong { $seconds } seconde.
+   *[other] De klok van de telefoon versprong { $seconds } seconden.
 }
-faults-clock-jumped-next = Your session's times stay as they were. It is noted in the log.
-faults-forked = The hub tells another story of this phone than the phone itself.
-faults-forked-next = Nothing is lost here. Tell the steward before you go on.
-faults-other-tab = Another tab was quicker, so this was not done.
-faults-other-tab-next = Look again, then press again.
-faults-full = The phone's storage is full, so this was not saved.
-faults-full-next = What was saved is safe and your session goes on. Free some space, then press again.
-faults-lost = The phone's storage does not answer, so this was not saved.
-faults-lost-next = What was saved is safe. Press again; if that does not help, reload.
-faults-no-hub = The shop's hub does not answer.
-faults-offline = No network, or no hub.
-faults-offline-next = Everything works without it. It is tried again by itself.
-faults-not-joined = The hub does not know this phone.
-faults-not-joined-next = Ask the steward for a join code.
-faults-pause = The hub asks for a pause.
-faults-pause-next = It is tried again in { NUMBER($seconds) } s.
-faults-newer-hub = The hub is newer than this app.
-faults-newer-hub-next = Reload while you are not in a session.
-faults-wrong-code = Wrong join code
-faults-wrong-code-next = This is not the join code. It is on the hub's screen, and new each time the hub starts.
-faults-unknown-member = Unknown member
-faults-unknown-member-next = The shop's members file does not have that person. Ask the steward.
-faults-joined-for-another = Joined for another member
-faults-joined-for-another-next = This device speaks for another member already. Clear its data to join it anew.
-faults-hub-failed = Fault of the hub
-faults-hub-failed-next = The hub failed. What you sent is still on your device; it will be sent again.
-faults-hub-answered = The hub answered { NUMBER($status) }.
+faults-clock-jumped-next = De tijden van je sessie blijven zoals ze waren. Het staat in het logboek.
+faults-forked = De server vertelt over deze telefoon iets anders dan de telefoon zelf.
+faults-forked-next = Hier is niets verloren. Zeg het de beheerder voordat je verdergaat.
+faults-other-tab = Een ander tabblad was sneller, dus dit is niet gedaan.
+faults-other-tab-next = Kijk opnieuw en druk dan nog eens.
+faults-full = De opslag van de telefoon is vol, dus dit is niet bewaard.
+faults-full-next = Wat bewaard was is veilig en je sessie gaat door. Maak ruimte vrij en druk dan nog eens.
+faults-lost = De opslag van de telefoon antwoordt niet, dus dit is niet bewaard.
+faults-lost-next = Wat bewaard was is veilig. Druk nog eens; helpt dat niet, laad dan opnieuw.
+faults-no-hub = De server van de werkplaats antwoordt niet.
+faults-offline = Geen netwerk, of geen server.
+faults-offline-next = Alles werkt zonder. Het wordt vanzelf opnieuw geprobeerd.
+faults-not-joined = De server kent deze telefoon niet.
+faults-not-joined-next = Vraag de beheerder om een meedoecode.
+faults-pause = De server vraagt om een pauze.
+faults-pause-next = Over { NUMBER($seconds) } s wordt het opnieuw geprobeerd.
+faults-newer-hub = De server is nieuwer dan deze app.
+faults-newer-hub-next = Laad opnieuw als je niet in een sessie bent.
+faults-wrong-code = Verkeerde meedoecode
+faults-wrong-code-next = Dit is niet de meedoecode. Die staat op het scherm van de server, en is nieuw telkens als die start.
+faults-unknown-member = Onbekend lid
+faults-unknown-member-next = De ledenlijst van de werkplaats kent deze persoon niet. Vraag de beheerder.
+faults-joined-for-another = Doet mee voor een ander lid
+faults-joined-for-another-next = Dit apparaat tekent al voor een ander lid. Wis de gegevens om het opnieuw te laten meedoen.
+faults-hub-failed = Fout van de server
+faults-hub-failed-next = De server faalde. Wat je stuurde staat nog op je apparaat; het wordt opnieuw verstuurd.
+faults-hub-answered = De server antwoordde { NUMBER($status) }.
 
 ## Which time is another now, and why
 
-moved-last-spark = Last spark { $at }
-moved-first-sweep-from = Sweep from { $at }
-moved-sweep-from = sweep from { $at }
-moved-first-out-by = Out by { $at }
-moved-out-by = out by { $at }
-moved-no-more = no more
+moved-last-spark = Laatste vonk { $at }
+moved-first-sweep-from = Vegen vanaf { $at }
+moved-sweep-from = vegen vanaf { $at }
+moved-first-out-by = Weg om { $at }
+moved-out-by = weg om { $at }
+moved-no-more = niet meer
 moved-told = { $times }: { $cause }
-moved-started = you started { $machine }.
-moved-stopped = you stopped { $machine }.
-moved-out-by-moved = you moved your out-by.
+moved-started = je startte { $machine }.
+moved-stopped = je stopte { $machine }.
+moved-out-by-moved = je verzette je vertrektijd.
 moved-sweep-started = { $crew ->
-    [1] you sweep alone.
-   *[other] { $crew } of you sweep.
+    [1] je veegt alleen.
+   *[other] jullie vegen met { $crew }.
 }
-moved-done = done: { $text }
-moved-other-came = { $who } came in, and may be the last one out.
-moved-other-left = { $who } left, and the room's last chores may be yours.
-moved-learned = it was seen how long this takes: { $text }
+moved-done = gedaan: { $text }
+moved-other-came = { $who } kwam binnen en gaat misschien als laatste weg.
+moved-other-left = { $who } ging weg, en de laatste klussen van de ruimte zijn misschien voor jou.
+moved-learned = er is gezien hoe lang dit duurt: { $text }
 
 ## What stands beside a sign on the sheet of a machine
 
-signs-wear-eyes = eye protection
-signs-wear-ears = hearing protection
-signs-wear-face = face shield, over the glasses
-signs-wear-toes = toe caps
-signs-wear-sleeves = long sleeves
-signs-wear-gloves = gloves
-signs-wear-mask = mask
-signs-wear-weld-shade = hood, set to its shade
-signs-wear-loose = hair and cords tied in
-signs-never-gloves = gloves
-signs-never-loose = anything loose: hair, cords, scarves
-signs-never-rings = rings and bracelets
-signs-never-sleeves = loose sleeves
+signs-wear-eyes = oogbescherming
+signs-wear-ears = gehoorbescherming
+signs-wear-face = gelaatsscherm, over de bril
+signs-wear-toes = schoenen met neus
+signs-wear-sleeves = lange mouwen
+signs-wear-gloves = handschoenen
+signs-wear-mask = masker
+signs-wear-weld-shade = laskap, op de juiste tint
+signs-wear-loose = haar en koordjes weggestopt
+signs-never-gloves = handschoenen
+signs-never-loose = alles wat los zit: haar, koordjes, sjaals
+signs-never-rings = ringen en armbanden
+signs-never-sleeves = losse mouwen
 
 ## Metals, by the words that rulebooks have for them
 
-metal-mild-steel = mild steel
-metal-cast-iron = cast iron
-metal-stainless-steel = stainless steel
-metal-tool-steel = tool steel
+metal-mild-steel = zacht staal
+metal-cast-iron = gietijzer
+metal-stainless-steel = roestvast staal
+metal-tool-steel = gereedschapsstaal
 metal-aluminium = aluminium
-metal-copper = copper
-metal-brass = brass
-metal-bronze = bronze
+metal-copper = koper
+metal-brass = messing
+metal-bronze = brons
 metal-titanium = titanium
 metal-magnesium = magnesium
-metal-zinc = zinc
-metal-lead = lead
+metal-zinc = zink
+metal-lead = lood
 metal-tin = tin
-metal-nickel = nickel
-metal-hardened-steel = hardened steel
-metal-galvanised-steel = galvanised steel
-metal-painted-steel = painted steel
+metal-nickel = nikkel
+metal-hardened-steel = gehard staal
+metal-galvanised-steel = verzinkt staal
+metal-painted-steel = geverfd staal
 
 ## Refusals: why, in one sentence, and what to do next
 
-refusal-not-a-member = This phone's person is not in the members list.
-refusal-not-inducted = Your induction is not on record yet.
-refusal-induction-expired = Your induction has lapsed.
-refusal-no-such-room = This shop has no room called { $room }.
-refusal-already-in = You are already in: { $room }.
-refusal-not-attested = Still to confirm: { $text }
-refusal-attestation-lapsed = What you confirmed at the door has lapsed; it was long ago.
-refusal-out-by-out-of-range = That is not a time at which this session can end.
-refusal-no-session = You have no session.
-refusal-has-left = This session has ended.
-refusal-sweeping = You are sweeping; machines stay off now.
-refusal-no-such-machine = This shop has no machine called { $machine }.
-refusal-machine-elsewhere = { $machine } stands in another room: { $room }.
-refusal-tagged-out = { $machine } is tagged out: { $problem }.
-refusal-not-signed-off = You are not signed off on { $machine } yet.
-refusal-sign-off-expired = Your sign-off for { $training } has lapsed.
-refusal-material-refused = { $machine } must not work { $material }.
-refusal-no-buddy = { $machine } asks for a buddy, and nobody has confirmed.
-refusal-past-last-spark = It is past last spark: a fire watch of { NUMBER($watch-minutes) } minutes would not be over in time.
-refusal-already-running = { $machine } is already running.
-refusal-not-running = { $machine } is not running.
-refusal-own-buddy = Nobody can be their own buddy.
-refusal-buddy-elsewhere = { $buddy } is signed in elsewhere: { $room }.
-refusal-buddy-full-one = { $buddy } is somebody else's buddy now.
-refusal-buddy-full = { $buddy } is already buddy to { NUMBER($covers) } people.
-refusal-buddy-operates = { $buddy } is running a machine that asks for a buddy.
-refusal-not-a-buddy = They are not your buddy now.
-refusal-no-such-chore = That chore is not one of this session's.
-refusal-chore-done = That chore is done already.
-refusal-chore-waits = Something comes first: { $first }
-refusal-no-such-round = This shop has no round called { $round }.
-refusal-no-watch = No fire watch is running.
-refusal-no-words = Nothing was written.
-refusal-too-long = That is too long to keep.
-refusal-not-tagged = { $machine } is not tagged out.
-refusal-stewards-act = Only a steward can do this.
-refusal-no-crew = At least one person sweeps.
-refusal-cannot-plan = The sweep cannot be planned: { $why }.
-refusal-next-not-a-member = Ask a steward to add you, then try again.
-refusal-next-not-inducted = Ask a steward for the walk of the room; it takes about half an hour.
-refusal-next-induction-expired = Ask a steward for a refresher.
-refusal-next-no-such-room = Scan the code at the door again.
-refusal-next-already-in = Go to Bench, or leave that session first.
-refusal-next-not-attested = Confirm it, or come back another day.
-refusal-next-attestation-lapsed = Leave, rest, and start a new session at the door.
-refusal-next-out-by-out-of-range = Pick a time between the two ends shown.
-refusal-next-no-session = Scan the code at the door first.
-refusal-next-has-left = Scan the code at the door to start again.
-refusal-next-sweeping = Finish the chores; start a new session if you need the machine.
-refusal-next-no-such-machine = Pick a machine from the list.
-refusal-next-machine-elsewhere = Start a session in that room: { $room }.
-refusal-next-tagged-out = Use another machine. A steward takes the tag off when it is mended.
-refusal-next-not-signed-off = Ask for a sign-off: { $training }.
-refusal-next-sign-off-expired = Ask for a refresher before you use it.
-refusal-next-material-refused = Use a machine meant for that material.
-refusal-next-no-buddy = Ask someone in the room to scan your code.
-refusal-next-past-last-spark = Do cold work now, or move your out-by if you can stay longer.
-refusal-next-already-running = Nothing needs doing.
-refusal-next-own-buddy = Ask someone else in the room.
-refusal-next-buddy-elsewhere = Ask someone who is in this room.
-refusal-next-not-a-buddy = Show your code if you need a buddy.
-refusal-next-no-such-chore = Pick a chore from the list.
-refusal-next-chore-waits = Do that one first.
-refusal-next-no-such-round = Pick a round from the list.
-refusal-next-no-watch = Carry on.
-refusal-next-no-words = Say in a few words what is wrong.
-refusal-next-too-long = Say it in { NUMBER($most) } characters or fewer.
-refusal-next-not-tagged = It can be used.
-refusal-next-stewards-act = Ask a steward.
-refusal-next-no-crew = Say how many of you sweep.
-refusal-next-cannot-plan = Start sweeping early, and tell the steward what this says.
-refusal-impossible-unknown-room = there is no room `{ $room }` in the rulebook
-refusal-impossible-unknown-machine = there is no machine `{ $machine }` in the rulebook
-refusal-impossible-no-crew = nobody is there to close down: the crew is 0
-refusal-impossible-too-few-people = `{ $chore }` takes { NUMBER($hands) } people at once, and there are { NUMBER($crew) }
-refusal-impossible-no-gear = `{ $chore }` needs `{ $gear }`, and the shop has none
-refusal-impossible-cycle = `{ $chore }` waits, by way of other chores, for itself
+refusal-not-a-member = De persoon van deze telefoon staat niet op de ledenlijst.
+refusal-not-inducted = Je rondgang staat nog niet vast.
+refusal-induction-expired = Je rondgang is verlopen.
+refusal-no-such-room = Deze werkplaats heeft geen ruimte die { $room } heet.
+refusal-already-in = Je bent al in: { $room }.
+refusal-not-attested = Nog te bevestigen: { $text }
+refusal-attestation-lapsed = Wat je aan de deur bevestigde is verlopen; het is lang geleden.
+refusal-out-by-out-of-range = Op die tijd kan deze sessie niet eindigen.
+refusal-no-session = Je hebt geen sessie.
+refusal-has-left = Deze sessie is voorbij.
+refusal-sweeping = Je bent aan het vegen; machines blijven nu uit.
+refusal-no-such-machine = Deze werkplaats heeft geen machine die { $machine } heet.
+refusal-machine-elsewhere = { $machine } staat in een andere ruimte: { $room }.
+refusal-tagged-out = { $machine } is buiten gebruik: { $problem }.
+refusal-not-signed-off = Je bent nog niet afgetekend voor { $machine }.
+refusal-sign-off-expired = Je aftekening voor { $training } is verlopen.
+refusal-material-refused = { $machine } mag geen { $material } bewerken.
+refusal-no-buddy = { $machine } vraagt een buddy, en niemand heeft bevestigd.
+refusal-past-last-spark = De laatste vonk is voorbij: een brandwacht van { NUMBER($watch-minutes) } minuten zou niet op tijd klaar zijn.
+refusal-already-running = { $machine } draait al.
+refusal-not-running = { $machine } draait niet.
+refusal-own-buddy = Niemand kan de eigen buddy zijn.
+refusal-buddy-elsewhere = { $buddy } is ergens anders aangemeld: { $room }.
+refusal-buddy-full-one = { $buddy } is nu de buddy van iemand anders.
+refusal-buddy-full = { $buddy } is al buddy van { NUMBER($covers) } mensen.
+refusal-buddy-operates = { $buddy } werkt aan een machine die een buddy vraagt.
+refusal-not-a-buddy = Die persoon is nu je buddy niet.
+refusal-no-such-chore = Die klus hoort niet bij deze sessie.
+refusal-chore-done = Die klus is al gedaan.
+refusal-chore-waits = Eerst komt iets anders: { $first }
+refusal-no-such-round = Deze werkplaats heeft geen ronde die { $round } heet.
+refusal-no-watch = Er loopt geen brandwacht.
+refusal-no-words = Er is niets geschreven.
+refusal-too-long = Dat is te lang om te bewaren.
+refusal-not-tagged = { $machine } is niet buiten gebruik.
+refusal-stewards-act = Alleen een beheerder kan dit doen.
+refusal-no-crew = Er veegt minstens één persoon.
+refusal-cannot-plan = Het vegen is niet te plannen: { $why }.
+refusal-next-not-a-member = Vraag een beheerder om je toe te voegen en probeer het dan opnieuw.
+refusal-next-not-inducted = Vraag een beheerder om de rondgang door de ruimte; die duurt ongeveer een half uur.
+refusal-next-induction-expired = Vraag een beheerder om een opfrisser.
+refusal-next-no-such-room = Scan de code bij de deur opnieuw.
+refusal-next-already-in = Ga naar Bank, of ga eerst uit die sessie weg.
+refusal-next-not-attested = Bevestig het, of kom een andere dag terug.
+refusal-next-attestation-lapsed = Ga weg, rust uit en begin een nieuwe sessie aan de deur.
+refusal-next-out-by-out-of-range = Kies een tijd tussen de twee die er staan.
+refusal-next-no-session = Scan eerst de code bij de deur.
+refusal-next-has-left = Scan de code bij de deur om opnieuw te beginnen.
+refusal-next-sweeping = Maak de klussen af; begin een nieuwe sessie als je de machine nodig hebt.
+refusal-next-no-such-machine = Kies een machine uit de lijst.
+refusal-next-machine-elsewhere = Begin een sessie in die ruimte: { $room }.
+refusal-next-tagged-out = Gebruik een andere machine. Een beheerder haalt het label eraf als hij gemaakt is.
+refusal-next-not-signed-off = Vraag om een aftekening: { $training }.
+refusal-next-sign-off-expired = Vraag om een opfrisser voordat je hem gebruikt.
+refusal-next-material-refused = Gebruik een machine die voor dat materiaal bedoeld is.
+refusal-next-no-buddy = Vraag iemand in de ruimte om je code te scannen.
+refusal-next-past-last-spark = Doe nu koud werk, of verzet je vertrektijd als je langer kunt blijven.
+refusal-next-already-running = Er hoeft niets te gebeuren.
+refusal-next-own-buddy = Vraag iemand anders in de ruimte.
+refusal-next-buddy-elsewhere = Vraag iemand die in deze ruimte is.
+refusal-next-not-a-buddy = Laat je code zien als je een buddy nodig hebt.
+refusal-next-no-such-chore = Kies een klus uit de lijst.
+refusal-next-chore-waits = Doe die eerst.
+refusal-next-no-such-round = Kies een ronde uit de lijst.
+refusal-next-no-watch = Ga gewoon door.
+refusal-next-no-words = Zeg in een paar woorden wat er is.
+refusal-next-too-long = Zeg het in { NUMBER($most) } tekens of minder.
+refusal-next-not-tagged = Hij kan worden gebruikt.
+refusal-next-stewards-act = Vraag een beheerder.
+refusal-next-no-crew = Zeg met hoeveel jullie vegen.
+refusal-next-cannot-plan = Begin vroeg met vegen en vertel de beheerder wat hier staat.
+refusal-impossible-unknown-room = er is geen ruimte `{ $room }` in het reglement
+refusal-impossible-unknown-machine = er is geen machine `{ $machine }` in het reglement
+refusal-impossible-no-crew = niemand is er om af te sluiten: de ploeg is 0
+refusal-impossible-too-few-people = `{ $chore }` vraagt { NUMBER($hands) } mensen tegelijk, en er zijn er { NUMBER($crew) }
+refusal-impossible-no-gear = `{ $chore }` vraagt `{ $gear }`, en de werkplaats heeft er geen
+refusal-impossible-cycle = `{ $chore }` wacht, via andere klussen, op zichzelf
 
 ## The rule behind a refusal, its numbers and its source
 
-because-not-a-member = Sessions are for members.
-because-not-inducted = First comes the walk of the room.
-because-induction-expired = An induction holds until a date.
-because-no-such-room = Only what is written there counts.
-because-already-in = Nobody is in two places.
-because-not-attested = First every statement, one by one, in order.
-because-attestation-lapsed = It holds for one session.
-because-out-by-out-of-range = Not too soon to sweep, not too late.
-because-no-session = Only in a session.
-because-sweeping = The sweep is planned for what ran before it.
-because-machine-elsewhere = A session is for one room.
-because-tagged-out = A tag stays until the hazard is gone.
-because-not-signed-off = A sign-off on its training, until a date.
-because-material-refused = It harms the machine, or you.
-because-no-buddy = Somebody in the room has to be there for you all the while.
-because-past-last-spark = After a spark come the watch and every chore.
-because-already-running = It is so already.
-because-own-buddy = A buddy helps when you cannot.
-because-buddy-elsewhere = A buddy can see and hear you.
-because-buddy-full = A buddy has eyes for only so many.
-because-buddy-operates = Who needs a buddy has no eyes for you.
-because-not-a-buddy = Only a word that was given can be taken back.
-because-chore-waits = Some chores undo others.
-because-no-watch = A watch follows hot work.
-because-no-words = Whoever reads it has only your words.
-because-stewards-act = A steward answers for the room.
-because-no-crew = A chore has its hands and its turn.
-because-source = Source: { $source }.
-because-ours = Sweepbell's own rule
-because-book = rulebook
-because-book-key = rulebook, { $key }
-because-members = members list
-because-practice = common practice, no source
-because-book-and-members = rulebook, { $key }; members list
-because-buddy-source = rulebook, { $key }; 29 CFR 1915.84 names no minutes
-because-until = Until { $at }.
-because-between = { $earliest } to { $latest }.
-because-since = Since { $at }.
-because-word-holds = A word holds { NUMBER($minutes) } min.
-because-last-spark = Last spark { $at }, watch { NUMBER($minutes) } min.
-because-at-most = { NUMBER($most) } at most.
+because-not-a-member = Sessies zijn voor leden.
+because-not-inducted = Eerst komt de rondgang door de ruimte.
+because-induction-expired = Een rondgang geldt tot een datum.
+because-no-such-room = Alleen wat daar geschreven staat telt.
+because-already-in = Niemand is op twee plekken.
+because-not-attested = Eerst elke verklaring, één voor één, op volgorde.
+because-attestation-lapsed = Het geldt voor één sessie.
+because-out-by-out-of-range = Niet te vroeg om te vegen, niet te laat.
+because-no-session = Alleen in een sessie.
+because-sweeping = Het vegen is gepland voor wat ervoor draaide.
+because-machine-elsewhere = Een sessie is voor één ruimte.
+because-tagged-out = Een label blijft tot het gevaar weg is.
+because-not-signed-off = Een aftekening voor de training, tot een datum.
+because-material-refused = Het schaadt de machine, of jou.
+because-no-buddy = Iemand in de ruimte moet er al die tijd voor je zijn.
+because-past-last-spark = Na een vonk komen de brandwacht en elke klus.
+because-already-running = Het is al zo.
+because-own-buddy = Een buddy helpt als jij het niet kunt.
+because-buddy-elsewhere = Een buddy kan je zien en horen.
+because-buddy-full = Een buddy heeft maar voor zo veel mensen ogen.
+because-buddy-operates = Wie een buddy nodig heeft, heeft geen ogen voor jou.
+because-not-a-buddy = Alleen een gegeven woord kan worden teruggenomen.
+because-chore-waits = Sommige klussen maken andere ongedaan.
+because-no-watch = Een brandwacht volgt op heet werk.
+because-no-words = Wie het leest heeft alleen jouw woorden.
+because-stewards-act = Een beheerder staat in voor de ruimte.
+because-no-crew = Elke klus heeft zijn handen en zijn beurt.
+because-source = Bron: { $source }.
+because-ours = eigen regel van Sweepbell
+because-book = reglement
+because-book-key = reglement, { $key }
+because-members = ledenlijst
+because-practice = gangbaar gebruik, geen bron
+because-book-and-members = reglement, { $key }; ledenlijst
+because-buddy-source = reglement, { $key }; 29 CFR 1915.84 noemt geen minuten
+because-until = Tot { $at }.
+because-between = { $earliest } tot { $latest }.
+because-since = Sinds { $at }.
+because-word-holds = Een woord geldt { NUMBER($minutes) } min.
+because-last-spark = Laatste vonk { $at }, brandwacht { NUMBER($minutes) } min.
+because-at-most = Hoogstens { NUMBER($most) }.
 because-characters = { $most ->
-    [one] { $most } character at most.
-   *[other] { $most } characters at most.
+    [one] Hoogstens { $most } teken.
+   *[other] Hoogstens { $most } tekens.
 }
 
 ## Why a time is what it is
 
-plan-out-by = Out by
-plan-sweep-from = Sweep from
-plan-first-bell = First bell
-plan-last-spark = Last spark
-plan-watch-until = Watch until
-plan-free-at = Free at
-plan-rule-said = You said so. You can move it.
-plan-rule-chores-fit = Started then, the chores are done by out-by.
-plan-rule-floor = The chores need no more than the shop holds back.
-plan-rule-before-sweep = Time to finish the pass you are on.
-plan-rule-watch-and-chores-fit = A spark then leaves time for the fire watch and every chore.
-plan-rule-spark-not-after-sweep = No spark once the sweep begins.
-plan-rule-watch-from-last-spark = It begins at the last spark.
-plan-rule-watch-from-end = It began when hot work ended. A new spark starts it again.
-plan-rule-all-from-now = If you start to sweep now; never before a fire watch is over.
-plan-rule-after-watch = Hot work ended late: first the watch, then the sweep. Out-by cannot be kept.
-plan-source-said = what you said
-plan-source-chores = the rulebook's chores and reserve
-plan-source-reserve = the rulebook's reserve
-plan-source-watch = the rulebook's fire watch; 29 CFR 1910.252(a)(2)(iii)(B): half an hour or more, and local codes
+plan-out-by = Weg om
+plan-sweep-from = Vegen vanaf
+plan-first-bell = Eerste bel
+plan-last-spark = Laatste vonk
+plan-watch-until = Brandwacht tot
+plan-free-at = Vrij om
+plan-rule-said = Dat zei je zelf. Je kunt het verzetten.
+plan-rule-chores-fit = Dan begonnen zijn de klussen klaar op de vertrektijd.
+plan-rule-floor = De klussen vragen niet meer dan de werkplaats reserveert.
+plan-rule-before-sweep = Tijd om af te maken waar je mee bezig bent.
+plan-rule-watch-and-chores-fit = Een vonk dan laat tijd voor de brandwacht en elke klus.
+plan-rule-spark-not-after-sweep = Geen vonk zodra het vegen begint.
+plan-rule-watch-from-last-spark = Hij begint bij de laatste vonk.
+plan-rule-watch-from-end = Hij begon toen het heet werk ophield. Een nieuwe vonk laat hem opnieuw beginnen.
+plan-rule-all-from-now = Als je nu begint met vegen; nooit voordat een brandwacht voorbij is.
+plan-rule-after-watch = Het heet werk eindigde laat: eerst de brandwacht, dan het vegen. De vertrektijd is niet te halen.
+plan-source-said = wat jij zei
+plan-source-chores = de klussen en de reserve van het reglement
+plan-source-reserve = de reserve van het reglement
+plan-source-watch = de brandwacht van het reglement; 29 CFR 1910.252(a)(2)(iii)(B): een half uur of langer, en plaatselijke voorschriften
 plan-crew = { $count ->
-    [1] One person sweeps.
-   *[other] { $count } people sweep.
+    [1] Er veegt één persoon.
+   *[other] Er vegen { $count } mensen.
 }
 plan-chore = { NUMBER($minutes) } min{ $how }. { $owner }: { $text } ({ $from })
-plan-by-itself = , by itself
-plan-together = , { NUMBER($count) } people together
-plan-with-gear = , with { $gear }
-plan-learnt = What was seen is enough { NUMBER($enough-pct) } times in 100; the rulebook's minutes count { NUMBER($prior-weight) } times.
-plan-order-best = In all { NUMBER($minutes) } min; no order is shorter.
-plan-order-near = In all { NUMBER($minutes) } min; at most { NUMBER($gap) } min too long.
+plan-by-itself = , gaat vanzelf
+plan-together = , { NUMBER($count) } mensen samen
+plan-with-gear = , met { $gear }
+plan-learnt = Wat gezien is volstaat { NUMBER($enough-pct) } van de 100 keer; de minuten van het reglement tellen { NUMBER($prior-weight) } keer.
+plan-order-best = In totaal { NUMBER($minutes) } min; geen volgorde is korter.
+plan-order-near = In totaal { NUMBER($minutes) } min; hoogstens { NUMBER($gap) } min te lang.
 plan-bound = { $bound }: { NUMBER($minutes) } min.
-plan-floor-minutes = Never less than { NUMBER($minutes) } min are held back.
-plan-first-bell-minutes = { NUMBER($minutes) } min before the sweep.
-plan-watch-exclusive = The watch takes one person { NUMBER($minutes) } min.
-plan-watch-shared = The watch takes { NUMBER($minutes) } min, and who watches may sweep meanwhile.
-plan-hot-work-ended = Hot work ended at { $at }.
-plan-no-later = { $at } at the latest: no session is longer.
-plan-now = Reckoned from { $at }.
-plan-from-book = rulebook
-plan-from-use = rulebook, for { NUMBER($minutes) } min of use
-plan-from-cap = rulebook's most, for { NUMBER($minutes) } min of use
+plan-floor-minutes = Nooit wordt minder dan { NUMBER($minutes) } min gereserveerd.
+plan-first-bell-minutes = { NUMBER($minutes) } min voor het vegen.
+plan-watch-exclusive = De brandwacht vraagt één persoon { NUMBER($minutes) } min.
+plan-watch-shared = De brandwacht duurt { NUMBER($minutes) } min, en wie waakt mag intussen vegen.
+plan-hot-work-ended = Het heet werk eindigde om { $at }.
+plan-no-later = Uiterlijk { $at }: geen sessie is langer.
+plan-now = Gerekend vanaf { $at }.
+plan-from-book = reglement
+plan-from-use = reglement, voor { NUMBER($minutes) } min gebruik
+plan-from-cap = het hoogste van het reglement, voor { NUMBER($minutes) } min gebruik
 plan-from-log = { $times ->
-    [1] seen once
-   *[other] seen { $times } times
+    [1] één keer gezien
+   *[other] { $times } keer gezien
 }
-plan-bound-critical-path = Chores that wait for each other alone
-plan-bound-work = All the work, shared among those free
-plan-bound-gear = Chores that want the same gear alone
-plan-bound-hands = Chores of many hands, which get in each other's way
-plan-bound-watch = The fire watch alone
+plan-bound-critical-path = Alleen al de klussen die op elkaar wachten
+plan-bound-work = Al het werk, verdeeld over wie vrij is
+plan-bound-gear = Alleen al de klussen die hetzelfde gereedschap willen
+plan-bound-hands = De klussen van veel handen, die elkaar in de weg zitten
+plan-bound-watch = Alleen al de brandwacht
 plan-time = { $name }: { $at }
-plan-source = Source: { $source }.
-plan-assumed = Taken for granted:
-plan-assumes-last-out = Nobody else is known in the room, so its last chores are yours.
-plan-assumes-others-sweep = Others are known in the room, so its last chores are theirs.
-plan-assumes-gear-is-free = Gear is free for you when you need it: { $gear }.
-plan-assumes-one-sweeps = You sweep alone; more of you are counted when you start the sweep.
-plan-assumes-run-until-sweep = Machines that still run go on until the sweep.
+plan-source = Bron: { $source }.
+plan-assumed = Aangenomen wordt:
+plan-assumes-last-out = Voor zover bekend is niemand anders in de ruimte, dus de laatste klussen zijn voor jou.
+plan-assumes-others-sweep = Voor zover bekend zijn anderen in de ruimte, dus de laatste klussen zijn voor hen.
+plan-assumes-gear-is-free = Gereedschap is vrij als je het nodig hebt: { $gear }.
+plan-assumes-one-sweeps = Je veegt alleen; zijn jullie met meer, dan telt dat zodra het vegen begint.
+plan-assumes-run-until-sweep = Machines die nog draaien gaan door tot het vegen.
 
 ## A buddy's answer that does not count
 
-answer-ask-too-old = This ask has run out.
-answer-other-ask = That answer is for another ask.
-answer-used-before = That answer was used already.
-answer-oneself = A buddy is somebody else.
-answer-signature = That answer is not whole, or not for this room.
-answer-unknown-phone = This phone does not know your buddy's phone yet.
-answer-other-person = That phone belongs to somebody else.
-answer-next-ask-too-old = Show a new code and have it scanned again.
-answer-next-other-ask = Have your buddy scan the code that is on your screen now.
-answer-next-oneself = Ask someone in the room to scan your code.
-answer-next-signature = Have your buddy scan your code again, here in the room.
-answer-next-unknown-phone = Both phones need the network once after joining. Or ask someone else.
-answer-next-other-person = Have your buddy use their own phone.
+answer-ask-too-old = Deze vraag is verlopen.
+answer-other-ask = Dat antwoord hoort bij een andere vraag.
+answer-used-before = Dat antwoord is al gebruikt.
+answer-oneself = Een buddy is iemand anders.
+answer-signature = Dat antwoord is niet heel, of niet voor deze ruimte.
+answer-unknown-phone = Deze telefoon kent de telefoon van je buddy nog niet.
+answer-other-person = Die telefoon is van iemand anders.
+answer-next-ask-too-old = Laat een nieuwe code zien en laat die opnieuw scannen.
+answer-next-other-ask = Laat je buddy de code scannen die nu op je scherm staat.
+answer-next-oneself = Vraag iemand in de ruimte om je code te scannen.
+answer-next-signature = Laat je buddy je code opnieuw scannen, hier in de ruimte.
+answer-next-unknown-phone = Beide telefoons hebben na het meedoen één keer netwerk nodig. Of vraag iemand anders.
+answer-next-other-person = Laat je buddy de eigen telefoon gebruiken.
 
 ## A code that could not be read
 
-code-other-shop = This code belongs to another shop ({ $host }).
-code-newer = This code was made by a newer app.
-code-damaged = This code did not come across whole.
-code-foreign = This is not a code of this shop.
-code-next-other-shop = Scan a code that hangs in this shop.
-code-next-newer = Load the newest app, then scan again.
-code-next-damaged = Clean the lens, hold still, scan again.
-code-next-foreign = Scan the code at the door, or the one on the other phone.
+code-other-shop = Deze code is van een andere werkplaats ({ $host }).
+code-newer = Deze code is gemaakt door een nieuwere app.
+code-damaged = Deze code kwam niet heel over.
+code-foreign = Dit is geen code van deze werkplaats.
+code-next-other-shop = Scan een code die in deze werkplaats hangt.
+code-next-newer = Laad de nieuwste app en scan opnieuw.
+code-next-damaged = Maak de lens schoon, houd stil, scan opnieuw.
+code-next-foreign = Scan de code bij de deur, of die op de andere telefoon.
 
 ## A line that the hub did not take
 
-entry-damaged = This entry changed after it was signed.
-entry-other-device = This entry was signed by another phone.
-entry-gap = Entries before this one did not reach the shop.
-entry-fork = The shop already has a different entry in this place.
-entry-declared-lost = The shop's log went on without this entry.
-entry-other-member = This entry speaks for another member.
-entry-unreadable = The shop cannot read this entry.
-entry-unknown = The shop did not count this entry.
-entry-next-damaged = It stays on this phone. Show it to the steward.
-entry-next-other-device = Send it from the phone that wrote it.
-entry-next-gap = Nothing to do: they are sent together next time.
-entry-next-fork = Show it to the steward, and join again with a new code.
-entry-next-unreadable = Load the newest app, then show it to the steward.
+entry-damaged = Deze regel is veranderd nadat hij ondertekend was.
+entry-other-device = Deze regel is door een andere telefoon ondertekend.
+entry-gap = Eerdere regels hebben de werkplaats niet bereikt.
+entry-fork = De werkplaats heeft op deze plek al een andere regel.
+entry-declared-lost = Het logboek van de werkplaats ging zonder deze regel verder.
+entry-other-member = Deze regel spreekt voor een ander lid.
+entry-unreadable = De werkplaats kan deze regel niet lezen.
+entry-unknown = De werkplaats heeft deze regel niet geteld.
+entry-next-damaged = Hij blijft op deze telefoon. Laat hem aan de beheerder zien.
+entry-next-other-device = Stuur hem vanaf de telefoon die hem schreef.
+entry-next-gap = Niets te doen: ze gaan de volgende keer samen mee.
+entry-next-fork = Laat hem aan de beheerder zien en doe opnieuw mee met een nieuwe code.
+entry-next-unreadable = Laad de nieuwste app en laat hem dan aan de beheerder zien.
