@@ -94,6 +94,14 @@ door-cautions = What this app cannot do
 bench-title = Bench, { $room }
 bench-sweep-in = Sweep from { $clock }, in
 bench-sweep-since = Sweep was due at { $clock }, late by
+bench-sweep-soon = { $minutes ->
+    [one] 1 minute until the sweep, at { $clock }.
+   *[other] { $minutes } minutes until the sweep, at { $clock }.
+}
+bench-out-by-soon = { $minutes ->
+    [one] 1 minute until you must be out, at { $clock }.
+   *[other] { $minutes } minutes until you must be out, at { $clock }.
+}
 bench-min = min
 bench-out-by = Out by
 bench-move-it = move
@@ -189,7 +197,6 @@ room-since = in since { $since }, out by { $out-by }
 room-sweeping = sweeping
 room-heard = last heard of { $ago }
 room-muster = Muster
-room-muster-title = Who is in
 room-muster-how = Call each name outside. This is what this phone knows; someone without a phone is not on it.
 room-count = { $people ->
     [one] 1 person not known to have left

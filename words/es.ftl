@@ -100,6 +100,14 @@ door-cautions = Lo que esta app no puede hacer
 bench-title = Banco, { $room }
 bench-sweep-in = Barrer desde { $clock }, en
 bench-sweep-since = Había que barrer desde { $clock }, retraso
+bench-sweep-soon = { $minutes ->
+    [one] Falta 1 minuto para barrer, a las { $clock }.
+   *[other] Faltan { $minutes } minutos para barrer, a las { $clock }.
+}
+bench-out-by-soon = { $minutes ->
+    [one] Falta 1 minuto para tu salida, a las { $clock }.
+   *[other] Faltan { $minutes } minutos para tu salida, a las { $clock }.
+}
 bench-min = min
 bench-out-by = Salida
 bench-move-it = cambiar
@@ -198,7 +206,6 @@ room-since = dentro desde { $since }, salida { $out-by }
 room-sweeping = barriendo
 room-heard = última noticia: { $ago }
 room-muster = Recuento
-room-muster-title = Quién está dentro
 room-muster-how = Fuera, llama a cada persona por su nombre. Esto es lo que sabe este teléfono; quien no tiene teléfono no está en la lista.
 room-count = { $people ->
     [one] No consta que haya salido 1 persona

@@ -97,6 +97,14 @@ door-cautions = Wat deze app niet kan
 bench-title = Bank, { $room }
 bench-sweep-in = Vegen vanaf { $clock }, over
 bench-sweep-since = Vegen moest vanaf { $clock }, te laat
+bench-sweep-soon = { $minutes ->
+    [one] Nog 1 minuut tot het vegen, om { $clock }.
+   *[other] Nog { $minutes } minuten tot het vegen, om { $clock }.
+}
+bench-out-by-soon = { $minutes ->
+    [one] Nog 1 minuut tot je weg moet zijn, om { $clock }.
+   *[other] Nog { $minutes } minuten tot je weg moet zijn, om { $clock }.
+}
 bench-min = min
 bench-out-by = Weg om
 bench-move-it = verzet
@@ -192,7 +200,6 @@ room-since = binnen sinds { $since }, weg om { $out-by }
 room-sweeping = veegt
 room-heard = laatst iets gehoord: { $ago }
 room-muster = Appèl
-room-muster-title = Wie er binnen is
 room-muster-how = Roep buiten elke naam. Dit weet deze telefoon; wie geen telefoon heeft staat er niet op.
 room-count = { $people ->
     [one] Van 1 persoon is niet bekend dat die weg is

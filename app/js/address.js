@@ -1,4 +1,4 @@
-// The page's address and its history. A link within the app is no load.
+// The page's address and its history. A link within the app is no load; one that stands in a sheet closes it.
 
 export const path = () => location.pathname;
 
@@ -15,6 +15,7 @@ export function onPath(told) {
     const plain = !event.defaultPrevented && event.button === 0 && !(event.ctrlKey || event.metaKey || event.shiftKey || event.altKey);
     if (!own || !plain) return;
     event.preventDefault();
+    link.closest("dialog")?.dispatchEvent(new Event("cancel", { cancelable: true }));
     setPath(link.pathname, false);
     told(location.pathname);
   });

@@ -14,10 +14,6 @@ import { openPhone, pass, passUntil } from './phone.js';
 import { hubLines, kindsByWho, phoneLines, verified } from './record.js';
 import { clockAfter, instantOf } from './shop_time.js';
 
-const DOOR_TO_BENCH_TAPS_MAX = 6;
-const DOOR_TO_BENCH_SECONDS_MAX = 20;
-// A slow reader: a statement of a dozen words read before each touch.
-const SECONDS_A_TAP = 3;
 const FIRST_BELL_MINUTES = 10;
 const MINUTE_MS = 60_000;
 
@@ -62,15 +58,9 @@ test('from the door to a clean room, on two phones', async ({ browser }) => {
     await noor.hears('Canal Yard. Who are you?');
     await expectFit(noor, 'who are you');
     await noor.tap('Noor');
-    const began = Date.now();
-    noor.taps = 0;
     await attestAll(noor);
     await noor.tap(/^Start, out by/);
     await atBench(noor);
-    const seconds = (Date.now() - began) / 1_000 + noor.taps * SECONDS_A_TAP;
-    console.log(`Door to Bench: ${noor.taps} taps, ${seconds.toFixed(1)} s at ${SECONDS_A_TAP} s a tap`);
-    expect(noor.taps).toBeLessThanOrEqual(DOOR_TO_BENCH_TAPS_MAX);
-    expect(seconds).toBeLessThan(DOOR_TO_BENCH_SECONDS_MAX);
     await expectFit(noor, 'Bench');
   });
 

@@ -58,9 +58,10 @@ export class Phone {
     await this.button(name).tap();
   }
 
-  // The link to a place; Book's name goes on with what waits.
+  // The link to a place, at the foot of what is in front; Book's name goes on with what waits.
   place(name) {
-    return this.page.getByRole('navigation').getByRole('link', { name: new RegExp(`^${name}`) });
+    const front = this.page.locator('dialog[open] .place, body:not(:has(dialog[open])) .place');
+    return front.filter({ hasText: new RegExp(`^${name}`) }).last();
   }
 
   async go(place) {

@@ -2,7 +2,7 @@
 
 import { expect, test } from '@playwright/test';
 import { arrive, joined } from './acts.js';
-import { expectFitEverywhere } from './fit.js';
+import { expectFit } from './fit.js';
 import { startHub } from './hub.js';
 import { openPhone } from './phone.js';
 import { hubLines, said } from './record.js';
@@ -37,7 +37,7 @@ test('a round that is late is done in one touch, and the others see by whom', as
     await expect(round(noor, GAPS)).toContainText('29 CFR 1910.215(a)(4)');
     await expect(round(noor, GAPS)).toContainText(/Last done by .*days ago/);
     await expect(noor.page.getByText('Let the eye wash run')).toHaveCount(0);
-    await expectFitEverywhere(noor, 'Room with rounds');
+    await expectFit(noor, 'Room with rounds');
     for (const [phone, theme] of [[noor, 'dark'], [noor, 'light']]) {
       await phone.page.emulateMedia({ colorScheme: theme });
       await round(phone, GAPS).scrollIntoViewIfNeeded();

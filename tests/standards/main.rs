@@ -8,6 +8,7 @@ mod attest;
 mod buddy;
 mod cases;
 mod clock;
+mod contrast;
 mod estimate;
 mod exposure;
 mod fire;

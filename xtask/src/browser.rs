@@ -5,6 +5,7 @@
 
 use std::fs;
 use std::path::Path;
+use std::process::Command;
 
 use anyhow::{Context, Result};
 
@@ -18,8 +19,15 @@ use crate::{debian, hub};
 const NEEDED: &[(&str, &str)] =
     &[("node", "nodejs"), ("npm", "npm"), ("chromium", "chromium"), ("zbarimg", "zbar-tools")];
 
-/// Builds what is tested and runs the tests; `words` go to the runner.
+/// Runs the tests; `words` go to the runner.
 pub(crate) fn run(words: &[String]) -> Result<Tally> {
+    let mut runner = node()?;
+    runner.arg("node_modules/@playwright/test/cli.js").arg("test").args(words);
+    counted(&mut runner)
+}
+
+/// Builds what is looked at in a browser, and returns what runs a script of `tests/browser` on it.
+pub(crate) fn node() -> Result<Command> {
     let dist = bundle::run(Build::Release)?;
     let sweepbell = hub::build()?;
     for (name, package) in NEEDED {
@@ -27,10 +35,9 @@ pub(crate) fn run(words: &[String]) -> Result<Tally> {
     }
     let folder = root().join("tests/browser");
     install_packages(&folder)?;
-    let mut runner = program("node");
-    runner.arg("node_modules/@playwright/test/cli.js").arg("test").args(words).current_dir(folder);
-    runner.env("SWEEPBELL_BIN", sweepbell).env("SWEEPBELL_DIST", dist);
-    counted(&mut runner)
+    let mut node = program("node");
+    node.current_dir(folder).env("SWEEPBELL_BIN", sweepbell).env("SWEEPBELL_DIST", dist);
+    Ok(node)
 }
 
 /// Installs exactly what the lock file says, unless that is what is installed.

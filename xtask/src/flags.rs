@@ -14,6 +14,7 @@ cargo xtask <command>
   test [--only STEP]  everything: format, tidy, clippy, tests, bundle and its size, wasm parity, browser
   bundle [--dev]      build the app into dist/: hashed names, service worker, gzip and brotli copies, size budget
   browser [..]        the browser tests alone; every word goes to the test runner
+  lighthouse          how quickly the app opens on a slow phone, and what the browser's own auditor asks of it
   parity              the same bytes from the rules on wasm32 as here
   bench [FILTER]      how fast the rules are, here and on wasm32
   coverage            which lines of the rules no test runs; fails under 95 in 100
@@ -50,6 +51,8 @@ pub(crate) enum Flags {
         /// Passed on to the test runner.
         runner: Vec<String>,
     },
+    /// Audit the served app.
+    Lighthouse,
     /// Compare the rules on wasm32 with the rules here.
     Parity,
     /// Time the rules.
@@ -81,6 +84,7 @@ impl Flags {
             "serve" => Self::Serve { build: build(&mut rest), hub: std::mem::take(&mut rest) },
             "test" => Self::Test { only: only(&mut rest) },
             "browser" => Self::Browser { runner: std::mem::take(&mut rest) },
+            "lighthouse" => Self::Lighthouse,
             "parity" => Self::Parity,
             "bench" => Self::Bench { filter: take_first(&mut rest) },
             "coverage" => Self::Coverage,
@@ -141,6 +145,7 @@ mod tests {
             ("test --only tidy", Ok(Flags::Test { only: Some("tidy".to_owned()) })),
             ("test --only", Err("`test` has no option `--only`".to_owned())),
             ("test --quick", Err("`test` has no option `--quick`".to_owned())),
+            ("lighthouse", Ok(Flags::Lighthouse)),
             ("bench", Ok(Flags::Bench { filter: None })),
             ("bench plan", Ok(Flags::Bench { filter: Some("plan".to_owned()) })),
             ("coverage", Ok(Flags::Coverage)),

@@ -18,6 +18,7 @@ mod bundle;
 mod coverage;
 mod fuzz;
 mod hub;
+mod lighthouse;
 mod parity;
 mod serve;
 mod test;
@@ -56,6 +57,7 @@ fn run(flags: Flags) -> Result<()> {
         Flags::Serve { build, hub } => serve::run(build, &hub),
         Flags::Test { only } => test::run(only.as_deref()),
         Flags::Browser { runner } => browser::run(&runner).map(drop),
+        Flags::Lighthouse => lighthouse::run(),
         Flags::Parity => parity::run().map(drop),
         Flags::Bench { filter } => bench::run(filter.as_deref()),
         Flags::Coverage => coverage::run(),

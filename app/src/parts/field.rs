@@ -3,7 +3,10 @@
 //! Typing is the last resort of gloved hands: a field never stands where a choice would do.
 
 use leptos::attr::custom::custom_attribute;
+use leptos::html::Textarea;
 use leptos::prelude::*;
+
+use super::live::whenever;
 
 /// What is typed.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -35,21 +38,14 @@ pub fn Field(
     /// What helps to fill it in; may be empty.
     #[prop(optional, into)]
     hint: String,
+    /// Whether it is what one came for: sentences can be typed at once, without a touch.
+    #[prop(optional)]
+    ready: bool,
 ) -> impl IntoView {
     let hint_id = format!("{name}-hint");
     let described_by = (!hint.is_empty()).then(|| hint_id.clone());
     let entry = if typed == Typed::Sentences {
-        view! {
-            <textarea
-                class="field-entry"
-                {..custom_attribute("rows", "3")}
-                id=name
-                aria-describedby=described_by
-                prop:value=value
-                on:input=move |event| value.set(event_target_value(&event))
-            ></textarea>
-        }
-        .into_any()
+        sentences(name, value, described_by, ready)
     } else {
         let code = typed == Typed::Code;
         view! {
@@ -80,6 +76,29 @@ pub fn Field(
             </p>
         </div>
     }
+}
+
+/// A few lines to type in; if `ready`, typing can begin at once.
+fn sentences(name: &'static str, value: RwSignal<String>, described_by: Option<String>, ready: bool) -> AnyView {
+    let entry = NodeRef::<Textarea>::new();
+    whenever(move || {
+        if let Some(entry) = entry.get().filter(|_| ready) {
+            // Where it cannot take the focus, it is touched.
+            let _ = entry.focus();
+        }
+    });
+    view! {
+        <textarea
+            node_ref=entry
+            class="field-entry"
+            {..custom_attribute("rows", "3")}
+            id=name
+            aria-describedby=described_by
+            prop:value=value
+            on:input=move |event| value.set(event_target_value(&event))
+        ></textarea>
+    }
+    .into_any()
 }
 
 /// The number that was typed, in thousandths and never negative: `25.4` and `25,4` are 25400. Finer digits are let go;

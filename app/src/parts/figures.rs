@@ -20,7 +20,7 @@ pub fn date_and_clock(instant: Instant, offset_minutes: i32) -> String {
     text.replace('T', " ")
 }
 
-/// Something shown that is an act as a whole.
+/// Something shown that is an act as a whole. Aloud, the word of the act comes last, where its number is not cut in two by it.
 pub fn pressed(class: &'static str, shown: AnyView, on_press: Callback<()>) -> AnyView {
     view! {
         <button type="button" class=class on:click=move |_| on_press.run(())>
@@ -55,12 +55,14 @@ pub fn BigFigure(
             {key.map(Key::draw)}
             {label}
             " "
-            <span class="clock-act">{word.unwrap_or_default()}</span>
+            <span class="clock-act" aria-hidden="true">{word.unwrap_or_default()}</span>
         </span>
         " "
         <span class="figure-value">{value}</span>
         " "
         <span class="figure-unit">{unit}</span>
+        " "
+        <span class="unseen">{word.unwrap_or_default()}</span>
     }
     .into_any();
     match on_press {
@@ -121,10 +123,12 @@ pub fn ClockAct(
     let line = view! {
         {key.map(Key::draw)}
         <span class="clock-label">
-            {label} " " <span class="clock-act">{act}</span>
+            {label} " " <span class="clock-act" aria-hidden="true">{act}</span>
         </span>
         " "
         <span class="clock-value">{value}</span>
+        " "
+        <span class="unseen">{act}</span>
     }
     .into_any();
     pressed("clock-line is-act", line, on_press)

@@ -1,9 +1,13 @@
-//! The way between the app's places: five words at the foot of every screen.
+//! The way between the app's places: five words at the foot of every screen, and of every sheet that lies over one.
 //!
 //! Words, not icons. Each takes the width that its word needs, so that longer languages fit; the one you are in is
 //! marked by weight, by a brass bar and for screen readers.
 
 use leptos::prelude::*;
+
+/// What stands at the foot of screens and sheets alike. In the context, because a sheet knows of no place.
+#[derive(Clone, Copy)]
+pub struct Foot(pub fn() -> AnyView);
 
 /// One place.
 #[derive(Clone, Debug)]

@@ -1,13 +1,15 @@
 //! A full-height sheet over the screen, for one thing to be done and left again.
 //!
 //! It is the browser's own modal `<dialog>`: focus stays inside, what lies under it is inert, and Escape or the
-//! phone's back gesture closes it. It is read from its heading on. The way out stands at the top, in words; the acts stand at the foot, as on a screen.
+//! phone's back gesture closes it. It is read from its heading on. The way out stands at the top, in words; the acts and
+//! the places stand at the foot, as on a screen. Going to a place closes the sheet: the link asks it to (`js/address.js`).
 
 use leptos::attr::custom::custom_attribute;
 use leptos::html::Dialog;
 use leptos::prelude::*;
 
 use crate::parts::live::whenever;
+use crate::parts::places::Foot;
 
 /// A sheet; shown while it is mounted.
 #[component]
@@ -42,15 +44,16 @@ pub fn Sheet(
     };
     view! {
         <dialog class="sheet" node_ref=dialog aria-label=title on:cancel=cancel>
-            <header class="sheet-head">
+            <div class="sheet-head">
                 <h1 class="sheet-title" {..custom_attribute("tabindex", "-1")} {..custom_attribute("autofocus", "")}>
                     {title}
                 </h1>
                 <button type="button" class="quiet-button sheet-close" on:click=move |_| on_close.run(())>
                     {close_label}
                 </button>
-            </header>
+            </div>
             {children()}
+            {use_context::<Foot>().map(|Foot(foot)| foot())}
         </dialog>
     }
 }

@@ -76,20 +76,23 @@ fn RingingBell(ringing: Ringing) -> impl IntoView {
             class="bell"
             role="alertdialog"
             aria-label=said.heading
+            aria-describedby="bell-next"
             node_ref=dialog
             on:cancel=move |event: leptos::ev::Event| {
                 event.prevent_default();
                 act.run(Then::Nothing);
             }
         >
-            <div class="bell-body">
+            <div class="bell-body" {..custom_attribute("tabindex", "0")}>
                 <p class="bell-name">
                     <SafetySign sign=Sign::Warning />
                     {said.name}
                 </p>
                 <h1 class="bell-heading">{said.heading}</h1>
                 {said.times.map(|times| view! { <p class="bell-next">{times}</p> })}
-                <p class="bell-next">{said.next}</p>
+                <p class="bell-next" id="bell-next">
+                    {said.next}
+                </p>
                 {(late_minutes > 1).then(|| view! { <p>{say::late(late_minutes)}</p> })}
             </div>
             <div class="acts">

@@ -4,6 +4,7 @@
 //! Nothing here says "covered": that is said by Bench, from the log. The buddy's word is theirs to give: what it
 //! means and for how long stands above the act.
 
+use leptos::attr::custom::custom_attribute;
 use leptos::prelude::*;
 use shared_core::code::answer::Kind;
 use shared_core::ids::PersonId;
@@ -53,7 +54,7 @@ fn Asking(code: String, until: Instant, to: Option<String>) -> impl IntoView {
     let code = StoredValue::new(code);
     view! {
         <Sheet title=say::ask() close_label=frame::back() on_close=close>
-            <div class="sheet-body">
+            <div class="sheet-body" {..custom_attribute("tabindex", "0")}>
                 <NoticeBar />
                 {live(move || {
                     if scanning.get() {
@@ -149,7 +150,7 @@ fn Confirm(asked: Asked) -> impl IntoView {
     });
     view! {
         <Sheet title=say::asks(&asked.name) close_label=frame::back() on_close=send(Ui::CloseBuddy)>
-            <div class="sheet-body">
+            <div class="sheet-body" {..custom_attribute("tabindex", "0")}>
                 <NoticeBar />
                 <p>{say::place(&asked.room, asked.machine.as_deref())}</p>
                 {body}
@@ -174,7 +175,7 @@ fn Answered(code: String, carried: Carriage, to: String) -> impl IntoView {
     };
     view! {
         <Sheet title=say::show_back() close_label=frame::back() on_close=close>
-            <div class="sheet-body">
+            <div class="sheet-body" {..custom_attribute("tabindex", "0")}>
                 <p>{say::show_back_how(&to)}</p>
                 <Qr text=code label=say::answer_code() />
                 <p class="soft" role="status">

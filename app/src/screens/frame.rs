@@ -15,10 +15,11 @@ use super::gate::GateScreen;
 use super::notice_bar::NoticeBar;
 use super::room::RoomScreen;
 use super::sweep::SweepScreen;
+use super::time::time_left;
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::kept::{Kept, kept};
 use crate::parts::live::{live, whenever};
-use crate::parts::places::{Place, Places};
+use crate::parts::places::{self, Place, Places};
 use crate::route::Route;
 use crate::shell::address::{Step, use_go, use_route};
 use crate::shell::prefs::Theme;
@@ -35,22 +36,29 @@ pub fn Screens() -> impl IntoView {
     follow_posted_addresses(route);
     go_where_asked();
     wear_theme();
+    provide_context(places::Foot(foot));
     whenever(move || document().set_title(&format!("{}: {}", words::frame::app(), name(route.get()))));
     view! {
         <div class="frame">
             <NoticeBar />
             {live(move || if open.get() { screen(route.get()) } else { GateScreen().into_any() })}
-            {live(move || open.get().then(|| view! { <Foot route /> }))}
+            {foot()}
         </div>
         <BuddyOverlay />
         <BellOverlay />
     }
 }
 
-/// The places, once there is somewhere to go.
-#[component]
-fn Foot(route: Kept<Route>) -> impl IntoView {
+/// The places, once there is somewhere to go, and the voice that says how long is left.
+fn foot() -> AnyView {
     let view = use_app_view();
+    let open = kept(move || view.gate.with(|gate| *gate == Gate::Open));
+    live(move || open.get().then(|| view! { <Foot /> }))
+}
+
+#[component]
+fn Foot() -> impl IntoView {
+    let (view, route) = (use_app_view(), use_route());
     let waiting = kept(move || view.sync.with(|sync| sync.waiting));
     let place = |route: Route| Place {
         name: match route {
@@ -65,6 +73,9 @@ fn Foot(route: Kept<Route>) -> impl IntoView {
             places=Route::PLACES.map(place).to_vec()
             current=Signal::derive(move || Route::PLACES.iter().position(|place| *place == route.get()))
         />
+        <p class="unseen" role="status">
+            {time_left()}
+        </p>
     }
 }
 

@@ -10,6 +10,7 @@ use crate::parts::figures::clock;
 use crate::parts::kept::{Kept, kept};
 use crate::parts::live::live;
 use crate::store::AppView;
+use crate::words::bench as say;
 
 /// The shop's clock at an instant.
 pub fn shop_clock(view: AppView, at: Instant) -> String {
@@ -53,6 +54,28 @@ pub fn Minutes(
     live(move || says(minutes.get().max(0)))
 }
 
+/// How long is left until the sweep, then until out-by, for those who listen: at a few minutes each, and silence between.
+pub fn time_left() -> AnyView {
+    let view = crate::store::use_app_view();
+    let text = kept(move || {
+        let times = view.bench.with(|bench| {
+            let bench = bench.as_ref()?;
+            Some((bench.times.as_ref().ok().map(|times| times.sweep_from), bench.out_by))
+        });
+        let now = view.now.get();
+        times.and_then(|(sweep_from, out_by)| match sweep_from.filter(|at| *at > now) {
+            Some(at) => spoken(at, now).map(|minutes| say::sweep_soon(&shop_clock(view, at), minutes)),
+            None => spoken(out_by, now).map(|minutes| say::out_by_soon(&shop_clock(view, out_by), minutes)),
+        })
+    });
+    live(move || text.get())
+}
+
+/// The minutes that are worth saying aloud: seldom while there is time, and never each minute.
+fn spoken(at: Instant, now: Instant) -> Option<i64> {
+    Some(left(at, now).minutes_up()).filter(|minutes| matches!(minutes, 1 | 5 | 10 | 15 | 30))
+}
+
 /// Minutes and seconds until an instant: `12:07`, `0:00` past it.
 #[component]
 pub fn Countdown(
@@ -86,6 +109,20 @@ mod tests {
             let left = left(Instant::from_ms(at_ms), Instant::from_ms(now_ms));
             assert_eq!(left.minutes_up(), minutes, "{at_ms} at {now_ms}");
         }
+    }
+
+    #[test]
+    fn what_is_left_is_said_at_few_moments() {
+        let said = |left_s: i64| spoken(Instant::from_ms(left_s * 1_000), Instant::from_ms(0));
+        let minutes: Vec<_> = (0..=3_600).filter_map(said).collect();
+        for minute in [1, 5, 10, 15, 30] {
+            assert_eq!(
+                minutes.iter().filter(|said| **said == minute).count(),
+                60,
+                "{minute} min is said for one minute"
+            );
+        }
+        assert_eq!(minutes.len(), 5 * 60);
     }
 
     #[test]

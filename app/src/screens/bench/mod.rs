@@ -13,6 +13,7 @@ mod start_sweep;
 mod tag_out;
 mod times;
 
+use leptos::attr::custom::custom_attribute;
 use leptos::prelude::*;
 use shared_core::entry::Condition;
 use shared_core::ids::MachineId;
@@ -166,7 +167,7 @@ fn WhyNotSheet(machine: MachineId, on_close: Callback<()>) -> impl IntoView {
     };
     view! {
         <Sheet title=name close_label=frame::back() on_close>
-            <div class="sheet-body">
+            <div class="sheet-body" {..custom_attribute("tabindex", "0")}>
                 {refusal.map(|refusal| why::refused(&refusal, true))}
             </div>
             {wants_buddy

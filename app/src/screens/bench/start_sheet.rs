@@ -1,5 +1,6 @@
 //! Before a machine starts: what to wear, what to take off, what to check, what is worked. Then one act starts it.
 
+use leptos::attr::custom::custom_attribute;
 use leptos::prelude::*;
 use shared_core::command::Command;
 use shared_core::ids::MachineId;
@@ -31,7 +32,7 @@ pub fn StartMachineSheet(machine: MachineId, on_close: Callback<()>) -> impl Int
     };
     view! {
         <Sheet title=row.name close_label=frame::back() on_close>
-            <div class="sheet-body">
+            <div class="sheet-body" {..custom_attribute("tabindex", "0")}>
                 <NoticeBar />
                 <Asks asks material />
                 {row.left_today.map(|left| beside(look::left_of_day(left.harm, left.minutes)))}

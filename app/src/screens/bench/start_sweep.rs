@@ -1,5 +1,6 @@
 //! How many sweep? Then the sweep begins.
 
+use leptos::attr::custom::custom_attribute;
 use leptos::prelude::*;
 use shared_core::command::Command;
 
@@ -30,7 +31,7 @@ pub fn CrewSheet(on_close: Callback<()>) -> impl IntoView {
         move |crew: u32| view! { <QuietButton label=say::crew(i64::from(crew)) on_press=move |()| begin.run(crew) /> };
     view! {
         <Sheet title=say::crew_how_many() close_label=frame::back() on_close>
-            <div class="sheet-body">
+            <div class="sheet-body" {..custom_attribute("tabindex", "0")}>
                 <NoticeBar />
                 {(!running.is_empty())
                     .then(|| {
@@ -43,8 +44,8 @@ pub fn CrewSheet(on_close: Callback<()>) -> impl IntoView {
                     })}
                 {(!others.is_empty()).then(|| view! { <p>{sweep::with(&others.join(", "))}</p> })}
             </div>
+            <div class="acts more">{(2..=CREW_MAX).map(more).collect_view()}</div>
             <div class="acts">
-                {(2..=CREW_MAX).rev().map(more).collect_view()}
                 <BigButton label=say::crew_one() on_press=move |()| begin.run(1) />
             </div>
         </Sheet>

@@ -61,7 +61,7 @@ fn What(machine: MachineName, on_close: Callback<()>) -> impl IntoView {
     };
     view! {
         <div class="sheet-body">
-            <Field label=say::tag_what() name="problem" value=problem typed=Typed::Sentences hint=say::tag_hint() />
+            <Field label=say::tag_what() name="problem" value=problem typed=Typed::Sentences hint=say::tag_hint() ready=true />
         </div>
         <div class="acts">
             <BigButton label on_press=tag />

@@ -29,6 +29,7 @@ pub fn IncidentSheet(on_close: Callback<()>) -> impl IntoView {
                     value=note
                     typed=Typed::Sentences
                     hint=say::incident_hint()
+                    ready=true
                 />
             </div>
             <div class="acts">

@@ -1,6 +1,6 @@
-//! Room: who is here and how old that knowledge is, what is tagged out, which rounds are due, how it was found; what to
-//! tell, and what to look up.
+//! Room: the muster list, what is tagged out, which rounds are due, how it was found; what to tell, and what to look up.
 //!
+//! Who is here stands first, in letters to call out by: Room is the muster list, one touch away from every screen.
 //! A name is never left out for being stale: it says how stale. What a line of the log needs a session for says so
 //! instead of failing.
 
@@ -16,14 +16,12 @@ use shared_core::view::room::RoomView;
 
 use self::found::Found;
 use self::incident::IncidentSheet;
-use self::muster::MusterSheet;
-use self::people::People;
+use self::muster::Muster;
 use self::rounds::Rounds;
 use self::tagged::Tagged;
 use super::bench::TagOutSheet;
 use super::look::{self, FireSheet, Look, LookUp};
 use super::scan::ScanSheet;
-use crate::parts::big_button::BigButton;
 use crate::parts::kept::{Kept, kept};
 use crate::parts::live::live;
 use crate::parts::quiet_button::QuietButton;
@@ -38,7 +36,6 @@ pub use self::muster::call_act;
 /// What lies over Room.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Over {
-    Muster,
     Fire,
     Look(Look),
     TagOut,
@@ -61,12 +58,13 @@ pub fn RoomScreen() -> impl IntoView {
     let view = use_app_view();
     let over = RwSignal::new(None::<Over>);
     let inside = kept(move || view.bench.with(Option::is_some));
+    let emergency = field(view, |room| room.emergency.clone());
     let open = move |what: Over| move |()| over.set(Some(what));
     view! {
         <main class="screen">
             <div class="screen-body">
                 <h1 class="unseen">{say::title()}</h1>
-                <People />
+                <Muster />
                 <QuietButton label=door::be_buddy() on_press=open(Over::Scan) />
                 <Tagged />
                 <Rounds inside />
@@ -89,7 +87,7 @@ pub fn RoomScreen() -> impl IntoView {
                     <SafetySign sign=Sign::Extinguisher />
                     {looked::fire()}
                 </button>
-                <BigButton label=say::muster() on_press=open(Over::Muster) />
+                {live(move || call_act(emergency.get()))}
             </div>
         </main>
         {live(move || over.get().map(|what| view! { <Overlay what over /> }))}
@@ -100,7 +98,6 @@ pub fn RoomScreen() -> impl IntoView {
 fn Overlay(what: Over, over: RwSignal<Option<Over>>) -> impl IntoView {
     let close = Callback::new(move |()| over.set(None));
     match what {
-        Over::Muster => view! { <MusterSheet on_close=close /> }.into_any(),
         Over::Look(look) => look::sheet(look, close),
         Over::Fire => view! { <FireSheet on_close=close /> }.into_any(),
         Over::TagOut => view! { <TagOutSheet on_close=close /> }.into_any(),

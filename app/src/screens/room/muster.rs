@@ -1,51 +1,32 @@
-//! Muster: every name in large letters, the emergency number, and how old each line is. One touch from anywhere.
+//! Muster: every name in large letters, room by room, and how old each line is. One touch from every screen.
+//!
+//! Nobody is left out for being stale; where nobody is known to be, that is said.
 
 use leptos::prelude::*;
 
 use super::field;
-use super::people::PersonRow;
+use super::people::{Covering, RoomPeople};
 use crate::parts::kept::kept;
 use crate::parts::live::live;
-use crate::parts::sheet::Sheet;
 use crate::parts::sign::{SafetySign, Sign};
 use crate::store::use_app_view;
-use crate::words::{self, frame, room as say};
+use crate::words::{self, room as say};
 
 /// The list to call out.
 #[component]
-pub fn MusterSheet(on_close: Callback<()>) -> impl IntoView {
+pub fn Muster() -> impl IntoView {
     let view = use_app_view();
     let rooms = field(view, |room| room.rooms.clone());
-    let emergency = field(view, |room| room.emergency.clone());
     let count = kept(move || rooms.with(|rooms| rooms.iter().map(|room| room.people.len()).sum::<usize>()));
     view! {
-        <Sheet title=say::muster_title() close_label=frame::back() on_close>
-            <div class="sheet-body muster">
-                <div class="headline">
-                    <SafetySign sign=Sign::Muster />
-                    <p class="muster-count">{live(move || say::count(words::count(count.get())))}</p>
-                </div>
-                <p>{say::muster_how()}</p>
-                {live(move || {
-                    rooms
-                        .get()
-                        .into_iter()
-                        .filter(|room| !room.people.is_empty())
-                        .map(|room| {
-                            view! {
-                                <h2>{room.name}</h2>
-                                <ul class="rows">
-                                    {room.people.into_iter().map(|person| view! { <PersonRow person /> }).collect_view()}
-                                </ul>
-                            }
-                        })
-                        .collect_view()
-                })}
-            </div>
-            <div class="acts">
-                {live(move || call_act(emergency.get()))}
-            </div>
-        </Sheet>
+        <div class="headline">
+            <SafetySign sign=Sign::Muster />
+            <h2>{say::muster()}</h2>
+        </div>
+        <p class="muster-count">{live(move || say::count(words::count(count.get())))}</p>
+        <p>{say::muster_how()}</p>
+        {live(move || rooms.get().into_iter().map(|room| view! { <RoomPeople room /> }).collect_view())}
+        <Covering />
     }
 }
 

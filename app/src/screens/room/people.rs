@@ -3,29 +3,18 @@
 use leptos::prelude::*;
 use shared_core::view::room::{PersonHere, RoomNow};
 
-use super::field;
 use crate::parts::live::live;
 use crate::screens::time::{Minutes, shop_clock};
 use crate::store::use_app_view;
 use crate::words::{buddy, room as say};
 
-/// The rooms and their people.
+/// One room and its people.
 #[component]
-pub fn People() -> impl IntoView {
-    let view = use_app_view();
-    let rooms = field(view, |room| room.rooms.clone());
-    view! {
-        {live(move || rooms.get().into_iter().map(|room| view! { <RoomPeople room /> }).collect_view())}
-        <Covering />
-    }
-}
-
-#[component]
-fn RoomPeople(room: RoomNow) -> impl IntoView {
+pub fn RoomPeople(room: RoomNow) -> impl IntoView {
     let nobody = room.people.is_empty();
     view! {
-        <section>
-            <h2>{room.name}</h2>
+        <section class="muster">
+            <h3>{room.name}</h3>
             {nobody.then(|| view! { <p class="soft">{say::nobody()}</p> })}
             <ul class="rows">
                 {room.people.into_iter().map(|person| view! { <PersonRow person /> }).collect_view()}
@@ -36,7 +25,7 @@ fn RoomPeople(room: RoomNow) -> impl IntoView {
 
 /// One person, and how old the knowledge is.
 #[component]
-pub fn PersonRow(person: PersonHere) -> impl IntoView {
+fn PersonRow(person: PersonHere) -> impl IntoView {
     let view = use_app_view();
     let (since, out_by) = (person.since, person.out_by);
     let name = if person.me { say::me(&person.name) } else { person.name };
@@ -56,7 +45,7 @@ pub fn PersonRow(person: PersonHere) -> impl IntoView {
 
 /// Whom this member covers.
 #[component]
-fn Covering() -> impl IntoView {
+pub fn Covering() -> impl IntoView {
     let view = use_app_view();
     live(move || {
         view.covering.with(|rows| {

@@ -1,0 +1,185 @@
+// Every screen of the app in every state that a member can meet, as one table: what is tested of all of them, and what
+// shows all of them, walks through it.
+//
+// A story is what members do on their phones, and each of its rows is a state with the act that leads to it from the row
+// above. A row that opens something closes it again, so that rows can be added and taken out. A new screen, sheet or
+// state is a row here, and is then measured, read, photographed and worked without a mouse like all others.
+
+import { expect } from '@playwright/test';
+import { arrive, attestAll, joined, machine, scanAsk, startMachine, startSweep, tickNext } from './acts.js';
+import { openPhone, passUntil } from './phone.js';
+import { clockAfter, instantOf } from './shop_time.js';
+
+// A state behind an act, and the act that leaves it.
+function behind(state, act, leave = 'Back') {
+  return { state, come: (phone) => phone.tap(act), leave: (phone) => phone.tap(leave) };
+}
+
+// A place of the foot.
+function at(place, state = place) {
+  return { state, come: (phone) => phone.go(place) };
+}
+
+async function typeCode(phone, code) {
+  await phone.page.getByLabel('Join code').fill(code);
+  await phone.tap('Join');
+}
+
+// Goes on to an instant that Bench names, and hears its bell.
+async function bellOf(phone, words, heading) {
+  await passUntil([phone], await instantOf(phone, await clockAfter(phone.page.locator('main'), words)));
+  await phone.hears(heading);
+}
+
+const inSheet = (phone, name) => phone.page.locator('dialog').getByRole('button', { name }).tap();
+
+export const STORIES = [
+  {
+    name: 'joining, arriving and the cautions',
+    phones: [{}],
+    rows: [
+      { state: 'joining', come: (phone) => phone.open('/') },
+      behind('joining: the camera', 'Scan it instead'),
+      {
+        state: 'joining: a wrong code',
+        come: async (phone) => {
+          await typeCode(phone, 'AAAA-AAAA');
+          await expect(phone.page.getByRole('alert')).toBeVisible();
+        },
+      },
+      {
+        state: 'joining: who are you',
+        come: async (phone) => {
+          await typeCode(phone, phone.hub.joinCode);
+          await phone.hears('Who are you?');
+        },
+      },
+      { state: 'Door', come: (phone) => phone.tap('Noor').then(() => phone.hears('At the door')) },
+      behind('Door: the camera', 'Scan the door code'),
+      at('Bench', 'Bench without a session'),
+      at('Sweep', 'Sweep without a session'),
+      at('Room', 'Room without a session'),
+      at('Book', 'Book without a line'),
+      { state: 'the cautions', come: (phone) => phone.open('/cautions') },
+      {
+        state: 'Door: a statement',
+        come: async (phone) => {
+          await phone.go('Door');
+          await phone.tap(/^Forge/);
+          await phone.hears('1 of 3');
+        },
+      },
+      behind('Door: a statement declined', 'Not now', 'Got it'),
+      { state: 'Door: out-by', come: (phone) => phone.tap(/^Forge/).then(() => attestAll(phone)) },
+    ],
+  },
+  {
+    name: 'not let in',
+    phones: [{ who: 'Joris' }],
+    rows: [{ state: 'Door: barred', come: (phone) => phone.tap(/^Forge/).then(() => phone.hears('Not yet')) }],
+  },
+  {
+    name: 'working',
+    phones: [{ who: 'Noor', room: 'Forge' }],
+    rows: [
+      { state: 'Bench', come: (phone) => startMachine(phone, 'Angle grinder') },
+      behind('Bench: before a machine starts', 'Start: Spot welder'),
+      behind('Bench: a refusal', 'Why not?: Welding bay'),
+      behind('Bench: a machine tagged out', 'Why not?: Cold saw'),
+      behind('Bench: moving out-by', /^Move out-by|^Out by/),
+      behind('Bench: why these times', 'Why these times?'),
+      behind('Bench: an ask', 'Ask for a buddy'),
+      behind('Bench: which machine to tag out', 'Tag a machine out'),
+      {
+        state: 'Bench: tagging out',
+        come: (phone) => phone.tap('Tag a machine out').then(() => inSheet(phone, 'Needle scaler')),
+        leave: (phone) => phone.tap('Back'),
+      },
+      at('Door', 'Door inside'),
+      at('Room'),
+      behind('Room: fire', 'Fire'),
+      behind('Room: welding shades', 'Welding shades'),
+      behind('Room: a tin', 'May I open this tin?'),
+      {
+        state: 'Room: a metal',
+        come: (phone) => phone.tap('What metal is this?').then(() => phone.tap('lets go')),
+        leave: (phone) => phone.tap('Back'),
+      },
+      behind('Room: where the mess is', 'Found a mess'),
+      {
+        state: 'Room: a mess',
+        come: (phone) => phone.tap('Found a mess').then(() => inSheet(phone, 'Forge: the room itself')),
+        leave: (phone) => phone.tap('Back'),
+      },
+      behind('Room: an incident', 'Tell the steward something'),
+      at('Book'),
+    ],
+  },
+  {
+    name: 'two buddies',
+    phones: [
+      { who: 'Ilse', room: 'Fitting' },
+      { who: 'Bram', room: 'Fitting' },
+    ],
+    rows: [
+      {
+        state: 'being asked',
+        of: 1,
+        come: async (bram, [ilse]) => {
+          await ilse.tap('Ask for a buddy');
+          await scanAsk(ilse, bram);
+        },
+      },
+      { state: 'an answer', of: 1, come: (bram) => bram.tap('I am in the room').then(() => bram.hears('Show them this')) },
+      { state: 'a notice', come: (ilse) => ilse.hears('Bram is your buddy now.') },
+      { state: 'Bench with a buddy', come: (ilse) => ilse.tap('Got it').then(() => startMachine(ilse, 'Mill')) },
+    ],
+  },
+  {
+    name: 'closing down',
+    phones: [{ who: 'Marit', room: 'Forge' }],
+    rows: [
+      { state: 'Bench with nothing running', come: (phone) => phone.hears('Machines') },
+      { state: 'Bench with hot work on', come: (phone) => startMachine(phone, 'Angle grinder') },
+      at('Sweep', 'Sweep before it begins'),
+      {
+        state: 'the bell of the last spark',
+        come: (phone) => phone.go('Bench').then(() => bellOf(phone, 'Last spark', 'Last spark. No more hot work.')),
+        leave: (phone) => phone.tap('Heard'),
+      },
+      {
+        state: 'Bench after the last spark',
+        come: async (phone) => {
+          await phone.tap('Stop: Angle grinder');
+          await expect(machine(phone, 'Angle grinder')).not.toContainText('runs,');
+        },
+      },
+      {
+        state: 'the sweep bell',
+        come: (phone) => bellOf(phone, 'Sweep from', 'Stop. Start sweeping.'),
+        leave: (phone) => phone.tap('To the sweep'),
+      },
+      behind('how many sweep', 'Start sweeping'),
+      { state: 'Sweep', come: (phone) => startSweep(phone).then(() => tickNext(phone)) },
+      behind('before leaving', 'Leave'),
+    ],
+  },
+];
+
+// Walks a story from its first row to its last. `visit` is handed the phone and the name of each state.
+export async function walk(browser, hub, story, visit) {
+  const phones = [];
+  for (const { who, room } of story.phones) {
+    const phone = await openPhone(browser, hub);
+    phones.push(phone);
+    if (who) await joined(phone, who);
+    if (room) await arrive(phone, room);
+  }
+  for (const { state, of = 0, come, leave } of story.rows) {
+    const others = phones.filter((_, index) => index !== of);
+    await come(phones[of], others);
+    await visit(phones[of], state);
+    await leave?.(phones[of], others);
+  }
+  for (const phone of phones) await phone.close();
+}
