@@ -182,6 +182,26 @@ mod tests {
         );
         // Found clean by the next.
         check([used.clone(), vec![found_clean("ilse", 30)]].concat(), 60, Some(30), &[], 0);
+        // A mess found there, and another machine found clean, say nothing of it.
+        let elsewhere =
+            Command::ReportFound { place: Place::Machine("lathe".into()), condition: Condition::Clean, note: None };
+        let mess = Command::ReportFound {
+            place: Place::Machine("saw".into()),
+            condition: Condition::Mess,
+            note: Some("chips".to_owned()),
+        };
+        let told = vec![("ilse", 30, elsewhere), ("ilse", 31, mess)];
+        check([used.clone(), told].concat(), 60, None, &[("noor", 5, 20, false)], 15);
+        // A use that begins as it is found clean is in the bracket, however short; one that ended by then is not.
+        let at_once =
+            vec![found_clean("ilse", 9), enter("bram", 9), ("bram", 9, start("saw")), ("bram", 9, stop("saw"))];
+        check(
+            [used[..3].to_vec(), at_once, vec![("noor", 20, Command::Leave)]].concat(),
+            10,
+            Some(9),
+            &[("bram", 9, 10, false)],
+            1,
+        );
         // Two uses after that: two windows that overlap, and their union.
         let later = vec![
             found_clean("ilse", 30),

@@ -73,6 +73,8 @@ fn renewals_around_the_instant_of_lapse() {
         // A term that ends with the use, and one that begins there.
         (&[10, 25, 40, 60], &[(55, 60)]),
         (&[0, 10, 25, 40, 55], &[]),
+        // Covered to the very end, and spoken for once more after it: no gap of no length.
+        (&[0, 15, 30, 45, 70], &[]),
     ] {
         check(&world_of(at_the_lathe(words)), "noor-0", gaps);
     }
@@ -102,6 +104,69 @@ fn whatever_takes_the_buddy_away_ends_the_cover() {
     say(&mut world, "ilse", "ilse-1", 24, started());
     say(&mut world, "ilse", "ilse-1", 30, Fact::MachineStopped { machine: "lathe".into() });
     check(&world, "noor-0", &[(24, 40)]);
+    // Given at the very instant at which she stopped it, a word is good.
+    let mut world = world_of(renewed());
+    say(&mut world, "ilse", "ilse-1", 24, started());
+    say(&mut world, "ilse", "ilse-1", 40, Fact::MachineStopped { machine: "lathe".into() });
+    check(&world, "noor-0", &[(24, 40)]);
+}
+
+/// She gave her word before she came in by the door, and went before it lapsed.
+#[test]
+fn who_came_after_the_word_and_left_again_is_gone() {
+    let words = |lost: bool| {
+        let mut world = World::new();
+        say(&mut world, "noor", "noor", 0, entered("forge"));
+        if lost {
+            say(&mut world, "ilse", "ilse-lost", -500, entered("fitting"));
+        }
+        say(&mut world, "noor", "noor", 10, word("ilse"));
+        say(&mut world, "noor", "noor", 10, started());
+        say(&mut world, "noor", "noor", 30, Fact::MachineStopped { machine: "lathe".into() });
+        say(&mut world, "ilse", "ilse", if lost { 9 } else { 12 }, entered("forge"));
+        world
+    };
+    let mut world = words(false);
+    check(&world, "noor", &[(25, 30)]);
+    say(&mut world, "ilse", "ilse", 18, Fact::Left);
+    check(&world, "noor", &[(18, 30)]);
+    // What ends elsewhere, on a phone that she lost, takes her nowhere.
+    let mut world = words(true);
+    say(&mut world, "ilse", "ilse-lost", 18, Fact::Left);
+    check(&world, "noor", &[(25, 30)]);
+}
+
+/// What a phone says at a moment: until when the lathe is covered or since when not, which words hold, who is bare.
+#[test]
+fn cover_is_told_at_every_moment() {
+    let until = |minute| Cover::Until(at(minute));
+    let since = |minute| Cover::GapSince(at(minute));
+    for (words, now, cover, holding, bare) in [
+        (&[10][..], 12, until(25), &[25][..], false),
+        (&[10, 20], 22, until(35), &[25, 35], false),
+        (&[10, 20], 34, until(35), &[35], false),
+        // At the very instant of the lapse there is none.
+        (&[10, 20], 35, since(35), &[], true),
+        (&[10], 40, since(25), &[], true),
+        // A renewal at the very instant.
+        (&[10, 25], 25, until(40), &[40], false),
+        // A word that lies ahead of this phone's clock covers nothing, and nothing has lapsed yet.
+        (&[30], 20, since(10), &[], true),
+    ] {
+        let mut world = world_of(vec![enter("noor", 0), enter("ilse", 1)]);
+        for minute in words {
+            say(&mut world, "noor", "noor-0", *minute, word("ilse"));
+        }
+        say(&mut world, "noor", "noor-0", 10, started());
+        let session = world.state.sessions.get(&"noor-0".into()).expect("a session");
+        let told = cover_now(&world.book, &world.state, session, &"lathe".into(), at(now));
+        assert_eq!(told, cover, "{words:?} at {now}");
+        let held: Vec<Instant> =
+            standing(&world.book, &world.state, session, at(now)).into_iter().map(|(_, until)| until).collect();
+        assert_eq!(held, holding.iter().map(|minute| at(*minute)).collect::<Vec<_>>(), "{words:?} at {now}");
+        let me = PersonId::from("noor");
+        assert_eq!(is_bare(&world.viewer(&me, at(now)), session), bare, "{words:?} at {now}");
+    }
 }
 
 #[test]
@@ -116,6 +181,12 @@ fn a_word_about_a_room_one_is_not_in_is_worth_nothing() {
     // A session on a lost phone, never left, does not keep her out of the room where she is now.
     let mut world = world_of(at_the_lathe(&[10, 25, 40, 55]));
     say(&mut world, "ilse", "ilse-lost", -500, entered("fitting"));
+    check(&world, "noor-0", &[]);
+    // Gone from there at the very instant of the word: it counts.
+    let mut world = world_of(at_the_lathe(&[10, 25, 40, 55]).into_iter().filter(|(who, ..)| *who == "noor").collect());
+    say(&mut world, "ilse", "ilse-b", 0, entered("fitting"));
+    check(&world, "noor-0", &[(10, 60)]);
+    say(&mut world, "ilse", "ilse-b", 10, Fact::Left);
     check(&world, "noor-0", &[]);
 }
 
@@ -146,6 +217,8 @@ fn the_limit_is_asked_again_of_the_log() {
         (&[("noor", 10), ("noor", 24), ("bram", 26)], &[(39, 40)], &[(12, 40)]),
         // Taken from somebody whose word did not count: still free.
         (&[("noor", 5), ("bram", 12), ("noor", 20), ("bram", 21)], &[(35, 40)], &[(12, 40)]),
+        // Somebody else's in between: what was said before it is not forgotten.
+        (&[("noor", 10), ("bram", 30), ("noor", 41)], &[(25, 40)], &[(12, 30)]),
         // Both at once: one of the two, the same on every phone.
         (&[("noor", 10), ("bram", 10)], &[(12, 40)], &[(25, 40)]),
     ] {
@@ -165,6 +238,9 @@ fn the_limit_is_asked_again_of_the_log() {
     say(&mut early, "noor", "noor", 28, Fact::Left);
     check(&world, "bram", &[(12, 31)]);
     check(&early, "bram", &[(12, 30)]);
+    let mut at_once = both(&[("noor", 20), ("bram", 28)]);
+    say(&mut at_once, "noor", "noor", 28, Fact::Left);
+    check(&at_once, "bram", &[(12, 28)]);
 }
 
 #[test]

@@ -85,7 +85,7 @@ fn holds_until(book: &Rulebook, own: &[&Session], session: &Session, word: &Conf
     let mut latest: Option<&Session> = None;
     for own in own.iter().copied() {
         let left = own.left().filter(|left| *left >= word.at);
-        if own.room == session.room && own.from <= word.at {
+        if own.room == session.room {
             until = left.map_or(until, |left| until.min(left));
         }
         if own.room != session.room && own.from > word.at {

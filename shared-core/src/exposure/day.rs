@@ -161,6 +161,9 @@ mod tests {
             world.book.machines.iter_mut().for_each(|machine| machine.vibration_ms2 = Some(ms2));
             check(&world, "noor", 0, 0, "saw", Some(left));
         }
+        // 91 dBA and 5 m/s² are 120 min both: ears are named.
+        world.book.machines.iter_mut().for_each(|one| (one.noise_dba, one.vibration_ms2) = (Some(91.0), Some(5.0)));
+        check(&world, "noor", 0, 0, "saw", Some((Harm::Noise, 120)));
         // 80 dBA is 16 h: what is not told does not hide what is.
         world.book.machines.iter_mut().for_each(|one| (one.noise_dba, one.vibration_ms2) = (Some(80.0), Some(2.5)));
         check(&world, "noor", 0, 0, "saw", None);
@@ -174,6 +177,8 @@ mod tests {
         world.enter("noor", 0, 200)?;
         world.act("noor", 10, start("saw"))?;
         world.act("noor", 70, stop("saw"))?;
+        // Stopped, it runs down no other machine's time: 60 of 240 min are a quarter, also of 120.
+        check(&world, "noor", 75, 0, "lathe", Some((Harm::Noise, 90)));
         world.act("noor", 80, Command::Leave)?;
         check(&world, "noor", 90, 0, "saw", Some((Harm::Noise, 180)));
         check(&world, "noor", 90, 40, "saw", Some((Harm::Noise, 210)));
@@ -204,6 +209,19 @@ mod tests {
         check(&world, "noor", 0, 0, "torch", Some((Harm::Noise, 120)));
         world.act("noor", 1, start("torch"))?;
         check(&world, "noor", 1, 0, "saw", Some((Harm::Noise, 119)));
+        // What does not vibrate itself takes no time from the hands, whatever shakes beside it.
+        for (id, ms2) in [("saw", 0.0), ("torch", 10.0)] {
+            let machine = world.book.machines.iter_mut().find(|one| one.id.as_str() == id).expect("a machine");
+            machine.vibration_ms2 = Some(ms2);
+        }
+        check(&world, "noor", 1, 0, "saw", Some((Harm::Noise, 119)));
+        check(&world, "noor", 1, 0, "torch", Some((Harm::Vibration, 30)));
+        let saw = world.book.machines.iter_mut().find(|one| one.id.as_str() == "saw").expect("a saw");
+        saw.noise_dba = None;
+        check(&world, "noor", 1, 0, "saw", None);
+        world.book.machines.iter_mut().filter(|one| one.id.as_str() == "saw").for_each(|saw| {
+            (saw.noise_dba, saw.vibration_ms2) = (Some(88.0), None);
+        });
         // Left without a stop: nothing goes on after that.
         world.act("noor", 60, Command::Leave)?;
         check(&world, "noor", 100, 0, "saw", Some((Harm::Noise, 121)));

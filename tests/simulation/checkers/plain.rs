@@ -87,7 +87,7 @@ fn holds(book: &Rulebook, entries: &[Entry], word: &Entry, t: Instant) -> bool {
     let in_by_then = |stay: &Stay| came(stay).is_some_and(|came| came <= word.at);
     let gone = own
         .iter()
-        .filter(|(stay, room)| *room == here && in_by_then(stay))
+        .filter(|(_, room)| *room == here)
         .any(|(stay, _)| left(entries, stay).is_some_and(|left| word.at <= left && left <= t));
     let went_over = own
         .iter()
