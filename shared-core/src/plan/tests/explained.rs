@@ -6,9 +6,9 @@ use expect_test::{Expect, expect};
 
 use super::shop::{after, chore, growing, hands, last_out, machine, room, shop, vac};
 use crate::ids::ChoreId;
-use crate::plan::explain::explain;
+use crate::plan::explain::{Assumed, MinutesFrom, Number, explain};
 use crate::plan::{HotWork, Request, Use};
-use crate::rulebook::{FireWatchRule, Rulebook};
+use crate::rulebook::{Chore, FireWatchRule, Rulebook};
 use crate::time::{Instant, Span};
 use crate::words::Words;
 
@@ -189,4 +189,43 @@ fn the_floor_counts() {
               Nobody else is known in the room, so its last chores are yours.
               Gear is free for you when you need it: vac."#]],
     );
+}
+
+/// Where the minutes of `saw/bin` are from, one and four an hour and three at most; and what is taken for granted.
+#[track_caller]
+fn check_bin(used_minutes: i64, chores: Vec<Chore>, from: impl Fn(Span) -> MinutesFrom, assumed: &[Assumed]) {
+    let saw = machine("saw", vec![growing(chore("bin", 1), 4_000, 3)]);
+    let used = Span::from_minutes(used_minutes);
+    let explained = explain(&Request {
+        book: &Rulebook { machines: vec![saw], ..shop(vec![room("bay", chores)]) },
+        room: &"bay".into(),
+        out_by: OUT_BY,
+        crew: 1,
+        last_out: true,
+        hot_work: HotWork::None,
+        uses: &[Use { machine: "saw".into(), used }],
+        done: &BTreeSet::new(),
+        now: None,
+        history: &BTreeMap::new(),
+    })
+    .expect("possible");
+    let numbers = explained.whys.iter().flat_map(|why| &why.numbers);
+    let told: Vec<MinutesFrom> = numbers
+        .filter_map(|number| match number {
+            Number::Chore { owner, from, .. } if owner == "saw" => Some(*from),
+            _ => None,
+        })
+        .collect();
+    assert_eq!((told.as_slice(), explained.assumed.as_slice()), (&[from(used)][..], assumed));
+}
+
+#[test]
+fn the_most_is_named_where_it_cuts_and_nothing_is_assumed_that_cannot_matter() {
+    check_bin(29, vec![], MinutesFrom::Use, &[]);
+    // Just as much as the most: it cuts nothing off.
+    check_bin(30, vec![chore("floor", 2)], MinutesFrom::Use, &[]);
+    check_bin(46, vec![], MinutesFrom::Cap, &[]);
+    // One piece of gear that two chores want is told once.
+    let geared = vec![vac(chore("floor", 2)), vac(last_out(chore("stairs", 2)))];
+    check_bin(46, geared, MinutesFrom::Cap, &[Assumed::LastOut, Assumed::GearIsFree(vec!["vac".into()])]);
 }

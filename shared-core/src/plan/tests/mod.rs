@@ -2,8 +2,10 @@
 //!
 //! [`shop`] builds rulebooks and [`checker`] judges schedules; neither knows how the solver works.
 
+mod bounds;
 mod checker;
 mod effort;
+mod ends;
 mod explained;
 mod property;
 mod published;

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::shop::{after, chore, growing, hands, last_out, machine, room, shop, vac};
 use crate::ids::{ChoreId, RoomId};
-use crate::plan::{HotWork, Impossible, Plan, Request, Use, plan};
+use crate::plan::{HotWork, Impossible, Plan, Request, Use, last_spark_at_worst, plan};
 use crate::rulebook::{Chore, FireWatchRule, Gear, Machine, Rulebook};
 use crate::time::{Instant, Span};
 
@@ -24,11 +24,15 @@ struct Case {
 
 impl Case {
     fn plan(&self) -> Result<Plan, Impossible> {
+        self.ask(plan)
+    }
+
+    fn ask<T>(&self, ask: impl FnOnce(&Request) -> Result<T, Impossible>) -> Result<T, Impossible> {
         let spent =
             |&(machine, minutes): &(&str, i64)| Use { machine: machine.into(), used: Span::from_minutes(minutes) };
         let uses: Vec<Use> = self.uses.iter().map(spent).collect();
         let done: BTreeSet<ChoreId> = self.done.iter().copied().map(ChoreId::from).collect();
-        plan(&Request {
+        ask(&Request {
             book: &self.book,
             room: &RoomId::from("bay"),
             out_by: at(self.out_by),
@@ -208,6 +212,10 @@ fn what_cannot_be_planned_names_the_chore() {
     check(Case { uses: &[("nil", 1)], ..case(vec![], vec![]) }, "there is no machine `nil` in the rulebook");
     let ring = vec![after(chore("a", 1), &["b"]), after(chore("b", 1), &["bay/c"]), after(chore("c", 1), &["b"])];
     check(case(vec![], ring.clone()), "`bay/b` waits, by way of other chores, for itself");
+    // Who only waits for a ring is not named: one of the ring is.
+    let beside =
+        vec![after(chore("a", 1), &["d"]), chore("b", 1), after(chore("c", 1), &["d"]), after(chore("d", 1), &["c"])];
+    check(case(vec![], beside), "`bay/c` waits, by way of other chores, for itself");
     assert!(Case { done: &["bay/b"], ..case(vec![], ring) }.plan().is_ok(), "a ring that is cut is none");
     let mut none = case(vec![], vec![vac(chore("a", 1))]);
     none.book.gear[0].count = 0;
@@ -224,4 +232,17 @@ fn machines_means_the_chores_of_machines_alone_and_what_is_not_owed_is_met() {
     let plan = Case { crew: 9, uses: &[("saw", 0)], ..case(machines(), chores) }.plan().expect("possible");
     let ids: Vec<&str> = plan.steps.iter().map(|step| step.id.as_str()).collect();
     assert_eq!((ids, plan.reserve_minutes), (vec!["saw/chips", "bay/floor", "bay/lights"], 8));
+}
+
+/// The watch, then all one after the other: 30 and 20, or the floor.
+#[test]
+fn the_worst_last_spark_costs_no_solving() {
+    let mut hot = Case { hot_work: HotWork::Coming, crew: 9, ..case(vec![], vec![chore("a", 8), chore("b", 12)]) };
+    hot.book.fire_watch = FireWatchRule { minutes: 30, exclusive: true };
+    assert_eq!(hot.ask(last_spark_at_worst), Ok(at("21:10:00")));
+    assert_eq!(Case { done: &["bay/b"], ..hot }.ask(last_spark_at_worst), Ok(at("21:22:00")));
+    let mut floor = Case { hot_work: HotWork::Coming, ..case(vec![], vec![chore("a", 8)]) };
+    floor.book.fire_watch = FireWatchRule { minutes: 30, exclusive: true };
+    floor.book.reserve.floor_minutes = 45;
+    assert_eq!(floor.ask(last_spark_at_worst), Ok(at("21:15:00")));
 }
