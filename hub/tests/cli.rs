@@ -92,19 +92,25 @@ fn a_signed_log_is_read_like_a_bare_one() {
 #[test]
 fn a_plan_says_why_in_words_instead_of_json() {
     let (shop, plan) = (case("plan-2", "shop.toml"), case("plan-2", "plan.json"));
-    let output = sweepbell(&["plan".as_ref(), shop.as_os_str(), plan.as_os_str(), "--explain".as_ref()]);
-    let said = String::from_utf8(output.stdout).expect("text");
-    for part in [
+    let explain = ["plan".as_ref(), shop.as_os_str(), plan.as_os_str(), "--explain".as_ref()];
+    let english: &[&str] = &[
         "Sweep from: 21:30\n",
         "  In all 14 min; no order is shorter.\n",
         "Last spark: 20:59\n",
         "  The watch takes one person 45 min.\n",
         "29 CFR 1910.252(a)(2)(iii)(B)",
         "\n\nTaken for granted:\n  Others are known in the room",
-    ] {
-        assert!(said.contains(part), "{part:?} is missing: {said}");
+    ];
+    let spanish: &[&str] = &["Barrer desde: 21:30\n", "Última chispa: 20:59\n", "29 CFR 1910.252(a)(2)(iii)(B)"];
+    let dutch: &[&str] = &["Vegen vanaf: 21:30\n", "Laatste vonk: 20:59\n", "brandwacht vraagt één persoon 45 min"];
+    for (language, parts) in [("", english), ("en", english), ("es", spanish), ("nl", dutch)] {
+        let wanted = ["--language".as_ref(), language.as_ref()];
+        let said = sweepbell(&if language.is_empty() { explain.to_vec() } else { [&explain[..], &wanted].concat() });
+        let text = String::from_utf8(said.stdout).expect("text");
+        let missing: Vec<_> = parts.iter().filter(|part| !text.contains(**part)).collect();
+        assert!(missing.is_empty(), "{language}: {missing:?} in {text}");
+        assert_eq!(said.status.code(), Some(0));
     }
-    assert_eq!(output.status.code(), Some(0));
 }
 
 #[test]

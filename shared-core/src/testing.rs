@@ -102,6 +102,7 @@ pub(crate) fn book() -> Rulebook {
         fire: None,
         extinguishers: vec![],
         exits: vec![],
+        translations: None,
         stops: vec![],
     }
 }

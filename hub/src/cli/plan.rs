@@ -12,7 +12,7 @@ use shared_core::ids::{ChoreId, MachineId, RoomId};
 use shared_core::plan::explain;
 use shared_core::plan::{self, Bound, HotWork, Impossible, Request, Step, Use};
 use shared_core::time::{Instant, MINUTE_MS, Span};
-use shared_core::words::Words;
+use shared_core::words::{EN, ES, NL, Words};
 
 use super::{Failure, answer, read, read_rulebook, say};
 use crate::offsets::clock;
@@ -32,6 +32,9 @@ pub(super) struct Plan {
     /// Instead of JSON, say in words why each time is what it is: the rule, the numbers that went in, the source.
     #[arg(long)]
     explain: bool,
+    /// The language of `--explain`, for its own words and for the rulebook's where it has them.
+    #[arg(long, requires = "explain", default_value = "en", value_parser = ["en", "es", "nl"])]
+    language: String,
 }
 
 #[derive(Debug, Deserialize)]
@@ -84,7 +87,8 @@ struct AnswerStep {
 impl Plan {
     /// Plans and tells.
     pub(super) fn run(self) -> Result<(), Failure> {
-        let book = read_rulebook(&self.shop)?;
+        let mut book = read_rulebook(&self.shop)?;
+        book.speak(&self.language);
         let refused = |why: String| Failure::refused(&format!("{}:{why}", self.planned_for.display()));
         let asked: Asked = serde_json::from_str(&read(&self.planned_for)?)
             .map_err(|error| refused(format!("{}:{}: {error}", error.line(), error.column())))?;
@@ -110,10 +114,20 @@ impl Plan {
         let impossible = |why: Impossible| refused(format!(" {why}"));
         if self.explain {
             let explained = explain::explain(&request).map_err(impossible)?;
-            return say(&explained.text(&Words::english(), &|at| clock(&book.shop.time_zone, at)));
+            return say(&explained.text(&spoken(&self.language), &|at| clock(&book.shop.time_zone, at)));
         }
         answer(&Answer::from(plan::plan(&request).map_err(impossible)?))
     }
+}
+
+/// The words of a language that [`Plan`] takes.
+fn spoken(language: &str) -> Words {
+    let catalogue = match language {
+        "es" => ES,
+        "nl" => NL,
+        _ => EN,
+    };
+    Words::read(catalogue).unwrap_or_else(Words::english)
 }
 
 impl TryFrom<&AskedUse> for Use {

@@ -258,6 +258,11 @@ impl<'r, 't, 'i> Fields<'r, 't, 'i> {
         Some(value)
     }
 
+    /// The file being read.
+    pub(super) fn reading(&self) -> &'r Reading<'i> {
+        self.reading
+    }
+
     /// Notes a key that must be there and is not.
     pub(super) fn required(&self, key: &'static str, hint: Option<&str>) {
         let Some(table) = self.table.filter(|_| !self.reading.is_guesswork()) else { return };
@@ -284,7 +289,7 @@ impl<'r, 't, 'i> Fields<'r, 't, 'i> {
         self.problem(key, format!("`{key}` of {} must be {range}", self.name()), None);
     }
 
-    fn remember_item(&self, key: &str, number: usize, span: &Range<usize>) -> String {
+    pub(super) fn remember_item(&self, key: &str, number: usize, span: &Range<usize>) -> String {
         let path = format!("{}.{number}", self.path(key));
         self.reading.remember(path.clone(), span);
         path

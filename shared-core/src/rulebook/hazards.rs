@@ -19,7 +19,7 @@ pub(super) fn fire(file: &Fields<'_, '_, '_>) -> Option<FireRule> {
     file.get("fire")?;
     let table = file.section("fire", &keys::FIRE, keys::RULEBOOK);
     let letters = word(&table, "letters", &Letters::WORDS).unwrap_or(Letters::En);
-    Some(FireRule { letters, gather: table.text_if("gather") })
+    Some(FireRule { letters, gather: table.said_if("gather") })
 }
 
 /// `[[extinguisher]]`
@@ -32,7 +32,7 @@ pub(super) fn extinguishers(file: &Fields<'_, '_, '_>) -> Vec<Extinguisher> {
         Extinguisher {
             id: one.id(),
             room: one.text("room").as_str().into(),
-            place: one.text("place"),
+            place: one.said("place"),
             agent: agent.unwrap_or(Agent::Water),
             classes: if agent.is_some() { classes } else { Vec::new() },
             live_electrics: live_electrics && agent.is_some(),
@@ -46,7 +46,7 @@ pub(super) fn exits(file: &Fields<'_, '_, '_>) -> Vec<Exit> {
     let read = |exit: &Fields<'_, '_, '_>| Exit {
         id: exit.id(),
         room: exit.text("room").as_str().into(),
-        text: exit.text("text"),
+        text: exit.said("text"),
         way_out: exit.flag("way_out", true),
     };
     file.each("exit", &keys::EXIT, keys::RULEBOOK).iter().map(read).collect()
@@ -54,7 +54,7 @@ pub(super) fn exits(file: &Fields<'_, '_, '_>) -> Vec<Exit> {
 
 /// `voc_limit_g_per_l` and `voc_source` of a room or a machine: both or neither.
 pub(super) fn voc(owner: &Fields<'_, '_, '_>) -> Option<VocLimit> {
-    let source = owner.text_if("voc_source");
+    let source = owner.said_if("voc_source");
     if owner.get("voc_limit_g_per_l").is_none() {
         if source.is_some() {
             owner.required("voc_limit_g_per_l", Some("`voc_source` says whose limit it is"));

@@ -1,6 +1,6 @@
 //! The keys of a rulebook, table by table: the list that unknown keys are refused against.
 //!
-//! DESIGN.md section 5, "Rulebook keys", fixes them; `demo`, `emergency`, `sign`, the limits of VOC, and the
+//! DESIGN.md section 5, "Rulebook keys", fixes them; `language`, `demo`, `emergency`, `sign`, the limits of VOC, and the
 //! tables of fire are additions of ours. A key that
 //! is read but not listed here would be refused as unknown, so the two cannot drift apart unseen.
 
@@ -33,7 +33,7 @@ pub(super) const FILE: Table = Table {
 };
 /// `[shop]`
 pub(super) const SHOP: Table =
-    Table { label: "[shop]", keys: &["name", "time_zone", "session_hours_max", "demo", "emergency"] };
+    Table { label: "[shop]", keys: &["name", "time_zone", "language", "session_hours_max", "demo", "emergency"] };
 /// `[reserve]`
 pub(super) const RESERVE: Table =
     Table { label: "[reserve]", keys: &["floor_minutes", "first_bell_minutes", "quantile", "prior_weight"] };

@@ -14,6 +14,8 @@ mod hazards;
 #[cfg(feature = "toml")]
 mod keys;
 #[cfg(feature = "toml")]
+mod languages;
+#[cfg(feature = "toml")]
 mod lint;
 #[cfg(feature = "toml")]
 pub mod members_file;
@@ -23,6 +25,7 @@ pub mod parse;
 pub mod problem;
 #[cfg(feature = "toml")]
 mod reading;
+pub mod spoken;
 #[cfg(feature = "toml")]
 pub mod suggest;
 #[cfg(all(test, feature = "toml"))]
@@ -33,6 +36,7 @@ use std::collections::BTreeSet;
 use serde::Serialize;
 
 use self::emergency::{Exit, Extinguisher, FireRule};
+use self::spoken::Translations;
 use crate::ids::{GearId, MachineId, RoomId, RoundId, StatementId, StopId};
 use crate::json::{FromJson, Unfit, from_json};
 
@@ -65,6 +69,9 @@ pub struct Rulebook {
     pub extinguishers: Vec<Extinguisher>,
     /// The doors of all rooms: ways out, and what is none.
     pub exits: Vec<Exit>,
+    /// What the texts above are in other languages.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub translations: Option<Translations>,
 }
 
 /// The shop itself.
@@ -255,7 +262,7 @@ pub struct Stop {
 }
 
 from_json! {
-    Rulebook { shop, reserve, buddy, fire_watch, statements, gear, rooms, machines, rounds, stops, fire, extinguishers, exits }
+    Rulebook { shop, reserve, buddy, fire_watch, statements, gear, rooms, machines, rounds, stops, fire, extinguishers, exits, translations }
     Shop { name, time_zone, session_hours_max, demo, emergency }
     Reserve { floor_minutes, first_bell_minutes, quantile, prior_weight }
     BuddyRule { renew_minutes, covers, may_operate }

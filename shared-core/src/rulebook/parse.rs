@@ -11,6 +11,7 @@ use super::fields::Fields;
 use super::keys;
 use super::problem::Problem;
 use super::reading::Reading;
+use super::spoken::LANGUAGES;
 use super::{
     BuddyRule, Chore, FireWatchRule, Gear, Machine, Reserve, Room, Round, Rulebook, Shop, Statement, Stop, When,
     hazards, lint,
@@ -43,7 +44,8 @@ fn rulebook(file: &Fields<'_, '_, '_>) -> Rulebook {
     file.required("shop", Some("a shop has a name, a time zone and a longest session"));
     file.required("statement", Some("a shop without statements asks nothing at its door"));
     file.required("room", Some("a session happens in a room"));
-    Rulebook {
+    // The shop comes first: it says in which language plain texts are.
+    let mut book = Rulebook {
         shop: shop(&file.section("shop", &keys::SHOP, keys::RULEBOOK)),
         reserve: reserve(&file.section("reserve", &keys::RESERVE, keys::RULEBOOK)),
         buddy: buddy(&file.section("buddy", &keys::BUDDY, keys::RULEBOOK)),
@@ -57,10 +59,21 @@ fn rulebook(file: &Fields<'_, '_, '_>) -> Rulebook {
         fire: hazards::fire(file),
         extinguishers: hazards::extinguishers(file),
         exits: hazards::exits(file),
-    }
+        translations: None,
+    };
+    book.translations = file.reading().translations();
+    book
 }
 
 fn shop(shop: &Fields<'_, '_, '_>) -> Shop {
+    if let Some(told) = shop.text_if("language") {
+        if let Some(language) = LANGUAGES.iter().find(|known| **known == told) {
+            shop.reading().speak(language);
+        } else {
+            let hint = format!("write one of {}", LANGUAGES.join(", "));
+            shop.problem("language", format!("`{told}` is not a language that is known here"), Some(hint));
+        }
+    }
     Shop {
         name: shop.text("name"),
         time_zone: shop.text("time_zone"),
@@ -97,8 +110,8 @@ fn fire_watch(watch: &Fields<'_, '_, '_>) -> FireWatchRule {
 fn statement(statement: &Fields<'_, '_, '_>) -> Statement {
     Statement {
         id: statement.id().as_str().into(),
-        text: statement.text("text"),
-        decline: statement.text("decline"),
+        text: statement.said("text"),
+        decline: statement.said("decline"),
         sign: statement.text_if("sign"),
     }
 }
@@ -110,7 +123,7 @@ fn gear(gear: &Fields<'_, '_, '_>) -> Gear {
 fn room(room: &Fields<'_, '_, '_>) -> Room {
     Room {
         id: room.id().as_str().into(),
-        name: room.text("name"),
+        name: room.said("name"),
         chores: room.each("chore", &keys::ROOM_CHORE, keys::RULEBOOK).iter().map(room_chore).collect(),
         voc: hazards::voc(room),
     }
@@ -135,7 +148,7 @@ fn when(chore: &Fields<'_, '_, '_>) -> When {
 fn machine(machine: &Fields<'_, '_, '_>) -> Machine {
     Machine {
         id: machine.id().as_str().into(),
-        name: machine.text("name"),
+        name: machine.said("name"),
         room: machine.text("room").as_str().into(),
         training: machine.text("training"),
         buddy: machine.flag("buddy", false),
@@ -146,7 +159,7 @@ fn machine(machine: &Fields<'_, '_, '_>) -> Machine {
         wear: machine.texts("wear"),
         never_wear: machine.texts("never_wear"),
         refuses: machine.texts("refuses"),
-        start_checks: machine.texts("start_checks"),
+        start_checks: machine.said_list("start_checks"),
         voc: hazards::voc(machine),
         chores: machine.each("chore", &keys::MACHINE_CHORE, keys::RULEBOOK).iter().map(machine_chore).collect(),
     }
@@ -159,7 +172,7 @@ fn machine_chore(chore: &Fields<'_, '_, '_>) -> Chore {
 fn chore_of_any(chore: &Fields<'_, '_, '_>) -> Chore {
     Chore {
         id: chore.id(),
-        text: chore.text("text"),
+        text: chore.said("text"),
         minutes_milli: chore.milli_required("minutes"),
         per_hour_milli: 0,
         cap_milli: None,
@@ -174,12 +187,12 @@ fn round(round: &Fields<'_, '_, '_>) -> Round {
     Round {
         id: round.id().as_str().into(),
         room: round.text("room").as_str().into(),
-        text: round.text("text"),
+        text: round.said("text"),
         every: round.text("every"),
         source: round.text_if("source"),
     }
 }
 
 fn stop(stop: &Fields<'_, '_, '_>) -> Stop {
-    Stop { id: stop.id().as_str().into(), room: stop.text("room").as_str().into(), text: stop.text("text") }
+    Stop { id: stop.id().as_str().into(), room: stop.text("room").as_str().into(), text: stop.said("text") }
 }

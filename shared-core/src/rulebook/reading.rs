@@ -10,12 +10,16 @@ use std::ops::Range;
 use toml::de::DeTable;
 
 use super::problem::Problem;
+use super::spoken::{LANGUAGES, Translations};
 
 /// One file being read.
 pub(super) struct Reading<'i> {
     text: &'i str,
     line_starts: Vec<usize>,
     problems: RefCell<BTreeSet<Problem>>,
+    /// The language of plain texts.
+    language: RefCell<&'static str>,
+    translations: RefCell<Translations>,
     places: RefCell<BTreeMap<String, usize>>,
     /// Lines with a mistake of syntax: a value there was guessed and is not worth a second complaint.
     mistake_lines: BTreeSet<u32>,
@@ -29,6 +33,8 @@ impl<'i> Reading<'i> {
             text,
             line_starts,
             problems: RefCell::default(),
+            language: RefCell::new(LANGUAGES[0]),
+            translations: RefCell::default(),
             places: RefCell::default(),
             mistake_lines: BTreeSet::new(),
         };
@@ -67,6 +73,28 @@ impl<'i> Reading<'i> {
     /// Remembers where a value stands.
     pub(super) fn remember(&self, path: String, span: &Range<usize>) {
         self.places.borrow_mut().insert(path, span.start);
+    }
+
+    /// The language of plain texts.
+    pub(super) fn language(&self) -> &'static str {
+        *self.language.borrow()
+    }
+
+    /// Says what the language of plain texts is.
+    pub(super) fn speak(&self, language: &'static str) {
+        *self.language.borrow_mut() = language;
+    }
+
+    /// Keeps what a plain text is in another language; `false` if it is something else there already.
+    pub(super) fn translate(&self, language: &str, plain: &str, text: &str) -> bool {
+        let mut translations = self.translations.borrow_mut();
+        let of_language = translations.entry(language.to_owned()).or_default();
+        of_language.entry(plain.to_owned()).or_insert_with(|| text.to_owned()) == text
+    }
+
+    /// All translations that were kept, if any were.
+    pub(super) fn translations(&self) -> Option<Translations> {
+        Some(self.translations.borrow().clone()).filter(|kept| !kept.is_empty())
     }
 
     /// Whether that value was there.

@@ -3,6 +3,7 @@
 mod any_text;
 mod hazards;
 mod keys;
+mod languages;
 mod meaning;
 mod syntax;
 

@@ -12,6 +12,7 @@ use crate::shell::hub_link::LinkFault;
 use crate::shell::journal::{Change, Journal, Key};
 use crate::shell::keys::Signer;
 use crate::store::{Gate, Notice};
+use crate::words::chosen;
 
 /// Where joining stands. Idle -> Checking -> Choosing -> Joining -> Fetching -> Idle; a fault goes back one step.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -136,7 +137,9 @@ impl<J: Journal, S: Signer> Desk<J, S> {
     }
 }
 
-/// The bundle behind the hub's words; nothing if this version cannot read them.
+/// The bundle behind the hub's words, its rulebook in this phone's language; nothing if this version cannot read them.
 pub(super) fn read_shop(text: &str) -> Option<ShopBundle> {
-    serde_json::from_str(text).ok()
+    let mut shop: ShopBundle = serde_json::from_str(text).ok()?;
+    shop.rulebook.speak(chosen().tag());
+    Some(shop)
 }
