@@ -72,3 +72,44 @@ fn chore_text(viewer: &Viewer, id: &ChoreId) -> String {
         .find(|(owner, _, chore)| ChoreId::of(owner, &chore.id) == *id)
         .map_or_else(|| id.to_string(), |(_, name, chore)| format!("{name}: {}", chore.text))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::entry::Condition;
+    use crate::ids::PersonId;
+    use crate::testing::{World, at};
+
+    #[test]
+    fn every_line_names_what_it_is_about() {
+        let (world, me) = (World::new(), PersonId::from("noor"));
+        let (saw, forge) = (|| MachineId::from("saw"), || RoomId::from("forge"));
+        let found = |place| Fact::Found { place, condition: Condition::Clean, note: None };
+        let done = |chore: &str| Fact::ChoreDone { chore: chore.into(), minutes: None, photo: None };
+        for (fact, about) in [
+            (Fact::Entered { room: forge(), out_by: at(90) }, Some("Room forge")),
+            (Fact::Attested { statement: "eyes".into() }, Some("eyes is so.")),
+            (Fact::MachineStarted { machine: saw(), material: None }, Some("The saw")),
+            (Fact::MachineStopped { machine: saw() }, Some("The saw")),
+            (Fact::TaggedOut { machine: saw(), problem: "blade".to_owned() }, Some("The saw")),
+            (Fact::TagCleared { machine: saw() }, Some("The saw")),
+            (found(Place::Machine(saw())), Some("The saw")),
+            (found(Place::Room(forge())), Some("Room forge")),
+            (Fact::BuddyConfirmed { buddy: "ilse".into(), machine: None, proof: None }, Some("ILSE")),
+            (Fact::BuddyLeft { buddy: "ilse".into() }, Some("ILSE")),
+            (done("saw/brush"), Some("The saw: Do brush.")),
+            (done("forge/floor"), Some("Room forge: Do floor.")),
+            (Fact::RoundDone { round: "bin".into() }, Some("See to the bin.")),
+            (Fact::Left, None),
+            // What the rulebook of today no longer has keeps its id, or has nothing to say.
+            (done("press/oil"), Some("press/oil")),
+            (Fact::Attested { statement: "gone".into() }, None),
+            (Fact::RoundDone { round: "gone".into() }, None),
+        ] {
+            let entry = Entry { at: at(5), session: "s".into(), who: me.clone(), fact: fact.clone() };
+            let line = line(&world.viewer(&me, at(9)), 7, &entry, Standing::Waiting);
+            let about = about.map(str::to_owned);
+            assert_eq!(line, BookLine { seq: 7, at: at(5), fact, about, standing: Standing::Waiting });
+        }
+    }
+}

@@ -75,3 +75,64 @@ pub fn asked(
         refusal: buddy::may_cover(viewer, viewer.me, session, operator, room).err(),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::command::Command;
+    use crate::testing::{World, at, confirm, start};
+
+    /// Whom Ilse covers at a minute, and until when.
+    #[track_caller]
+    fn check(world: &World, minute: i64, expected: &[(&str, i64)]) {
+        let me = PersonId::from("ilse");
+        let told = covering(&world.viewer(&me, at(minute)));
+        let told: Vec<(&str, i64)> =
+            told.iter().map(|row| (row.name.as_str(), (row.until - at(0)).minutes_up())).collect();
+        assert_eq!(told, expected, "at {minute}");
+    }
+
+    #[test]
+    fn a_buddy_sees_whom_they_cover_as_long_as_they_do() -> Result<(), Refusal> {
+        let mut world = World::new();
+        world.book.buddy.covers = 2;
+        for who in ["noor", "ilse", "bram"] {
+            world.enter(who, 0, 200)?;
+        }
+        check(&world, 5, &[]);
+        world.act("noor", 10, confirm("ilse"))?;
+        world.act("noor", 11, start("lathe"))?;
+        world.act("bram", 12, confirm("ilse"))?;
+        check(&world, 12, &[("NOOR", 25), ("BRAM", 27)]);
+        // Renewed, she stands last; at the instant of a lapse nobody does.
+        world.act("noor", 20, confirm("ilse"))?;
+        check(&world, 26, &[("BRAM", 27), ("NOOR", 35)]);
+        check(&world, 27, &[("NOOR", 35)]);
+        world.act("noor", 30, Command::Leave)?;
+        check(&world, 30, &[]);
+        Ok(())
+    }
+
+    #[test]
+    fn an_ask_says_who_where_for_what_and_how_long() -> Result<(), Refusal> {
+        let mut world = World::new();
+        world.enter("ilse", 0, 200)?;
+        let (ilse, noor) = (PersonId::from("ilse"), PersonId::from("noor"));
+        let ask = |room: &str, operator: &PersonId, machine: Option<&str>| {
+            let machine = machine.map(MachineId::from);
+            asked(&world.viewer(&ilse, at(5)), &"s".into(), operator, &room.into(), machine.as_ref())
+        };
+        let plain = Asked {
+            name: "NOOR".to_owned(),
+            room: "Room forge".to_owned(),
+            machine: Some("The lathe".to_owned()),
+            minutes: 15,
+            refusal: None,
+        };
+        assert_eq!(ask("forge", &noor, Some("lathe")), plain);
+        assert_eq!(ask("forge", &noor, None), Asked { machine: None, ..plain.clone() });
+        assert!(matches!(ask("fitting", &noor, None).refusal, Some(Refusal::BuddyElsewhere { .. })));
+        assert_eq!(ask("forge", &ilse, None).refusal, Some(Refusal::OwnBuddy));
+        Ok(())
+    }
+}

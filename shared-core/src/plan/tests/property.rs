@@ -50,14 +50,18 @@ fn fits(problem: &Problem, placed: &[(usize, i64)], task: usize, start: i64) -> 
         })
 }
 
-/// Problems of up to `tasks_max` tasks, six people, two kinds of gear, and sometimes a watch.
+/// Problems of up to `tasks_max` tasks, six people or more than are counted one by one, two kinds of gear, and sometimes a
+/// watch.
 pub(super) fn problems(tasks_max: usize) -> impl Strategy<Value = Problem> {
-    let task = (0..8_i64, 0..=6_u32, 0..5_usize, any::<[bool; 4]>(), any::<prop::sample::Index>());
+    let task = (0..8_i64, 0..=12_u32, 0..5_usize, any::<[bool; 4]>(), any::<prop::sample::Index>());
     let watch = prop::option::of((0..12_i64, 1..12_i64));
-    (1..=6_u32, 1..=2_u32, prop::collection::vec(task, 0..=tasks_max), watch, any::<u64>()).prop_map(
+    let crew = prop_oneof![3 => 1..=6_u32, 1 => 9..=12_u32];
+    (crew, 1..=2_u32, prop::collection::vec(task, 0..=tasks_max), watch, any::<u64>()).prop_map(
         |(crew, gear, drawn, watch, shuffle)| {
             let tasks = drawn.iter().enumerate().map(|(index, &(length_ms, hands, gear, after, ref first))| {
                 let mut needs = Vec::new();
+                // Among few, often as many as there are.
+                let hands = if crew > 6 { hands } else { hands % 7 };
                 if hands.min(crew) > 0 {
                     needs.push(Need { pool: 0, amount: hands.min(crew) });
                 }

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::shop::{after, chore, growing, hands, last_out, machine, room, shop, vac};
 use crate::ids::{ChoreId, RoomId};
-use crate::plan::{HotWork, Impossible, Plan, Request, Use, last_spark_at_worst, plan};
+use crate::plan::{Bound, HotWork, Impossible, Plan, Request, Use, last_spark_at_worst, plan};
 use crate::rulebook::{Chore, FireWatchRule, Gear, Machine, Rulebook};
 use crate::time::{Instant, Span};
 
@@ -168,6 +168,11 @@ fn cases_worked_by_hand() {
     let mut floor = hot(HotWork::Coming, watch(3, true), 3, None);
     floor.book.reserve.floor_minutes = 25;
     floor.check("21:35 21:35 - 25");
+    let bound = |case: &Case| case.plan().map(|plan| (plan.bound, plan.bound_span));
+    assert_eq!(bound(&floor), Ok((Bound::CriticalPath, Span::from_minutes(12))));
+    // One that lasts longer than all else is what holds it back.
+    floor.book.fire_watch = watch(20, true);
+    assert_eq!(bound(&floor), Ok((Bound::Watch, Span::from_minutes(20))));
     // The watch ended long ago.
     hot(HotWork::Ended(at("20:00:00")), watch(30, true), 1, Some("21:00:00")).check("- 21:40 21:20 20");
     // The watch runs until 21:55: 8 would not fit after it, so one chore ends before the watch begins at 21:45.
