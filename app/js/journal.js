@@ -8,6 +8,9 @@ const BALLAST_BYTES = 1 << 20;
 const CHUNK_BYTES = 65536; // The most that getRandomValues fills at once.
 const KEYS = { log: "seq", others: "id", aside: "id", photos: null, kv: null };
 
+// A turn for whatever waits: a touch, a frame.
+export const breathe = () => self.scheduler?.yield?.() ?? new Promise((done) => setTimeout(done));
+
 let opening = null;
 
 function open() {

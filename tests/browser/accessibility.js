@@ -1,11 +1,12 @@
-// The accessibility check that each screen passes as part of its ordinary test: WCAG 2.2 AA by axe-core.
+// The accessibility check that each screen passes as part of its ordinary test: WCAG 2.2 AA by axe-core, and what
+// axe-core calls good practice besides: landmarks, headings in order.
 
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { expect } from '@playwright/test';
 
 const AXE = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22a', 'wcag22aa'];
+const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22a', 'wcag22aa', 'best-practice'];
 
 // Everything that is wrong, a line each: the rule, what it asks, and where. Without `rules` all of them are asked.
 export async function violations(page, rules = null) {

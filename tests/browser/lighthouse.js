@@ -1,7 +1,7 @@
 // Lighthouse on the app as the hub serves it, on a slow phone of its own making: a first visit, and Bench in a session.
 //
-// Prints a table and ends with 1 where a category is under 95. Run by `cargo xtask lighthouse`; not a test, because what
-// else the machine does at the time goes into its numbers.
+// Each three times, of which the middle one counts. Prints a table and ends with 1 where a category is under 95. Run by
+// `cargo xtask lighthouse`; not a test, because what else the machine does at the time goes into its numbers.
 
 import lighthouse from 'lighthouse';
 import puppeteer from 'puppeteer-core';
@@ -9,6 +9,7 @@ import { CHROMIUM, CHROMIUM_FLAGS } from './chromium.js';
 import { startHub } from './hub.js';
 
 const LEAST = 95;
+const RUNS = 3;
 const CATEGORIES = ['performance', 'accessibility', 'best-practices'];
 const FIGURES = ['first-contentful-paint', 'largest-contentful-paint', 'total-blocking-time', 'cumulative-layout-shift', 'speed-index'];
 const SETTINGS = { extends: 'lighthouse:default', settings: { onlyCategories: CATEGORIES, formFactor: 'mobile', throttlingMethod: 'simulate', disableStorageReset: true } };
@@ -16,11 +17,12 @@ const SETTINGS = { extends: 'lighthouse:default', settings: { onlyCategories: CA
 const hub = await startHub();
 const browser = await puppeteer.launch({ executablePath: CHROMIUM, args: CHROMIUM_FLAGS, headless: true });
 try {
-  const rows = [];
-  rows.push(await measured('a first visit', await newPage(), '/'));
   const inside = await newPage();
   await arrive(inside);
-  rows.push(await measured('Bench, in a session', inside, '/bench'));
+  const rows = [
+    await middle('a first visit', newPage, '/'),
+    await middle('Bench, in a session', async () => inside, '/bench'),
+  ];
   console.log(['| page | performance | accessibility | best practices | first paint | largest | blocked | shift | speed |', '| --- | --- | --- | --- | --- | --- | --- | --- | --- |', ...rows.map(({ line }) => line)].join('\n'));
   for (const { name, wrong } of rows) for (const line of wrong) console.log(`${name}: ${line}`);
   if (rows.some(({ scores }) => scores.some((score) => score < LEAST))) process.exitCode = 1;
@@ -32,6 +34,14 @@ try {
 async function newPage() {
   const context = await browser.createBrowserContext();
   return context.newPage();
+}
+
+// The middle one of the runs, by performance: the other categories do not change from run to run.
+async function middle(name, page, path) {
+  const runs = [];
+  for (let run = 0; run < RUNS; run++) runs.push(await measured(name, await page(), path));
+  runs.sort((one, other) => one.scores[0] - other.scores[0]);
+  return runs[Math.floor(RUNS / 2)];
 }
 
 async function measured(name, page, path) {

@@ -34,7 +34,7 @@ pub struct Ledger {
 impl Ledger {
     /// Reads and proves the journal. What is to be written about it is given along.
     pub async fn load(journal: &impl Journal, dev: &DeviceId) -> Result<(Self, Vec<Change>), Fault> {
-        let opened = open(journal.load().await?, dev);
+        let opened = open(journal.load().await?, dev, journal).await;
         let mut ledger = Self { head: opened.head, lost: opened.lost, aside: opened.aside, ..Self::default() };
         // One's own lines first: what others say about a session of the same name then stands beside it.
         for own in opened.own {

@@ -24,6 +24,8 @@ const SPARE: &str = "sweepbell.spare";
 extern "C" {
     #[wasm_bindgen(catch, js_name = load)]
     async fn js_load() -> Result<JsValue, JsValue>;
+    #[wasm_bindgen(js_name = breathe)]
+    async fn js_breathe();
     #[wasm_bindgen(catch, js_name = head)]
     async fn js_head() -> Result<JsValue, JsValue>;
     #[wasm_bindgen(catch, js_name = append)]
@@ -64,6 +66,10 @@ impl Journal for IndexedDb {
     async fn load(&self) -> Result<Loaded, Fault> {
         empty_spare().await?;
         parse(js_load().await)
+    }
+
+    async fn breathe(&self) {
+        js_breathe().await;
     }
 
     async fn head(&self) -> Result<Head, Fault> {

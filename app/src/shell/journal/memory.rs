@@ -48,6 +48,8 @@ impl Journal for Memory {
 
     async fn turn(&self) {}
 
+    async fn breathe(&self) {}
+
     async fn load(&self) -> Result<Loaded, Fault> {
         Ok(self.kept())
     }

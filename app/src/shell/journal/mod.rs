@@ -29,6 +29,9 @@ pub trait Journal {
     /// Everything, as it lies there: unverified.
     async fn load(&self) -> Result<Loaded, Fault>;
 
+    /// Lets the page do what waits meanwhile: a touch, a frame.
+    async fn breathe(&self);
+
     /// The head of this device's chain.
     async fn head(&self) -> Result<Head, Fault>;
 

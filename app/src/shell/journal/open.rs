@@ -10,7 +10,10 @@ use shared_core::ids::DeviceId;
 use shared_core::log::chain::Head;
 use shared_core::log::jws::{self, Signed};
 
-use super::{Aside, Change, Line, Loaded, Other};
+use super::{Aside, Change, Journal, Line, Loaded, Other};
+
+/// So many signatures are checked without a pause: a few milliseconds on a slow phone.
+const AT_ONCE: usize = 4;
 
 /// A journal that has been proved.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -38,10 +41,13 @@ pub struct Own {
     pub signed: Signed,
 }
 
-/// Proves everything that was loaded.
-pub fn open(loaded: Loaded, dev: &DeviceId) -> Opened {
+/// Proves everything that was loaded, and lets the page breathe in between.
+pub async fn open(loaded: Loaded, dev: &DeviceId, journal: &impl Journal) -> Opened {
     let mut opened = Opened { aside: loaded.aside, ..Opened::default() };
-    for line in loaded.log {
+    for (index, line) in loaded.log.into_iter().enumerate() {
+        if index % AT_ONCE == 0 {
+            journal.breathe().await;
+        }
         match proved(&line, dev) {
             Ok(signed) => opened.own.push(Own { line, signed }),
             Err(why) => {
@@ -51,7 +57,10 @@ pub fn open(loaded: Loaded, dev: &DeviceId) -> Opened {
             }
         }
     }
-    for Other { id, jws } in loaded.others {
+    for (index, Other { id, jws }) in loaded.others.into_iter().enumerate() {
+        if index % AT_ONCE == 0 {
+            journal.breathe().await;
+        }
         match jws::open(&jws) {
             Ok(signed) => opened.others.push(signed),
             Err(why) => opened.changes.push(Change::OtherAside(Aside { id, jws, why: why.to_string() })),
