@@ -29,6 +29,7 @@ pub(crate) fn run() -> Result<()> {
         bail!("`cargo llvm-cov` is missing: run `cargo install --locked cargo-llvm-cov`");
     }
     let report = target().join("coverage.lcov");
+    fs::create_dir_all(target()).with_context(|| format!("{} cannot be made", target().display()))?;
     step("running the tests, each line counted", || {
         let mut cargo = program("cargo");
         cargo.args(["llvm-cov", "--package", "shared-core", "--package", "tests", "--package", "hub"]);
