@@ -97,7 +97,11 @@ function measure({ fivePlacesPx, largeText }) {
   // What scrolls: never sideways, and never through a slit.
   for (const element of new Set([document.documentElement, front, ...all('.screen, .screen-body, .sheet-body, .first-look, .acts, .bell-body')])) {
     if (getComputedStyle(element).display === 'contents') continue;
-    if (element.scrollWidth > element.clientWidth + 1) found.push(`${told(element)} scrolls sideways: ${element.scrollWidth} in ${element.clientWidth} px`);
+    if (element.scrollWidth > element.clientWidth + 1) {
+      const edge = element.getBoundingClientRect().left + element.clientWidth + 1;
+      const over = [...element.querySelectorAll('*')].filter((part) => part.getBoundingClientRect().right > edge && !part.matches('.unseen')).at(-1);
+      found.push(`${told(element)} scrolls sideways: ${element.scrollWidth} in ${element.clientWidth} px, for ${over ? told(over) : 'no part of its own'}`);
+    }
     const least = Math.min(READABLE_PX, element.scrollHeight);
     if (element.clientHeight < least - 1) found.push(`${told(element)} shows ${element.clientHeight} of ${element.scrollHeight} px`);
   }
