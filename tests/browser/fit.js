@@ -14,18 +14,19 @@ const DARK = { colorScheme: 'dark', contrast: null, forcedColors: null };
 const LIGHT = { ...DARK, colorScheme: 'light' };
 const TEXT_PX = 16;
 
-// How a screen is looked at: a window, a theme, the browser's own text size; `rules: null` asks every rule of axe-core.
+// How a screen is looked at: a window, a theme, the browser's own text size. `rules: null` asks every rule of axe-core, once;
+// what only changes colours moves nothing, so that sizes and places are not measured again (`moves: false`).
 export const SETTINGS = [
   { name: 'a phone, dark', width: 390, height: 844, theme: DARK, rules: null },
-  { name: 'a phone, light', width: 390, height: 844, theme: LIGHT },
-  { name: 'a phone, dark, more contrast', width: 390, height: 844, theme: { ...DARK, contrast: 'more' } },
-  { name: 'a phone, light, more contrast', width: 390, height: 844, theme: { ...LIGHT, contrast: 'more' } },
-  { name: "a phone, the system's own colours", width: 390, height: 844, theme: { ...DARK, forcedColors: 'active' } },
+  { name: 'a phone, light', width: 390, height: 844, theme: LIGHT, moves: false },
+  { name: 'a phone, dark, more contrast', width: 390, height: 844, theme: { ...DARK, contrast: 'more' }, moves: false },
+  { name: 'a phone, light, more contrast', width: 390, height: 844, theme: { ...LIGHT, contrast: 'more' }, moves: false },
+  { name: "a phone, the system's own colours", width: 390, height: 844, theme: { ...DARK, forcedColors: 'active' }, moves: false },
   { name: 'a phone, text of 200 %', width: 390, height: 844, theme: LIGHT, textPx: 2 * TEXT_PX },
   { name: 'a common phone', width: 360, height: 740, theme: LIGHT },
   { name: 'a small phone', width: 320, height: 640, theme: LIGHT },
   { name: 'a window of 1280 by 1024 at 400 %', width: 320, height: 256, theme: DARK },
-  { name: 'a phone lying level', width: 740, height: 360, theme: LIGHT, rules: null },
+  { name: 'a phone lying level', width: 740, height: 360, theme: LIGHT },
   { name: 'a phone lying level, text of 200 %', width: 740, height: 360, theme: DARK, textPx: 2 * TEXT_PX },
   { name: 'a tablet', width: 1024, height: 768, theme: DARK },
   { name: 'a board', width: 1920, height: 1080, theme: LIGHT },
@@ -44,12 +45,12 @@ export async function expectFitEverywhere(phone, where) {
   const debuggerOf = await phone.context.newCDPSession(page);
   const write = (px) => debuggerOf.send('Page.setFontSizes', { fontSizes: { standard: px } });
   const wrong = [];
-  for (const { name, width, height, theme, textPx = TEXT_PX, rules = OF_LOOKS } of SETTINGS) {
+  for (const { name, width, height, theme, textPx = TEXT_PX, rules = OF_LOOKS, moves = true } of SETTINGS) {
     const largeText = textPx > TEXT_PX;
     await page.setViewportSize({ width, height });
     await page.emulateMedia(theme);
     if (largeText) await write(textPx);
-    const found = [...(await misfits(page, { largeText })), ...(await violations(page, rules))];
+    const found = [...(moves ? await misfits(page, { largeText }) : []), ...(await violations(page, rules))];
     wrong.push(...found.map((line) => `${name}: ${line}`));
     if (largeText) await write(TEXT_PX);
   }
