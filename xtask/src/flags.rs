@@ -3,7 +3,7 @@
 //! Nothing is done here, and no other file looks at arguments.
 
 use crate::bundle::Build;
-use crate::fuzz;
+use crate::{crash, fuzz};
 
 /// What `cargo xtask help` prints.
 pub(crate) const HELP: &str = "\
@@ -16,6 +16,8 @@ cargo xtask <command>
   browser [..]        the browser tests alone; every word goes to the test runner
   lighthouse          how quickly the app opens on a slow phone, and what the browser's own auditor asks of it
   parity              the same bytes from the rules on wasm32 as here
+  postgres COMMAND..  runs a command, `cargo test -p hub` say, beside a PostgreSQL server that lives as long
+  crash [KILLS]       kills a hub that takes entries, 200 times unless told otherwise, and looks for what is lost
   bench [FILTER]      how fast the rules are, here and on wasm32
   coverage            which lines of the rules no test runs; fails under 95 in 100
   fuzz TARGET [SECS]  looks for bytes that break a property of tests/properties: rulebook, log, signed, code
@@ -55,6 +57,16 @@ pub(crate) enum Flags {
     Lighthouse,
     /// Compare the rules on wasm32 with the rules here.
     Parity,
+    /// Run something beside a PostgreSQL server.
+    Postgres {
+        /// The command and its words.
+        command: Vec<String>,
+    },
+    /// Kill the hub again and again.
+    Crash {
+        /// How often, with each engine.
+        kills: u32,
+    },
     /// Time the rules.
     Bench {
         /// A part of a bench's name.
@@ -86,11 +98,14 @@ impl Flags {
             "browser" => Self::Browser { runner: std::mem::take(&mut rest) },
             "lighthouse" => Self::Lighthouse,
             "parity" => Self::Parity,
+            "postgres" if rest.is_empty() => return Err("`postgres` needs a command to run".to_owned()),
+            "postgres" => Self::Postgres { command: std::mem::take(&mut rest) },
+            "crash" => Self::Crash { kills: number(take_first(&mut rest), crash::KILLS, "of kills")? },
             "bench" => Self::Bench { filter: take_first(&mut rest) },
             "coverage" => Self::Coverage,
             "fuzz" => Self::Fuzz {
                 target: take_first(&mut rest).ok_or("`fuzz` needs a target: rulebook, log, signed or code")?,
-                seconds: seconds(take_first(&mut rest))?,
+                seconds: number(take_first(&mut rest), fuzz::SECONDS, "of seconds")?,
             },
             "tidy" => Self::Tidy,
             other => return Err(format!("there is no command `{other}`")),
@@ -114,10 +129,10 @@ fn take_first(rest: &mut Vec<String>) -> Option<String> {
     (!rest.is_empty()).then(|| rest.remove(0))
 }
 
-/// How long to look for.
-fn seconds(word: Option<String>) -> Result<u32, String> {
-    let Some(word) = word else { return Ok(fuzz::SECONDS) };
-    word.parse().map_err(|_| format!("`{word}` is not a number of seconds"))
+/// How long to look, or how often to do something.
+fn number(word: Option<String>, unless_told: u32, of: &str) -> Result<u32, String> {
+    let Some(word) = word else { return Ok(unless_told) };
+    word.parse().map_err(|_| format!("`{word}` is not a number {of}"))
 }
 
 /// Takes `--only STEP` out of the words.
@@ -154,6 +169,11 @@ mod tests {
             ("fuzz log 5", Ok(Flags::Fuzz { target: "log".to_owned(), seconds: 5 })),
             ("fuzz", Err("`fuzz` needs a target: rulebook, log, signed or code".to_owned())),
             ("fuzz log soon", Err("`soon` is not a number of seconds".to_owned())),
+            ("postgres psql -l", Ok(Flags::Postgres { command: words("psql -l") })),
+            ("postgres", Err("`postgres` needs a command to run".to_owned())),
+            ("crash", Ok(Flags::Crash { kills: 200 })),
+            ("crash 3", Ok(Flags::Crash { kills: 3 })),
+            ("crash often", Err("`often` is not a number of kills".to_owned())),
             ("fly", Err("there is no command `fly`".to_owned())),
         ] {
             assert_eq!(Flags::parse(words(line).into_iter()), flags, "{line}");

@@ -16,10 +16,12 @@ mod bench;
 mod browser;
 mod bundle;
 mod coverage;
+mod crash;
 mod fuzz;
 mod hub;
 mod lighthouse;
 mod parity;
+mod postgres;
 mod serve;
 mod test;
 mod tidy;
@@ -59,6 +61,8 @@ fn run(flags: Flags) -> Result<()> {
         Flags::Browser { runner } => browser::run(&runner).map(drop),
         Flags::Lighthouse => lighthouse::run(),
         Flags::Parity => parity::run().map(drop),
+        Flags::Postgres { command } => postgres::run(&command),
+        Flags::Crash { kills } => crash::run(kills),
         Flags::Bench { filter } => bench::run(filter.as_deref()),
         Flags::Coverage => coverage::run(),
         Flags::Fuzz { target, seconds } => fuzz::run(&target, seconds),

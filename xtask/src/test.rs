@@ -8,6 +8,7 @@ use std::time::{Duration, Instant};
 use anyhow::{Result, bail};
 
 use crate::bundle::{self, Build};
+use crate::postgres::{ADDRESS, Postgres};
 use crate::program::{Tally, answer, counted, program, run as run_program};
 use crate::steps::seconds;
 use crate::{browser, parity, tidy};
@@ -72,9 +73,11 @@ fn clippy() -> Result<Tally> {
     Ok(Tally::ONE)
 }
 
-/// Everything that runs without a browser. What the app does beyond its views is tested here too.
+/// Everything that runs without a browser, with a PostgreSQL server beside it. What the app does beyond its views is tested here too.
 fn tests() -> Result<Tally> {
-    counted(program("cargo").args(["test", "--workspace", "--quiet", "--no-fail-fast"]))
+    let server = Postgres::start()?;
+    let mut cargo = program("cargo");
+    counted(cargo.args(["test", "--workspace", "--quiet", "--no-fail-fast"]).env(ADDRESS, server.address()))
 }
 
 fn bundled() -> Result<Tally> {
