@@ -16,7 +16,7 @@ use shared_core::time::{Instant, Span};
 use crate::connections::Peer;
 use crate::hub::Hub;
 use crate::problem::Problem;
-use crate::store::SignedIn;
+use crate::store::{Change, SignedIn};
 use crate::{clock, secret};
 
 const COOKIE: &str = "sweepbell";
@@ -44,11 +44,10 @@ impl Sessions {
     }
 }
 
-/// Begins a session for a device and gives the cookie that carries it.
-pub(crate) async fn sign_in(hub: &Hub, dev: &DeviceId) -> Result<HeaderValue, Problem> {
+/// Begins a session for a device, with whatever else is in the change, and gives the cookie that carries it.
+pub(crate) async fn sign_in(hub: &Hub, mut change: Change, dev: &DeviceId) -> Result<HeaderValue, Problem> {
     let (token, now) = (secret::base64url(secret::random::<32>()?), clock::now());
     let digest = secret::digest(&token);
-    let mut change = hub.store.change().await?;
     change.begin_session(&digest, dev, now, now + LASTS).await?;
     change.commit().await?;
     if let Some(session) = hub.store.session(&digest, now).await? {

@@ -1,51 +1,65 @@
 //! Challenges: something fresh for a device to sign, so that a signature heard once is worth nothing later.
 //!
-//! Good once, for its device alone, for a minute. Kept in memory: after a restart a phone asks again.
+//! Good for its device alone and for a minute, at every process of the hub: a challenge carries its own end and an
+//! authenticator (HMAC, RFC 2104, with SHA-256) under a key that the processes share, so that nothing is kept of one
+//! that nobody answers. That it is good once is the doing of the store, where the answer spends it.
 
-use std::collections::{HashMap, VecDeque};
-use std::sync::{Mutex, PoisonError};
-
+use hmac::{Hmac, Mac as _};
+use sha2::Sha256;
 use shared_core::ids::DeviceId;
 use shared_core::time::{Instant, Span};
 
 use crate::secret;
 
 const GOOD_FOR: Span = Span::from_minutes(1);
-/// Tabs of one phone may ask at the same time.
-const PER_DEVICE_MAX: usize = 4;
-/// Devices that have joined are few; past this the hub forgets those that asked and never answered.
-const DEVICES_MAX: usize = 10_000;
+const NONCE_BYTES: usize = 16;
+const END_BYTES: usize = 8;
 
-/// What was given to whom.
-#[derive(Debug, Default)]
-pub(crate) struct Challenges(Mutex<HashMap<DeviceId, VecDeque<(String, Instant)>>>);
+/// Makes challenges and knows its own.
+pub(crate) struct Challenges {
+    key: [u8; 32],
+}
+
+/// The key is nobody's business.
+impl std::fmt::Debug for Challenges {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str("Challenges")
+    }
+}
 
 impl Challenges {
-    /// A new challenge for `dev`.
-    pub(crate) fn give(&self, dev: &DeviceId, now: Instant) -> Result<String, getrandom::Error> {
-        let challenge = secret::base64url(secret::random::<24>()?);
-        let mut given = self.0.lock().unwrap_or_else(PoisonError::into_inner);
-        if given.len() >= DEVICES_MAX {
-            given.retain(|_, of_device| of_device.iter().any(|(_, until)| *until > now));
-        }
-        let of_device = given.entry(dev.clone()).or_default();
-        if of_device.len() == PER_DEVICE_MAX {
-            of_device.pop_front();
-        }
-        of_device.push_back((challenge.clone(), now + GOOD_FOR));
-        Ok(challenge)
+    /// Under a key that all processes of the hub share.
+    pub(crate) fn new(key: [u8; 32]) -> Self {
+        Self { key }
     }
 
-    /// Whether `challenge` was given to `dev`, is unused and fresh. It is used now.
-    pub(crate) fn spend(&self, dev: &DeviceId, challenge: &str, now: Instant) -> bool {
-        let mut given = self.0.lock().unwrap_or_else(PoisonError::into_inner);
-        let Some(of_device) = given.get_mut(dev) else { return false };
-        let Some(place) = of_device.iter().position(|(one, _)| one == challenge) else { return false };
-        let fresh = of_device.remove(place).is_some_and(|(_, until)| until > now);
-        if of_device.is_empty() {
-            given.remove(dev);
-        }
-        fresh
+    /// A new challenge for `dev`.
+    pub(crate) fn give(&self, dev: &DeviceId, now: Instant) -> Result<String, getrandom::Error> {
+        let mut bytes = secret::random::<NONCE_BYTES>()?.to_vec();
+        bytes.extend((now + GOOD_FOR).ms().to_be_bytes());
+        let tag = self.authenticator(dev, &bytes).finalize().into_bytes();
+        bytes.extend(tag);
+        Ok(secret::base64url(bytes))
+    }
+
+    /// Until when `challenge` is good, if it was given to `dev` and still is.
+    pub(crate) fn good_until(&self, dev: &DeviceId, challenge: &str, now: Instant) -> Option<Instant> {
+        let bytes = secret::from_base64url(challenge)?;
+        let (said, tag) = bytes.split_at_checked(NONCE_BYTES + END_BYTES)?;
+        self.authenticator(dev, said).verify_slice(tag).ok()?;
+        let end: [u8; END_BYTES] = said.get(NONCE_BYTES..)?.try_into().ok()?;
+        Some(Instant::from_ms(i64::from_be_bytes(end))).filter(|until| *until > now)
+    }
+
+    /// Over nonce and end, which have a fixed length, and then the device.
+    fn authenticator(&self, dev: &DeviceId, said: &[u8]) -> Hmac<Sha256> {
+        // A key that is shorter than a block is filled up with zeros (RFC 2104 section 2).
+        let mut block = [0; 64];
+        block[..self.key.len()].copy_from_slice(&self.key);
+        let mut mac = Hmac::<Sha256>::new((&block).into());
+        mac.update(said);
+        mac.update(dev.as_str().as_bytes());
+        mac
     }
 }
 
@@ -54,21 +68,27 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_challenge_is_good_once_for_its_device_and_a_minute() {
-        let challenges = Challenges::default();
+    fn a_challenge_is_good_for_its_device_and_a_minute_at_every_process() {
+        let (here, there, elsewhere) = (Challenges::new([1; 32]), Challenges::new([1; 32]), Challenges::new([2; 32]));
         let (phone, start) = (DeviceId::new("phone"), Instant::from_ms(0));
-        let one = challenges.give(&phone, start).expect("random bytes");
-        let two = challenges.give(&phone, start).expect("random bytes");
-        assert_ne!(one, two);
-        for (dev, challenge, seconds, good) in [
-            ("other", &one, 0, false),
-            ("phone", &one, 59, true),
-            ("phone", &one, 59, false),
-            ("phone", &two, 60, false),
-            ("phone", &"made up".to_owned(), 0, false),
+        let one = here.give(&phone, start).expect("random bytes");
+        assert_ne!(one, here.give(&phone, start).expect("random bytes"));
+        let mut changed = secret::from_base64url(&one).expect("base64url");
+        changed[NONCE_BYTES + END_BYTES - 1] ^= 0x40;
+        let changed = secret::base64url(changed);
+        for (process, dev, challenge, seconds, good) in [
+            (&here, "phone", one.as_str(), 59, true),
+            (&there, "phone", &one, 59, true),
+            (&elsewhere, "phone", &one, 59, false),
+            (&here, "other", &one, 0, false),
+            (&here, "phone", &one, 60, false),
+            (&here, "phone", &changed, 0, false),
+            (&here, "phone", "made up", 0, false),
+            (&here, "phone", "", 0, false),
         ] {
             let now = start + Span::from_ms(seconds * 1000);
-            assert_eq!(challenges.spend(&dev.into(), challenge, now), good, "{dev} at {seconds} s");
+            let found = process.good_until(&dev.into(), challenge, now).is_some();
+            assert_eq!(found, good, "{dev} at {seconds} s: {challenge}");
         }
     }
 }

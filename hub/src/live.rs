@@ -31,6 +31,8 @@ pub(crate) enum Event {
         /// The code.
         what: Carried,
     },
+    /// Nobody knows what happened, because the database was away: one sync tells.
+    Missed,
     /// Rules, members or devices changed.
     Shop {
         /// What `GET /api/shop` says now.

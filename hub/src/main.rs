@@ -8,7 +8,6 @@
 mod api;
 mod auth;
 mod calibration;
-mod carry;
 mod challenge;
 mod cli;
 mod clock;
@@ -21,6 +20,7 @@ mod headers;
 mod hub;
 mod limit;
 mod live;
+mod news;
 mod offsets;
 mod problem;
 mod router;

@@ -11,6 +11,9 @@ use thiserror::Error;
 
 use crate::store::StoreError;
 
+/// When it is worth asking again after the database was held or away.
+const STORAGE_RETRY_AFTER_S: u64 = 5;
+
 /// A refusal, or a fault of the hub's own.
 #[derive(Debug, Error)]
 pub(crate) enum Problem {
@@ -71,6 +74,24 @@ pub(crate) enum Problem {
     /// The address does not do that.
     #[error("This address does not take this method.")]
     MethodNotAllowed,
+    /// Another program holds the database.
+    #[error(
+        "The hub's database is held by another program. What you sent is still on your device; it will be sent again."
+    )]
+    StorageBusy(String),
+    /// The hub's disk is full.
+    #[error(
+        "The hub's disk is full: whoever looks after it must make room. What you sent is still on your device; it will be sent again."
+    )]
+    StorageFull(String),
+    /// The hub's disk takes nothing.
+    #[error(
+        "The hub cannot write to its disk: whoever looks after it must see to it. What you sent is still on your device; it will be sent again."
+    )]
+    StorageUnwritable(String),
+    /// The database server does not answer.
+    #[error("The hub's database does not answer. What you sent is still on your device; it will be sent again.")]
+    StorageAway(String),
     /// The hub failed. The cause is logged, not sent.
     #[error("The hub failed. What you sent is still on your device; it will be sent again.")]
     Fault(String),
@@ -96,7 +117,27 @@ impl Problem {
             Self::CodeTooLong { .. } => (StatusCode::UNPROCESSABLE_ENTITY, "code-too-long", "Code too long"),
             Self::NotFound => (StatusCode::NOT_FOUND, "not-found", "Not found"),
             Self::MethodNotAllowed => (StatusCode::METHOD_NOT_ALLOWED, "method-not-allowed", "Method not allowed"),
+            Self::StorageBusy(_) => (StatusCode::SERVICE_UNAVAILABLE, "storage-busy", "Database is held"),
+            Self::StorageFull(_) => (StatusCode::INSUFFICIENT_STORAGE, "storage-full", "Disk is full"),
+            Self::StorageUnwritable(_) => {
+                (StatusCode::SERVICE_UNAVAILABLE, "storage-unwritable", "Disk cannot be written")
+            }
+            Self::StorageAway(_) => (StatusCode::SERVICE_UNAVAILABLE, "storage-away", "Database is away"),
             Self::Fault(_) => (StatusCode::INTERNAL_SERVER_ERROR, "fault", "Fault of the hub"),
+        }
+    }
+}
+
+impl Problem {
+    /// What broke inside, for the log alone.
+    fn cause(&self) -> Option<&str> {
+        match self {
+            Self::StorageBusy(cause)
+            | Self::StorageFull(cause)
+            | Self::StorageUnwritable(cause)
+            | Self::StorageAway(cause)
+            | Self::Fault(cause) => Some(cause),
+            _ => None,
         }
     }
 }
@@ -104,7 +145,7 @@ impl Problem {
 impl IntoResponse for Problem {
     fn into_response(self) -> Response {
         let (status, kind, title) = self.kind();
-        if let Self::Fault(cause) = &self {
+        if let Some(cause) = self.cause() {
             tracing::error!(%cause, "the hub failed");
         }
         let body = shop::Problem {
@@ -120,6 +161,9 @@ impl IntoResponse for Problem {
             Self::TooMany { retry_after_s } => {
                 headers.insert(header::RETRY_AFTER, HeaderValue::from(retry_after_s));
             }
+            Self::StorageBusy(_) | Self::StorageAway(_) => {
+                headers.insert(header::RETRY_AFTER, HeaderValue::from(STORAGE_RETRY_AFTER_S));
+            }
             // RFC 9110 section 11.6.1 wants a challenge with each 401; ours is the session's own scheme.
             Self::NoSession | Self::NotJoined => {
                 headers.insert(header::WWW_AUTHENTICATE, HeaderValue::from_static("Sweepbell"));
@@ -132,7 +176,14 @@ impl IntoResponse for Problem {
 
 impl From<StoreError> for Problem {
     fn from(error: StoreError) -> Self {
-        Self::Fault(error.to_string())
+        let cause = error.to_string();
+        match error {
+            StoreError::Busy(_) => Self::StorageBusy(cause),
+            StoreError::Full(_) => Self::StorageFull(cause),
+            StoreError::Unwritable(_) => Self::StorageUnwritable(cause),
+            StoreError::Away(_) => Self::StorageAway(cause),
+            _ => Self::Fault(cause),
+        }
     }
 }
 

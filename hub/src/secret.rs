@@ -22,6 +22,11 @@ pub(crate) fn base64url(bytes: impl AsRef<[u8]>) -> String {
     URL_SAFE_NO_PAD.encode(bytes)
 }
 
+/// The bytes of such a text, if it is one.
+pub(crate) fn from_base64url(text: &str) -> Option<Vec<u8>> {
+    URL_SAFE_NO_PAD.decode(text).ok()
+}
+
 /// SHA-256.
 pub(crate) fn digest(bytes: impl AsRef<[u8]>) -> [u8; 32] {
     Sha256::digest(bytes).into()
@@ -34,9 +39,9 @@ pub(crate) fn same(one: &str, other: &str) -> bool {
 
 /// Whether `signature` (base64url) over `message` is by the key that `dev` names (RFC 8032, strict).
 pub(crate) fn signed_by(dev: &DeviceId, message: &[u8], signature: &str) -> bool {
-    let key = URL_SAFE_NO_PAD.decode(dev.as_str()).ok().and_then(|bytes| <[u8; 32]>::try_from(bytes).ok());
+    let key = from_base64url(dev.as_str()).and_then(|bytes| <[u8; 32]>::try_from(bytes).ok());
     let key = key.and_then(|bytes| VerifyingKey::from_bytes(&bytes).ok());
-    let signature = URL_SAFE_NO_PAD.decode(signature).ok().and_then(|bytes| Signature::from_slice(&bytes).ok());
+    let signature = from_base64url(signature).and_then(|bytes| Signature::from_slice(&bytes).ok());
     matches!((key, signature), (Some(key), Some(signature)) if key.verify_strict(message, &signature).is_ok())
 }
 

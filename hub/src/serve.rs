@@ -12,7 +12,6 @@ use thiserror::Error;
 use tokio::net::TcpListener;
 
 use crate::auth::Sessions;
-use crate::carry::Mailbox;
 use crate::challenge::Challenges;
 use crate::config::Config;
 use crate::door::{self, Announcement};
@@ -22,9 +21,9 @@ use crate::live::Live;
 use crate::router::router;
 use crate::shop::{self, Current, Rules, ShopError, Source};
 use crate::stop::Stop;
-use crate::store::{DEMO_FILE, SHOP_FILE, Store, StoreError};
+use crate::store::{Place, Store, StoreError};
 use crate::tls::{self, TlsError, TlsListener};
-use crate::{clock, connections, demo};
+use crate::{clock, connections, demo, news, secret};
 
 /// Why the hub does not run, or no longer.
 #[derive(Debug, Error)]
@@ -32,7 +31,15 @@ pub(crate) enum ServeError {
     /// The shop's files.
     #[error(transparent)]
     Shop(#[from] ShopError),
-    /// The database.
+    /// The database does not open.
+    #[error("{place}: {cause}")]
+    Open {
+        /// Which.
+        place: Place,
+        /// Why.
+        cause: StoreError,
+    },
+    /// The database fails later.
     #[error(transparent)]
     Store(#[from] StoreError),
     /// Certificate and key.
@@ -70,13 +77,16 @@ pub(crate) async fn run(config: Config) -> Result<(), ServeError> {
     let rules = Rules::read(&config.source, clock::now())?;
     let acceptor = config.tls.as_ref().map(tls::acceptor).transpose()?;
     let store = open(&config, &rules).await?;
+    let news = store.news().await?;
     let address = config.listen;
     let listener = TcpListener::bind(address).await.map_err(|cause| ServeError::Listen { address, cause })?;
     let listening = listener.local_addr()?;
-    let hub = Arc::new(assemble(config, rules, store).await?);
+    let (hub, code) = assemble(config, rules, store).await?;
+    let hub = Arc::new(hub);
     hub.stop.on_signal()?;
-    announce(&hub, listening)?;
+    announce(&hub, &code, listening)?;
     tokio::spawn(shop::watch(Arc::clone(&hub)));
+    tokio::spawn(news::follow(Arc::clone(&hub), news));
     let app = router(Arc::clone(&hub));
     match acceptor {
         Some((acceptor, certificate)) => {
@@ -91,42 +101,51 @@ pub(crate) async fn run(config: Config) -> Result<(), ServeError> {
 }
 
 async fn open(config: &Config, rules: &Rules) -> Result<Store, ServeError> {
-    let data = &config.data;
-    std::fs::create_dir_all(data).map_err(|cause| ServeError::Data { folder: data.clone(), cause })?;
-    let is_demo = matches!(config.source, Source::Demo);
-    let file = config.data.join(if is_demo { DEMO_FILE } else { SHOP_FILE });
-    let store = Store::open(&file).await?;
-    if is_demo && store.is_new().await? {
+    if let Place::File(file) = &config.place
+        && let Some(folder) = file.parent()
+    {
+        std::fs::create_dir_all(folder).map_err(|cause| ServeError::Data { folder: folder.into(), cause })?;
+    }
+    let place = config.place.clone();
+    let store = Store::open(&place).await.map_err(|cause| ServeError::Open { place, cause })?;
+    if matches!(config.source, Source::Demo) {
         let entries = demo::load(&store, rules, config.seed, clock::now()).await?;
-        tracing::info!(entries, "the demo log is loaded; everything in it is invented");
+        if entries > 0 {
+            tracing::info!(entries, "the demo log is loaded; everything in it is invented");
+        }
     }
     Ok(store)
 }
 
-async fn assemble(config: Config, rules: Rules, store: Store) -> Result<Hub, ServeError> {
-    let join_code = match &config.join_code {
-        Some(code) => code.clone(),
-        None => door::new_code()?,
+/// The hub, and its join code to be shown.
+async fn assemble(config: Config, rules: Rules, store: Store) -> Result<(Hub, String), ServeError> {
+    let (fresh, now) = (door::new_code()?, clock::now());
+    let (code, own_code) = if store.is_shared() {
+        (store.agree_on_code(config.join_code.as_deref(), &fresh, now).await?, None)
+    } else {
+        let code = config.join_code.clone().unwrap_or(fresh);
+        (code.clone(), Some(code))
     };
+    let challenges = Challenges::new(store.challenge_key(secret::random()?, now).await?);
     let devices = store.devices().await?;
-    Ok(Hub {
+    let hub = Hub {
         config,
-        join_code,
+        own_code,
         store,
         shop: Current::new(rules, devices),
         sessions: Sessions::default(),
         limits: Limits::new(),
-        challenges: Challenges::default(),
-        mailbox: Mailbox::default(),
+        challenges,
         live: Arc::new(Live::new()),
         stop: Stop::new(),
-    })
+    };
+    Ok((hub, code))
 }
 
-fn announce(hub: &Hub, listening: SocketAddr) -> Result<(), ServeError> {
+fn announce(hub: &Hub, code: &str, listening: SocketAddr) -> Result<(), ServeError> {
     let listening = door::reachable(listening, hub.config.tls.is_some());
     let base = hub.config.public_url.as_ref().unwrap_or(&listening);
-    let (code, shop, colours) = (&hub.join_code, hub.shop.get(), stdout().is_terminal());
+    let (shop, colours) = (hub.shop.get(), stdout().is_terminal());
     let announcement = Announcement { listening: &listening, base, code, rulebook: &shop.rulebook, colours };
     Ok(announcement.say(&mut stdout().lock())?)
 }

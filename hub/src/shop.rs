@@ -149,11 +149,12 @@ impl Current {
         })
     }
 
-    /// Takes one more device. Gives the new revision if it was not there.
-    pub(crate) fn add_device(&self, device: Device) -> Option<String> {
+    /// Takes the devices that the store has. Gives the new revision if there are more: devices never go, so that fewer
+    /// are an older answer that came late.
+    pub(crate) fn set_devices(&self, devices: Vec<Device>) -> Option<String> {
         self.change(|bundle| {
-            if !bundle.devices.contains(&device) {
-                bundle.devices.push(device);
+            if devices.len() > bundle.devices.len() {
+                bundle.devices = devices;
             }
         })
     }

@@ -9,12 +9,10 @@ use axum::http::StatusCode;
 use shared_core::sync::shop::{Carried, Carry};
 
 use super::body::Body;
-use crate::carry::TEXT_MAX_BYTES;
 use crate::clock;
 use crate::hub::Hub;
-use crate::live::Event;
 use crate::problem::Problem;
-use crate::store::SignedIn;
+use crate::store::{SignedIn, TEXT_MAX_BYTES};
 
 /// Takes the code; 204.
 pub(crate) async fn carry(
@@ -29,7 +27,8 @@ pub(crate) async fn carry(
         return Err(Problem::UnknownMember(ask.to.to_string()));
     }
     let what = Carried { from: caller.member, text: ask.text };
-    hub.mailbox.put(&ask.to, what.clone(), clock::now());
-    hub.live.tell(Event::Carry { to: ask.to, what });
+    let mut change = hub.store.change().await?;
+    change.carry(&ask.to, what, clock::now()).await?;
+    change.commit().await?;
     Ok(StatusCode::NO_CONTENT)
 }

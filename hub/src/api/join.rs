@@ -7,14 +7,13 @@ use std::sync::Arc;
 
 use axum::extract::State;
 use axum::http::{HeaderName, HeaderValue, StatusCode, header};
-use shared_core::sync::shop::{Device, Join, join_bytes};
+use shared_core::sync::shop::{Join, join_bytes};
 
 use super::Client;
 use super::body::Body;
 use super::join_check::check_code;
 use crate::auth::sign_in;
 use crate::hub::Hub;
-use crate::live::Event;
 use crate::problem::Problem;
 use crate::store::Joined;
 use crate::{clock, secret};
@@ -25,7 +24,7 @@ pub(crate) async fn join(
     Client(address): Client,
     Body(ask): Body<Join>,
 ) -> Result<(StatusCode, [(HeaderName, HeaderValue); 1]), Problem> {
-    check_code(&hub, address, &ask.code)?;
+    check_code(&hub, address, &ask.code).await?;
     if hub.shop.get().members.get(&ask.member).is_none() {
         return Err(Problem::UnknownMember(ask.member.to_string()));
     }
@@ -34,16 +33,14 @@ pub(crate) async fn join(
     }
     let mut change = hub.store.change().await?;
     let joined = change.join(&ask.dev, &ask.member, clock::now()).await?;
-    match joined {
-        Joined::ForAnother => return Err(Problem::JoinedForAnother),
-        Joined::Already | Joined::New => change.commit().await?,
+    if joined == Joined::ForAnother {
+        return Err(Problem::JoinedForAnother);
     }
+    let cookie = sign_in(&hub, change, &ask.dev).await?;
     if joined == Joined::New {
         tracing::info!(member = %ask.member, "a device joined");
-        let device = Device { dev: ask.dev.clone(), member: ask.member };
-        if let Some(rev) = hub.shop.add_device(device) {
-            hub.live.tell(Event::Shop { rev });
-        }
+        // The news say so too, but its first question may be faster.
+        hub.reread_devices().await?;
     }
-    Ok((StatusCode::NO_CONTENT, [(header::SET_COOKIE, sign_in(&hub, &ask.dev).await?)]))
+    Ok((StatusCode::NO_CONTENT, [(header::SET_COOKIE, cookie)]))
 }

@@ -82,6 +82,7 @@ fn told(event: &Event, to: &SignedIn) -> Option<sse::Event> {
         Event::Log { cursor, .. } => ("log", json!({ "cursor": cursor })),
         Event::Carry { to: member, .. } if *member != to.member => return None,
         Event::Carry { what, .. } => ("carry", json!(what)),
+        Event::Missed => ("log", json!({})),
         Event::Shop { rev } => ("shop", json!({ "rev": rev })),
     };
     Some(sse::Event::default().event(name).data(data.to_string()))

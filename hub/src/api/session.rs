@@ -17,12 +17,15 @@ pub(crate) async fn session(
     State(hub): State<Arc<Hub>>,
     Body(ask): Body<SessionAsked>,
 ) -> Result<(StatusCode, [(HeaderName, HeaderValue); 1]), Problem> {
-    // Only devices that have joined are given challenges, so a spent one says that this device has.
-    if !hub.challenges.spend(&ask.dev, &ask.challenge, clock::now()) {
-        return Err(Problem::StaleChallenge);
-    }
+    let now = clock::now();
+    // Only devices that have joined are given challenges, so a good one says that this device has.
+    let until = hub.challenges.good_until(&ask.dev, &ask.challenge, now).ok_or(Problem::StaleChallenge)?;
     if !secret::signed_by(&ask.dev, &session_bytes(&ask.challenge), &ask.signature) {
         return Err(Problem::BadSignature);
     }
-    Ok((StatusCode::NO_CONTENT, [(header::SET_COOKIE, sign_in(&hub, &ask.dev).await?)]))
+    let mut change = hub.store.change().await?;
+    if !change.spend(&secret::digest(&ask.challenge), until, now).await? {
+        return Err(Problem::StaleChallenge);
+    }
+    Ok((StatusCode::NO_CONTENT, [(header::SET_COOKIE, sign_in(&hub, change, &ask.dev).await?)]))
 }

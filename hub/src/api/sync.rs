@@ -17,9 +17,8 @@ use shared_core::time::Instant;
 use crate::api::read_text;
 use crate::clock;
 use crate::hub::Hub;
-use crate::live::Event;
 use crate::problem::Problem;
-use crate::store::{Change, Row, Says, SignedIn};
+use crate::store::{Change, News, Row, Says, SignedIn};
 
 impl From<MessageFault> for Problem {
     fn from(fault: MessageFault) -> Self {
@@ -46,7 +45,7 @@ pub(crate) async fn sync(
     answer.pull = pulled.lines;
     answer.cursor = pulled.cursor;
     answer.more = pulled.more;
-    answer.carried = hub.mailbox.take(&caller.member, &caller.dev, now).into_iter().map(|one| one.text).collect();
+    answer.carried = hub.store.take_carried(&caller.member, &caller.dev, now).await?;
     Ok(Json(answer))
 }
 
@@ -69,10 +68,10 @@ async fn take_in(
         let at = keep(&mut change, caller, line, &intake.take(line), now).await?;
         cursor = at.or(cursor);
     }
-    change.commit().await?;
     if let Some(cursor) = cursor {
-        hub.live.tell(Event::Log { by: caller.dev.clone(), cursor });
+        change.tell(News::Log { by: caller.dev.clone(), cursor });
     }
+    change.commit().await?;
     Ok((intake.head().clone(), intake.rejected().to_vec()))
 }
 

@@ -1,9 +1,11 @@
 //! The subcommands, one a file, and what they have in common: files read, JSON written, failures told.
 
+mod backup;
 mod calibrate;
 mod codes;
 mod export;
 mod lint;
+mod move_store;
 mod plan;
 mod replay;
 mod serve;
@@ -42,6 +44,8 @@ enum Command {
     Calibrate(calibrate::Calibrate),
     Verify(verify::Verify),
     Export(export::Export),
+    Backup(backup::Backup),
+    Move(move_store::Move),
     Codes(codes::Codes),
 }
 
@@ -57,6 +61,8 @@ impl Arguments {
             Command::Calibrate(it) => it.run(),
             Command::Verify(it) => it.run(),
             Command::Export(it) => it.run(),
+            Command::Backup(it) => it.run(),
+            Command::Move(it) => it.run(),
             Command::Codes(it) => it.run(),
         }
     }
@@ -139,6 +145,11 @@ fn read_log(file: &Path) -> Result<Vec<Entry>, Failure> {
         }
     }
     if problems.is_empty() { Ok(entries) } else { Err(Failure::Refused(problems)) }
+}
+
+/// Runs what asks a database.
+fn block_on<T>(doing: impl Future<Output = T>) -> Result<T, Failure> {
+    Ok(tokio::runtime::Builder::new_current_thread().enable_all().build()?.block_on(doing))
 }
 
 /// Writes the answer.

@@ -28,11 +28,14 @@ const ON_THE_WAY: Span = Span::from_ms(4_000);
 /// Devices joined before their first evening.
 const JOINED_BEFORE: Span = Span::from_minutes(30 * 24 * 60);
 
-/// Writes the demo log into a new database, all of it or nothing. Gives the number of entries.
+/// Writes the demo log into a database that nobody joined yet, all of it or nothing. Gives the number of entries.
 pub(crate) async fn load(store: &Store, rules: &Rules, seed: u64, now: Instant) -> Result<usize, DemoError> {
+    let mut change = store.change().await?;
+    if !change.is_new().await? {
+        return Ok(0);
+    }
     let entries = weeks::story(rules, seed, now);
     let mut scribe = Scribe::new(rules.book.clone(), secret::random()?);
-    let mut change = store.change().await?;
     for member in &rules.members {
         change.join(scribe.device(&member.id), &member.id, now - JOINED_BEFORE).await?;
     }

@@ -14,7 +14,8 @@ use shared_core::sync::hub::{Kept, LostStretch, members_may_see};
 use shared_core::sync::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, Why};
 use shared_core::time::{Instant, Span};
 
-use super::{Change, Store, StoreError};
+use super::engine::{Talk, Value, only};
+use super::{Cells, Change, Store, StoreError};
 
 /// How far back a phone is told everything that members may see.
 const RECENT: Span = Span::from_minutes(24 * 60);
@@ -83,40 +84,31 @@ pub(crate) struct Pulled {
 impl Store {
     /// What a device has not been told since `since`.
     pub(crate) async fn pull(&self, dev: &DeviceId, since: u64, now: Instant) -> Result<Pulled, StoreError> {
-        let mut snapshot = self.readers.begin().await?;
-        let (newest,): (i64,) =
-            sqlx::query_as("SELECT coalesce(max(pos), 0) FROM entry").fetch_one(&mut *snapshot).await?;
+        let mut look = self.look().await?;
+        let newest = only(look.0.ask("SELECT coalesce(max(pos), 0) FROM entry", &[]).await?)?.number()?;
         // A cursor from the future is of a database that was put back to an older copy: tell everything again.
         let since = i64::try_from(since).ok().filter(|since| *since <= newest).unwrap_or(0);
-        let limit = i64::try_from(ENTRIES_MAX)?;
-        let rows: Vec<(i64, String)> = sqlx::query_as(PULL)
-            .bind(since)
-            .bind(newest)
-            .bind(dev.as_str())
-            .bind((now - RECENT).ms())
-            .bind(limit + 1)
-            .fetch_all(&mut *snapshot)
-            .await?;
-        page(rows, newest)
+        let (recent_ms, limit) = ((now - RECENT).ms(), i64::try_from(ENTRIES_MAX)? + 1);
+        let values = [since.into(), newest.into(), dev.as_str().into(), recent_ms.into(), limit.into()];
+        page(look.0.ask(PULL, &values).await?, newest)
     }
 
     /// The newest entry of a device that is kept.
     pub(crate) async fn head(&self, dev: &DeviceId) -> Result<Head, StoreError> {
-        head(sqlx::query_as(HEAD).bind(dev.as_str()).fetch_optional(&self.readers).await?)
+        head(self.look().await?.0.ask(HEAD, &[dev.as_str().into()]).await?)
     }
 
     /// Every line of the log, in the order they arrived.
     pub(crate) async fn lines(&self) -> Result<Vec<String>, StoreError> {
-        let rows: Vec<(String,)> =
-            sqlx::query_as("SELECT jws FROM entry ORDER BY pos").fetch_all(&self.readers).await?;
-        Ok(rows.into_iter().map(|(jws,)| jws).collect())
+        let rows = self.look().await?.0.ask("SELECT jws FROM entry ORDER BY pos", &[]).await?;
+        rows.into_iter().map(|mut row| row.text()).collect()
     }
 }
 
 const PULL: &str = "
     SELECT pos, jws FROM entry AS it
-    WHERE pos > ? AND pos <= ? AND shared = 1 AND aside IS NULL AND dev <> ?
-      AND (at_ms >= ?
+    WHERE pos > $1 AND pos <= $2 AND shared = 1 AND aside IS NULL AND dev <> $3
+      AND (at_ms >= $4
         OR what IN ('tagged_out', 'tag_cleared') AND NOT EXISTS (
              SELECT 1 FROM entry AS later
              WHERE later.machine = it.machine AND later.what IN ('tagged_out', 'tag_cleared') AND later.aside IS NULL
@@ -128,19 +120,85 @@ const PULL: &str = "
         OR what IN ('entered', 'out_by_moved') AND NOT EXISTS (
              SELECT 1 FROM entry AS leaving
              WHERE leaving.session = it.session AND leaving.what = 'left' AND leaving.dev = it.dev))
-    ORDER BY pos LIMIT ?";
+    ORDER BY pos LIMIT $5";
 
-const HEAD: &str = "SELECT seq, hash FROM entry WHERE dev = ? ORDER BY seq DESC LIMIT 1";
+const HEAD: &str = "SELECT seq, hash FROM entry WHERE dev = $1 ORDER BY seq DESC LIMIT 1";
 
-fn head(row: Option<(i64, String)>) -> Result<Head, StoreError> {
-    let Some((seq, hash)) = row else { return Ok(Head::default()) };
-    Ok(Head { seq: u64::try_from(seq)?, hash })
+const APPEND: &str = "
+    INSERT INTO entry (dev, seq, hash, jws, received_ms, aside, shared, at_ms, session, what, machine, round)
+    VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12) RETURNING pos";
+
+const APPEND_AT: &str = "
+    INSERT INTO entry (dev, seq, hash, jws, received_ms, aside, shared, at_ms, session, what, machine, round, pos)
+    VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13)";
+
+fn values<'a>(row: &'a Row<'_>, aside: Option<&'a str>, received: Instant) -> Result<[Value<'a>; 12], StoreError> {
+    let says = row.says.as_ref();
+    Ok([
+        row.dev.as_str().into(),
+        i64::try_from(row.seq)?.into(),
+        row.hash.into(),
+        row.jws.into(),
+        received.ms().into(),
+        aside.into(),
+        i64::from(says.is_some_and(|says| says.shared)).into(),
+        says.map(|says| says.at.ms()).into(),
+        says.map(|says| says.session).into(),
+        says.map(|says| says.what).into(),
+        says.and_then(|says| says.machine).into(),
+        says.and_then(|says| says.round).into(),
+    ])
+}
+
+/// One line as it is kept.
+#[derive(Clone, Debug)]
+pub(super) struct Line {
+    pub(super) pos: i64,
+    pub(super) dev: DeviceId,
+    pub(super) seq: u64,
+    pub(super) hash: String,
+    pub(super) jws: String,
+    pub(super) received: Instant,
+    pub(super) aside: Option<Why>,
+}
+
+/// The next lines behind a cursor, everything that is kept of them.
+pub(super) async fn page_after(talk: &mut dyn Talk, pos: i64, limit: i64) -> Result<Vec<Line>, StoreError> {
+    let select = "SELECT pos, dev, seq, hash, jws, received_ms, aside FROM entry WHERE pos > $1 ORDER BY pos LIMIT $2";
+    let line = |mut row: Cells| {
+        Ok(Line {
+            pos: row.number()?,
+            dev: DeviceId::new(row.text()?),
+            seq: row.count()?,
+            hash: row.text()?,
+            jws: row.text()?,
+            received: Instant::from_ms(row.number()?),
+            aside: row.maybe_text()?.map(|name| why(&name)),
+        })
+    };
+    talk.ask(select, &[pos.into(), limit.into()]).await?.into_iter().map(line).collect()
+}
+
+/// Stretches that will not come, and when that was told.
+pub(super) async fn lost(talk: &mut dyn Talk) -> Result<Vec<(DeviceId, LostStretch, Instant)>, StoreError> {
+    let select = "SELECT dev, from_seq, to_seq, received_ms FROM lost_stretch ORDER BY dev, from_seq";
+    let stretch = |mut row: Cells| {
+        let (dev, lost) = (DeviceId::new(row.text()?), LostStretch { from: row.count()?, to: row.count()? });
+        Ok((dev, lost, Instant::from_ms(row.number()?)))
+    };
+    talk.ask(select, &[]).await?.into_iter().map(stretch).collect()
+}
+
+fn head(rows: Vec<Cells>) -> Result<Head, StoreError> {
+    let Some(mut row) = rows.into_iter().next() else { return Ok(Head::default()) };
+    Ok(Head { seq: row.count()?, hash: row.text()? })
 }
 
 /// Cuts what was found to one answer's size. The rows reach one past the limit, to know whether there is more.
-fn page(rows: Vec<(i64, String)>, newest: i64) -> Result<Pulled, StoreError> {
+fn page(rows: Vec<Cells>, newest: i64) -> Result<Pulled, StoreError> {
     let (mut pulled, mut bytes, mut last) = (Pulled::default(), 0, 0);
-    for (pos, jws) in rows {
+    for mut row in rows {
+        let (pos, jws) = (row.number()?, row.text()?);
         bytes += jws.len();
         if pulled.lines.len() == ENTRIES_MAX || (bytes > ENTRY_BYTES_MAX && !pulled.lines.is_empty()) {
             pulled.more = true;
@@ -156,57 +214,39 @@ fn page(rows: Vec<(i64, String)>, newest: i64) -> Result<Pulled, StoreError> {
 impl Change {
     /// The newest entry of a device that is kept, as this change sees it.
     pub(crate) async fn head(&mut self, dev: &DeviceId) -> Result<Head, StoreError> {
-        head(sqlx::query_as(HEAD).bind(dev.as_str()).fetch_optional(&mut *self.0).await?)
+        head(self.talk.ask(HEAD, &[dev.as_str().into()]).await?)
     }
 
     /// What is kept of a device between two sequence numbers, both included.
     pub(crate) async fn held(&mut self, dev: &DeviceId, from: u64, to: u64) -> Result<BTreeMap<u64, Kept>, StoreError> {
-        let rows: Vec<(i64, String, Option<String>)> =
-            sqlx::query_as("SELECT seq, hash, aside FROM entry WHERE dev = ? AND seq BETWEEN ? AND ?")
-                .bind(dev.as_str())
-                .bind(i64::try_from(from)?)
-                .bind(i64::try_from(to)?)
-                .fetch_all(&mut *self.0)
-                .await?;
-        rows.into_iter()
-            .map(|(seq, hash, aside)| Ok((u64::try_from(seq)?, Kept { hash, aside: aside.map(|name| why(&name)) })))
-            .collect()
+        let select = "SELECT seq, hash, aside FROM entry WHERE dev = $1 AND seq BETWEEN $2 AND $3";
+        let values = [dev.as_str().into(), i64::try_from(from)?.into(), i64::try_from(to)?.into()];
+        let kept = |mut row: Cells| {
+            let (seq, hash, aside) = (row.count()?, row.text()?, row.maybe_text()?);
+            Ok((seq, Kept { hash, aside: aside.map(|name| why(&name)) }))
+        };
+        self.talk.ask(select, &values).await?.into_iter().map(kept).collect()
     }
 
-    /// Keeps a line.
+    /// Keeps a line; gives its cursor.
     pub(crate) async fn append(&mut self, row: &Row<'_>, now: Instant) -> Result<u64, StoreError> {
-        let says = row.says.as_ref();
-        let kept = sqlx::query(
-            "INSERT INTO entry (dev, seq, hash, jws, received_ms, aside, shared, at_ms, session, what, machine, round)
-             VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-        )
-        .bind(row.dev.as_str())
-        .bind(i64::try_from(row.seq)?)
-        .bind(row.hash)
-        .bind(row.jws)
-        .bind(now.ms())
-        .bind(row.aside.map(name))
-        .bind(says.is_some_and(|says| says.shared))
-        .bind(says.map(|says| says.at.ms()))
-        .bind(says.map(|says| says.session))
-        .bind(says.map(|says| says.what))
-        .bind(says.and_then(|says| says.machine))
-        .bind(says.and_then(|says| says.round))
-        .execute(&mut *self.0)
-        .await?;
-        Ok(u64::try_from(kept.last_insert_rowid())?)
+        let aside = row.aside.map(name);
+        only(self.talk.ask(APPEND, &values(row, aside.as_deref(), now)?).await?)?.count()
+    }
+
+    /// Keeps a line of another store at the cursor that it has there.
+    pub(super) async fn append_at(&mut self, pos: i64, row: &Row<'_>, received: Instant) -> Result<(), StoreError> {
+        let aside = row.aside.map(name);
+        let mut values = values(row, aside.as_deref(), received)?.to_vec();
+        values.push(pos.into());
+        self.talk.act(APPEND_AT, &values).await.map(drop)
     }
 
     /// Remembers that entries of a device will not come.
     pub(crate) async fn lose(&mut self, dev: &DeviceId, lost: LostStretch, now: Instant) -> Result<(), StoreError> {
-        sqlx::query("INSERT INTO lost_stretch (dev, from_seq, to_seq, received_ms) VALUES (?, ?, ?, ?)")
-            .bind(dev.as_str())
-            .bind(i64::try_from(lost.from)?)
-            .bind(i64::try_from(lost.to)?)
-            .bind(now.ms())
-            .execute(&mut *self.0)
-            .await?;
-        Ok(())
+        let insert = "INSERT INTO lost_stretch (dev, from_seq, to_seq, received_ms) VALUES ($1, $2, $3, $4)";
+        let (from, to) = (i64::try_from(lost.from)?, i64::try_from(lost.to)?);
+        self.talk.act(insert, &[dev.as_str().into(), from.into(), to.into(), now.ms().into()]).await.map(drop)
     }
 }
 

@@ -1,18 +1,32 @@
-//! The database's history, append-only: a step that was released is never edited, because files in the field have
-//! run it. The test below fails when a step's text changes; add a new step instead.
+//! The databases' history, append-only: a step that was released is never edited, because files and servers in the
+//! field have run it. The test below fails when a step's text changes; add a new step instead, to both lists.
 
 use sqlx::SqlSafeStr as _;
 use sqlx::migrate::{Migration, MigrationType, Migrator};
 
-/// Version, name and text of each step.
-const STEPS: &[(i64, &str, &str)] = &[
-    (1, "log", include_str!("../../migrations/0001_log.sql")),
-    (2, "rounds", include_str!("../../migrations/0002_rounds.sql")),
+/// Version, name and text of a step.
+type Step = (i64, &'static str, &'static str);
+
+const SQLITE: &[Step] = &[
+    (1, "log", include_str!("../../migrations/sqlite/0001_log.sql")),
+    (2, "rounds", include_str!("../../migrations/sqlite/0002_rounds.sql")),
+    (3, "shared", include_str!("../../migrations/sqlite/0003_shared.sql")),
 ];
 
-/// Runs what a file has not run yet, and refuses a file that ran something else.
-pub(super) fn migrator() -> Migrator {
-    let steps = STEPS.iter().map(|&(version, name, text)| {
+const POSTGRES: &[Step] = &[(1, "log", include_str!("../../migrations/postgres/0001_log.sql"))];
+
+/// Runs what a SQLite file has not run yet, and refuses a file that ran something else.
+pub(super) fn sqlite() -> Migrator {
+    migrator(SQLITE)
+}
+
+/// The same for a PostgreSQL schema.
+pub(super) fn postgres() -> Migrator {
+    migrator(POSTGRES)
+}
+
+fn migrator(steps: &'static [Step]) -> Migrator {
+    let steps = steps.iter().map(|&(version, name, text)| {
         Migration::new(version, name.into(), MigrationType::Simple, text.into_sql_str(), false)
     });
     Migrator::with_migrations(steps.collect())
@@ -24,13 +38,22 @@ mod tests {
     use crate::secret;
 
     /// SHA-256 (base64url) of each released step.
-    const CHECKSUMS: &[&str] =
-        &["GyQBwmnXqdoZIRZVylrb2LSg-XFs9XjrlmG3xREgAO8", "ToPBRpUFuD6wZMrlT9MMuP2lmofDP98y5Efr6bwlk9k"];
+    const SQLITE_SUMS: &[&str] = &[
+        "GyQBwmnXqdoZIRZVylrb2LSg-XFs9XjrlmG3xREgAO8",
+        "ToPBRpUFuD6wZMrlT9MMuP2lmofDP98y5Efr6bwlk9k",
+        "gRYZk4QjU8q2F03Gwh9Z4Zen8aMdtF_AffnEJzmZGCg",
+    ];
+    const POSTGRES_SUMS: &[&str] = &["RAaaOjJa9mWrwwvAOG36VA0-pElR-kq4W1saNwwRaRw"];
 
     #[test]
     fn released_steps_are_never_edited() {
-        let now: Vec<_> = STEPS.iter().map(|(_, _, text)| secret::base64url(secret::digest(text))).collect();
-        assert_eq!(now, CHECKSUMS, "a step was edited (add a new one instead), or a new one has no checksum here yet");
-        assert!(STEPS.iter().zip(1..).all(|((version, _, _), number)| *version == number), "versions count up from 1");
+        for (steps, sums) in [(SQLITE, SQLITE_SUMS), (POSTGRES, POSTGRES_SUMS)] {
+            let now: Vec<_> = steps.iter().map(|(_, _, text)| secret::base64url(secret::digest(text))).collect();
+            assert_eq!(now, sums, "a step was edited (add a new one instead), or a new one has no checksum here yet");
+            assert!(
+                steps.iter().zip(1..).all(|((version, _, _), number)| *version == number),
+                "versions count up from 1"
+            );
+        }
     }
 }

@@ -1,99 +1,110 @@
-//! What the hub must not lose: devices, sessions and the signed log, in one embedded SQLite file.
+//! What the hub must not lose, and what its processes must agree on: devices, sessions, the signed log, codes on their way.
 //!
-//! An answer that says "taken" is sent only after the commit is on the disk (WAL, `synchronous = FULL`). All SQL of
-//! the crate is in this folder. The store keeps and finds; whether an entry may be taken is asked of `shared_core`.
+//! Two databases can hold it: an embedded SQLite file for one process, or a PostgreSQL server that several processes
+//! share. An answer that says "taken" is sent only after the commit is on the disk. All SQL of the crate is in this
+//! folder, written once for both; what they do not have in common is behind [`engine`]. The store keeps and finds; whether
+//! an entry may be taken is asked of `shared_core`.
 
+mod carried;
+mod copy;
 mod devices;
+mod engine;
+mod fault;
 mod log;
 mod migrations;
+mod news;
+mod place;
+mod postgres;
+mod prover;
 mod sessions;
+mod shared;
+mod sqlite;
+#[cfg(test)]
+mod tests;
 
-use std::path::Path;
-use std::time::Duration;
+use std::sync::Arc;
 
-use sqlx::sqlite::{SqliteConnectOptions, SqliteJournalMode, SqlitePool, SqlitePoolOptions, SqliteSynchronous};
-use sqlx::{Sqlite, Transaction};
-use thiserror::Error;
+use tokio::sync::broadcast::Receiver;
 
+use self::engine::{Engine, Row as Cells, Talk, Value};
+use self::postgres::PostgresServer;
+use self::sqlite::SqliteFile;
+
+pub(crate) use carried::TEXT_MAX_BYTES;
+pub(crate) use copy::{backup, move_all};
 pub(crate) use devices::Joined;
+pub(crate) use fault::StoreError;
 pub(crate) use log::{Row, Says};
+pub(crate) use news::News;
+pub(crate) use place::{Place, is_url};
 pub(crate) use sessions::SignedIn;
-
-/// The database could not do what was asked.
-#[derive(Debug, Error)]
-pub(crate) enum StoreError {
-    /// SQLite or its driver says no.
-    #[error("the database failed: {0}")]
-    Database(#[from] sqlx::Error),
-    /// The file was made by another release.
-    #[error("the database is of another release: {0}")]
-    Migration(#[from] sqlx::migrate::MigrateError),
-    /// A number does not fit.
-    #[error("the database holds a number that cannot be: {0}")]
-    Number(#[from] std::num::TryFromIntError),
-}
-
-/// The file of a shop's own database, in its data folder.
-pub(crate) const SHOP_FILE: &str = "hub.sqlite";
-/// The file of the demo's, so that invented entries never meet a real shop's.
-pub(crate) const DEMO_FILE: &str = "demo.sqlite";
 
 /// The hub's database.
 #[derive(Clone, Debug)]
 pub(crate) struct Store {
-    /// One connection alone writes: SQLite has one writer, and waiting in line beats failing on its lock.
-    writer: SqlitePool,
-    readers: SqlitePool,
+    engine: Arc<dyn Engine>,
 }
 
 impl Store {
-    /// Opens the file, makes it if there is none, and brings it to this release.
-    pub(crate) async fn open(file: &Path) -> Result<Self, StoreError> {
-        let options = SqliteConnectOptions::new()
-            .filename(file)
-            .create_if_missing(true)
-            .journal_mode(SqliteJournalMode::Wal)
-            .synchronous(SqliteSynchronous::Full)
-            .foreign_keys(true)
-            .busy_timeout(Duration::from_secs(5));
-        let pool = |connections| SqlitePoolOptions::new().max_connections(connections);
-        let writer = pool(1).connect_with(options.clone()).await?;
-        migrations::migrator().run(&writer).await?;
-        let readers = pool(4).connect_with(options.read_only(true)).await?;
-        Ok(Self { writer, readers })
+    /// Opens it, makes it if there is none, and brings it to this release.
+    pub(crate) async fn open(place: &Place) -> Result<Self, StoreError> {
+        let engine: Arc<dyn Engine> = match place {
+            Place::File(file) => Arc::new(SqliteFile::open(file).await?),
+            Place::Server { url, schema } => Arc::new(PostgresServer::open(url, schema).await?),
+        };
+        Ok(Self { engine })
     }
 
-    /// Begins a change; dropped without a commit, it never was.
+    /// One state of the database, to read from.
+    pub(crate) async fn look(&self) -> Result<Look, StoreError> {
+        Ok(Look(self.engine.look().await?))
+    }
+
+    /// Begins a change, when all others are over; dropped without a commit, it never was.
     pub(crate) async fn change(&self) -> Result<Change, StoreError> {
-        Ok(Change(self.writer.begin_with("BEGIN IMMEDIATE").await?))
+        Ok(Change { talk: self.engine.change().await?, news: Vec::new() })
+    }
+
+    /// What committed changes tell from now on, here or in another process.
+    pub(crate) async fn news(&self) -> Result<Receiver<News>, StoreError> {
+        self.engine.news().await
+    }
+
+    /// Whether other processes may serve the same database.
+    pub(crate) fn is_shared(&self) -> bool {
+        self.engine.is_shared()
     }
 
     /// Whether the database answers.
     pub(crate) async fn ping(&self) -> Result<(), StoreError> {
-        sqlx::query("SELECT 1").execute(&self.readers).await?;
-        Ok(())
+        self.look().await?.0.ask("SELECT 1", &[]).await.map(drop)
     }
 
-    /// Whether nothing was ever kept here.
-    pub(crate) async fn is_new(&self) -> Result<bool, StoreError> {
-        let (devices,): (i64,) = sqlx::query_as("SELECT count(*) FROM device").fetch_one(&self.readers).await?;
-        Ok(devices == 0)
-    }
-
-    /// Writes the journal back into the file and closes it.
+    /// Lets go of it; what SQLite has in its journal is written back into the file.
     pub(crate) async fn close(&self) {
-        self.readers.close().await;
-        self.writer.close().await;
+        self.engine.close().await;
     }
 }
 
+/// One state of the database.
+#[derive(Debug)]
+pub(crate) struct Look(Box<dyn Talk>);
+
 /// A change in the making: all of it or nothing.
 #[derive(Debug)]
-pub(crate) struct Change(Transaction<'static, Sqlite>);
+pub(crate) struct Change {
+    talk: Box<dyn Talk>,
+    news: Vec<News>,
+}
 
 impl Change {
+    /// Tells every process of the hub, once this is committed.
+    pub(crate) fn tell(&mut self, news: News) {
+        self.news.push(news);
+    }
+
     /// Makes it so. When this returns, it is on the disk.
     pub(crate) async fn commit(self) -> Result<(), StoreError> {
-        Ok(self.0.commit().await?)
+        self.talk.commit(self.news).await
     }
 }

@@ -1,9 +1,13 @@
-//! Sessions of signed-in devices. The database holds a token's digest alone: a copy of the file signs nobody in.
+//! Sessions of signed-in devices, and challenges that were used to sign in. The database holds a token's digest alone: a
+//! copy of it signs nobody in.
 
 use shared_core::ids::{DeviceId, PersonId};
-use shared_core::time::Instant;
+use shared_core::time::{Instant, Span};
 
-use super::{Change, Store, StoreError};
+use super::{Cells, Change, Store, StoreError};
+
+/// How long after its end a used challenge is remembered, for processes whose clocks are behind.
+const CLOCKS_APART: Span = Span::from_minutes(60);
 
 /// Who a session belongs to.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -19,18 +23,12 @@ pub(crate) struct SignedIn {
 impl Store {
     /// Whose session this token's digest is, if it is not over.
     pub(crate) async fn session(&self, token: &[u8; 32], now: Instant) -> Result<Option<SignedIn>, StoreError> {
-        let row: Option<(String, String, i64)> = sqlx::query_as(
-            "SELECT dev, member, ends_ms FROM session JOIN device USING (dev) WHERE token_sha256 = ? AND ends_ms > ?",
-        )
-        .bind(&token[..])
-        .bind(now.ms())
-        .fetch_optional(&self.readers)
-        .await?;
-        Ok(row.map(|(dev, member, ends_ms)| SignedIn {
-            dev: DeviceId::new(dev),
-            member: PersonId::new(member),
-            ends: Instant::from_ms(ends_ms),
-        }))
+        let select = "SELECT dev, member, ends_ms FROM session JOIN device USING (dev)
+                      WHERE token_sha256 = $1 AND ends_ms > $2";
+        let mut rows = self.look().await?.0.ask(select, &[token.as_slice().into(), now.ms().into()]).await?;
+        let Some(row) = rows.first_mut() else { return Ok(None) };
+        let (dev, member) = (DeviceId::new(row.text()?), PersonId::new(row.text()?));
+        Ok(Some(SignedIn { dev, member, ends: Instant::from_ms(row.number()?) }))
     }
 }
 
@@ -43,13 +41,33 @@ impl Change {
         now: Instant,
         ends: Instant,
     ) -> Result<(), StoreError> {
-        sqlx::query("DELETE FROM session WHERE ends_ms <= ?").bind(now.ms()).execute(&mut *self.0).await?;
-        sqlx::query("INSERT INTO session (token_sha256, dev, ends_ms) VALUES (?, ?, ?)")
-            .bind(&token[..])
-            .bind(dev.as_str())
-            .bind(ends.ms())
-            .execute(&mut *self.0)
-            .await?;
-        Ok(())
+        self.talk.act("DELETE FROM session WHERE ends_ms <= $1", &[now.ms().into()]).await?;
+        self.keep_session(token, dev, ends).await
+    }
+
+    /// Keeps a session that began elsewhere.
+    pub(super) async fn keep_session(&mut self, token: &[u8], dev: &DeviceId, ends: Instant) -> Result<(), StoreError> {
+        let insert = "INSERT INTO session (token_sha256, dev, ends_ms) VALUES ($1, $2, $3)";
+        self.talk.act(insert, &[token.into(), dev.as_str().into(), ends.ms().into()]).await.map(drop)
+    }
+
+    /// All sessions: the token's digest, the device, the end.
+    pub(super) async fn sessions(&mut self) -> Result<Vec<(Vec<u8>, DeviceId, Instant)>, StoreError> {
+        let session = |mut row: Cells| Ok((row.bytes()?, DeviceId::new(row.text()?), Instant::from_ms(row.number()?)));
+        let rows = self.talk.ask("SELECT token_sha256, dev, ends_ms FROM session", &[]).await?;
+        rows.into_iter().map(session).collect()
+    }
+
+    /// Uses up a challenge that is good until `until`, by its digest. False if it was used before, in any process.
+    pub(crate) async fn spend(
+        &mut self,
+        challenge: &[u8; 32],
+        until: Instant,
+        now: Instant,
+    ) -> Result<bool, StoreError> {
+        let forgotten = (now - CLOCKS_APART).ms();
+        self.talk.act("DELETE FROM spent_challenge WHERE until_ms <= $1", &[forgotten.into()]).await?;
+        let insert = "INSERT INTO spent_challenge (challenge_sha256, until_ms) VALUES ($1, $2) ON CONFLICT DO NOTHING";
+        Ok(self.talk.act(insert, &[challenge.as_slice().into(), until.ms().into()]).await? == 1)
     }
 }

@@ -2,11 +2,21 @@
 
 use serde_json::json;
 
-use crate::support::{CODE, Phone, Place};
+use crate::support::{CODE, Engine, Phone, Place, on_both};
 
-#[test]
-fn a_code_lets_a_phone_see_the_members_and_join() {
-    let place = Place::new();
+on_both! {
+    a_code_lets_a_phone_see_the_members_and_join,
+    phones_that_join_at_the_same_time_are_all_told_of,
+    joining_twice_is_no_error_and_joining_for_another_is,
+    the_sixth_wrong_code_waits_even_if_it_is_right,
+    only_the_key_itself_joins_and_signs_in,
+    a_stranger_reads_nothing_and_writes_nothing,
+    a_phone_of_another_shop_is_a_stranger_and_loses_nothing,
+    a_member_who_is_taken_off_the_file_is_a_stranger,
+}
+
+fn a_code_lets_a_phone_see_the_members_and_join(engine: Engine) {
+    let place = Place::with(engine);
     let hub = place.hub();
     let reply = hub.post("/api/join/check", &json!({ "code": CODE }));
     assert_eq!(reply.status, 200, "{reply:?}");
@@ -26,9 +36,8 @@ fn a_code_lets_a_phone_see_the_members_and_join() {
     assert_eq!(bundle["rulebook"]["shop"]["name"], "Case log 9001");
 }
 
-#[test]
-fn phones_that_join_at_the_same_time_are_all_told_of() {
-    let place = Place::new();
+fn phones_that_join_at_the_same_time_are_all_told_of(engine: Engine) {
+    let place = Place::with(engine);
     let hub = place.hub();
     std::thread::scope(|scope| {
         for seed in 1..=12 {
@@ -41,9 +50,8 @@ fn phones_that_join_at_the_same_time_are_all_told_of() {
     assert_eq!(bundle["devices"].as_array().map(Vec::len), Some(12));
 }
 
-#[test]
-fn joining_twice_is_no_error_and_joining_for_another_is() {
-    let place = Place::new();
+fn joining_twice_is_no_error_and_joining_for_another_is(engine: Engine) {
+    let place = Place::with(engine);
     let hub = place.hub();
     let mut phone = Phone::joined(1, "ada", &hub);
     assert_eq!(phone.join(&hub, CODE).status, 204);
@@ -53,9 +61,8 @@ fn joining_twice_is_no_error_and_joining_for_another_is() {
     assert_eq!(phone.join(&hub, CODE).problem(), "unknown-member");
 }
 
-#[test]
-fn the_sixth_wrong_code_waits_even_if_it_is_right() {
-    let place = Place::new();
+fn the_sixth_wrong_code_waits_even_if_it_is_right(engine: Engine) {
+    let place = Place::with(engine);
     let hub = place.hub();
     for _ in 0..5 {
         assert_eq!(hub.post("/api/join/check", &json!({ "code": "WRONG-234" })).problem(), "wrong-code");
@@ -67,9 +74,8 @@ fn the_sixth_wrong_code_waits_even_if_it_is_right() {
     assert_eq!(Phone::new(1, "ada").join(&hub, CODE).status, 429);
 }
 
-#[test]
-fn only_the_key_itself_joins_and_signs_in() {
-    let place = Place::new();
+fn only_the_key_itself_joins_and_signs_in(engine: Engine) {
+    let place = Place::with(engine);
     let hub = place.hub();
     let (mut phone, other) = (Phone::new(1, "ada"), Phone::new(2, "bo"));
     let forged = json!({ "code": CODE, "member": "ada", "dev": phone.dev, "signature": other.signature(b"anything") });
@@ -89,9 +95,8 @@ fn only_the_key_itself_joins_and_signs_in() {
     assert_eq!(hub.post("/api/session", &forged).problem(), "bad-signature");
 }
 
-#[test]
-fn a_stranger_reads_nothing_and_writes_nothing() {
-    let place = Place::new();
+fn a_stranger_reads_nothing_and_writes_nothing(engine: Engine) {
+    let place = Place::with(engine);
     let hub = place.hub();
     let mut member = Phone::joined(1, "ada", &hub);
     let line = member.says_rounds(1);
@@ -118,9 +123,8 @@ fn a_stranger_reads_nothing_and_writes_nothing() {
     assert_eq!(place.exported(), Vec::<String>::new());
 }
 
-#[test]
-fn a_phone_of_another_shop_is_a_stranger_and_loses_nothing() {
-    let (here, there) = (Place::new(), Place::new());
+fn a_phone_of_another_shop_is_a_stranger_and_loses_nothing(engine: Engine) {
+    let (here, there) = (Place::with(engine), Place::with(engine));
     let (own, other) = (here.hub(), there.hub());
     let mut phone = Phone::joined(1, "ada", &own);
     let lines = phone.says_rounds(2);
@@ -132,9 +136,8 @@ fn a_phone_of_another_shop_is_a_stranger_and_loses_nothing() {
     assert_eq!(phone.sync(&own, &lines, 0).head, phone.head, "its own hub takes them");
 }
 
-#[test]
-fn a_member_who_is_taken_off_the_file_is_a_stranger() {
-    let place = Place::new();
+fn a_member_who_is_taken_off_the_file_is_a_stranger(engine: Engine) {
+    let place = Place::with(engine);
     let hub = place.hub();
     let mut phone = Phone::joined(2, "bo", &hub);
     assert_eq!(phone.ask(&hub, "GET", "/api/shop", "").status, 200);

@@ -2,11 +2,16 @@
 
 use serde_json::json;
 
-use crate::support::{Phone, Place, Stream};
+use crate::support::{Engine, Phone, Place, Stream, on_both};
 
-#[test]
-fn phones_are_nudged_about_what_concerns_them() {
-    let place = Place::new();
+on_both! {
+    phones_are_nudged_about_what_concerns_them,
+    a_devices_fifth_stream_ends_its_first,
+    streams_end_when_the_hub_stops_and_it_stops_soon,
+}
+
+fn phones_are_nudged_about_what_concerns_them(engine: Engine) {
+    let place = Place::with(engine);
     let hub = place.hub();
     let (mut ada, bo) = (Phone::joined(1, "ada", &hub), Phone::joined(2, "bo", &hub));
     let (to_ada, to_bo) = (Stream::open(&hub, &ada.cookie), Stream::open(&hub, &bo.cookie));
@@ -26,9 +31,8 @@ fn phones_are_nudged_about_what_concerns_them() {
     assert_ne!(data["rev"], json!(rev));
 }
 
-#[test]
-fn a_devices_fifth_stream_ends_its_first() {
-    let place = Place::new();
+fn a_devices_fifth_stream_ends_its_first(engine: Engine) {
+    let place = Place::with(engine);
     let hub = place.hub();
     let ada = Phone::joined(1, "ada", &hub);
     let streams: Vec<_> = (0..5).map(|_| Stream::open(&hub, &ada.cookie)).collect();
@@ -43,9 +47,8 @@ fn a_devices_fifth_stream_ends_its_first() {
     drop(bo);
 }
 
-#[test]
-fn streams_end_when_the_hub_stops_and_it_stops_soon() {
-    let place = Place::new();
+fn streams_end_when_the_hub_stops_and_it_stops_soon(engine: Engine) {
+    let place = Place::with(engine);
     let hub = place.hub();
     let ada = Phone::joined(1, "ada", &hub);
     let stream = Stream::open(&hub, &ada.cookie);

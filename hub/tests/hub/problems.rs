@@ -6,7 +6,9 @@ use std::time::{Duration, Instant};
 
 use serde_json::json;
 
-use crate::support::{Phone, Place};
+use crate::support::{Engine, Phone, Place, on_both};
+
+on_both!(damaged_requests_are_never_a_fault_of_the_hub);
 
 const JSON: (&str, &str) = ("content-type", "application/json");
 
@@ -47,9 +49,8 @@ fn each_mistake_has_its_problem() {
 }
 
 /// Requests that were good once, with bytes changed, cut or doubled: refused or answered, never a fault.
-#[test]
-fn damaged_requests_are_never_a_fault_of_the_hub() {
-    let place = Place::new();
+fn damaged_requests_are_never_a_fault_of_the_hub(engine: Engine) {
+    let place = Place::with(engine);
     let hub = place.hub();
     let mut phone = Phone::joined(1, "ada", &hub);
     let push = phone.says_rounds(2);

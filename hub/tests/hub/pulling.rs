@@ -4,13 +4,20 @@ use serde_json::json;
 use shared_core::entry::Fact;
 use shared_core::time::Span;
 
-use crate::support::{Phone, Place};
+use crate::support::{Engine, Phone, Place, on_both};
+
+on_both! {
+    what_only_the_steward_may_read_is_not_handed_out,
+    a_day_back_and_older_only_what_still_holds,
+    a_cursor_of_another_database_starts_over,
+    a_code_is_carried_once_to_each_phone_of_a_member,
+    the_bundle_has_a_tag_that_spares_sending_it_again,
+}
 
 const DAY: Span = Span::from_minutes(24 * 60);
 
-#[test]
-fn what_only_the_steward_may_read_is_not_handed_out() {
-    let place = Place::new();
+fn what_only_the_steward_may_read_is_not_handed_out(engine: Engine) {
+    let place = Place::with(engine);
     let hub = place.hub();
     let (mut phone, other) = (Phone::joined(1, "ada", &hub), Phone::joined(2, "bo", &hub));
     let out_by = phone.at + Span::from_minutes(90);
@@ -23,9 +30,8 @@ fn what_only_the_steward_may_read_is_not_handed_out() {
     assert_eq!(phone.sync(&hub, &[], 0).pull, Vec::<String>::new(), "nobody is handed their own");
 }
 
-#[test]
-fn a_day_back_and_older_only_what_still_holds() {
-    let place = Place::new();
+fn a_day_back_and_older_only_what_still_holds(engine: Engine) {
+    let place = Place::with(engine);
     let hub = place.hub();
     let (mut phone, other) = (Phone::joined(1, "ada", &hub), Phone::joined(2, "bo", &hub));
     let now = phone.at;
@@ -59,9 +65,8 @@ fn a_day_back_and_older_only_what_still_holds() {
     assert_eq!(other.sync(&hub, &[], 0).pull, vec![cleared, tagged, monthly, weekly, still_in, recent]);
 }
 
-#[test]
-fn a_cursor_of_another_database_starts_over() {
-    let place = Place::new();
+fn a_cursor_of_another_database_starts_over(engine: Engine) {
+    let place = Place::with(engine);
     let hub = place.hub();
     let (mut phone, other) = (Phone::joined(1, "ada", &hub), Phone::joined(2, "bo", &hub));
     let lines = phone.says_rounds(3);
@@ -72,9 +77,8 @@ fn a_cursor_of_another_database_starts_over() {
     }
 }
 
-#[test]
-fn a_code_is_carried_once_to_each_phone_of_a_member() {
-    let place = Place::new();
+fn a_code_is_carried_once_to_each_phone_of_a_member(engine: Engine) {
+    let place = Place::with(engine);
     let hub = place.hub();
     let ada = Phone::joined(1, "ada", &hub);
     let (bo, tablet, cy) = (Phone::joined(2, "bo", &hub), Phone::joined(3, "bo", &hub), Phone::joined(4, "cy", &hub));
@@ -84,9 +88,8 @@ fn a_code_is_carried_once_to_each_phone_of_a_member() {
     }
 }
 
-#[test]
-fn the_bundle_has_a_tag_that_spares_sending_it_again() {
-    let place = Place::new();
+fn the_bundle_has_a_tag_that_spares_sending_it_again(engine: Engine) {
+    let place = Place::with(engine);
     let hub = place.hub();
     let phone = Phone::joined(1, "ada", &hub);
     let first = phone.ask(&hub, "GET", "/api/shop", "");

@@ -3,11 +3,21 @@
 use shared_core::entry::Fact;
 use shared_core::sync::message::{Rejected, SyncRequest, Why};
 
-use crate::support::{Phone, Place};
+use crate::support::{Engine, Phone, Place, on_both};
 
-#[test]
-fn a_push_that_comes_again_changes_nothing() {
-    let place = Place::new();
+on_both! {
+    a_push_that_comes_again_changes_nothing,
+    two_tabs_that_push_at_the_same_time_write_one_log,
+    a_push_goes_on_where_the_last_one_was_cut,
+    a_second_story_is_refused_and_told,
+    an_entry_in_anothers_name_keeps_its_place_and_counts_for_nothing,
+    a_line_of_another_phone_and_a_damaged_line_are_refused,
+    a_gap_waits_unless_it_is_declared_lost,
+    a_long_log_goes_over_in_pieces,
+}
+
+fn a_push_that_comes_again_changes_nothing(engine: Engine) {
+    let place = Place::with(engine);
     let hub = place.hub();
     let mut phone = Phone::joined(1, "ada", &hub);
     let lines = phone.says_rounds(5);
@@ -18,9 +28,8 @@ fn a_push_that_comes_again_changes_nothing() {
     assert_eq!(place.exported(), lines);
 }
 
-#[test]
-fn two_tabs_that_push_at_the_same_time_write_one_log() {
-    let place = Place::new();
+fn two_tabs_that_push_at_the_same_time_write_one_log(engine: Engine) {
+    let place = Place::with(engine);
     let hub = place.hub();
     let mut phone = Phone::joined(1, "ada", &hub);
     let lines = phone.says_rounds(40);
@@ -39,9 +48,8 @@ fn two_tabs_that_push_at_the_same_time_write_one_log() {
     assert_eq!(place.exported(), lines);
 }
 
-#[test]
-fn a_push_goes_on_where_the_last_one_was_cut() {
-    let place = Place::new();
+fn a_push_goes_on_where_the_last_one_was_cut(engine: Engine) {
+    let place = Place::with(engine);
     let hub = place.hub();
     let mut phone = Phone::joined(1, "ada", &hub);
     let lines = phone.says_rounds(9);
@@ -54,9 +62,8 @@ fn a_push_goes_on_where_the_last_one_was_cut() {
     assert_eq!(place.exported(), lines);
 }
 
-#[test]
-fn a_second_story_is_refused_and_told() {
-    let place = Place::new();
+fn a_second_story_is_refused_and_told(engine: Engine) {
+    let place = Place::with(engine);
     let hub = place.hub();
     let mut phone = Phone::joined(1, "ada", &hub);
     let trunk = phone.says_rounds(2);
@@ -71,9 +78,8 @@ fn a_second_story_is_refused_and_told() {
     assert_eq!(place.exported().len(), 3);
 }
 
-#[test]
-fn an_entry_in_anothers_name_keeps_its_place_and_counts_for_nothing() {
-    let place = Place::new();
+fn an_entry_in_anothers_name_keeps_its_place_and_counts_for_nothing(engine: Engine) {
+    let place = Place::with(engine);
     let hub = place.hub();
     let (mut phone, other) = (Phone::joined(1, "ada", &hub), Phone::joined(2, "bo", &hub));
     let lines =
@@ -88,9 +94,8 @@ fn an_entry_in_anothers_name_keeps_its_place_and_counts_for_nothing() {
     assert_eq!(place.exported(), lines, "but it is kept");
 }
 
-#[test]
-fn a_line_of_another_phone_and_a_damaged_line_are_refused() {
-    let place = Place::new();
+fn a_line_of_another_phone_and_a_damaged_line_are_refused(engine: Engine) {
+    let place = Place::with(engine);
     let hub = place.hub();
     let (mut phone, mut other) = (Phone::joined(1, "ada", &hub), Phone::joined(2, "bo", &hub));
     let foreign = other.says(Fact::WatchRound);
@@ -102,9 +107,8 @@ fn a_line_of_another_phone_and_a_damaged_line_are_refused() {
     assert_eq!(answer.head, phone.head, "what is good beside them is taken");
 }
 
-#[test]
-fn a_gap_waits_unless_it_is_declared_lost() {
-    let place = Place::new();
+fn a_gap_waits_unless_it_is_declared_lost(engine: Engine) {
+    let place = Place::with(engine);
     let hub = place.hub();
     let mut phone = Phone::joined(1, "ada", &hub);
     let lines = phone.says_rounds(6);
@@ -121,9 +125,8 @@ fn a_gap_waits_unless_it_is_declared_lost() {
     assert_eq!(place.exported().len(), 4);
 }
 
-#[test]
-fn a_long_log_goes_over_in_pieces() {
-    let place = Place::new();
+fn a_long_log_goes_over_in_pieces(engine: Engine) {
+    let place = Place::with(engine);
     let hub = place.hub();
     let mut phone = Phone::joined(1, "ada", &hub);
     let lines = phone.says_rounds(700);

@@ -2,11 +2,17 @@
 
 use std::process::Command;
 
-use crate::support::{Phone, Place};
+use crate::support::{Engine, Phone, Place, on_both};
 
-#[test]
-fn a_restart_keeps_devices_sessions_and_the_log() {
-    let place = Place::new();
+on_both! {
+    a_restart_keeps_devices_sessions_and_the_log,
+    a_kill_loses_nothing_that_was_acknowledged,
+    the_demo_log_is_whole_and_there_once,
+    a_shops_own_log_begins_empty_beside_the_demos,
+}
+
+fn a_restart_keeps_devices_sessions_and_the_log(engine: Engine) {
+    let place = Place::with(engine);
     let hub = place.hub();
     let mut phone = Phone::joined(1, "ada", &hub);
     let lines = phone.says_rounds(7);
@@ -22,9 +28,8 @@ fn a_restart_keeps_devices_sessions_and_the_log() {
     assert_eq!(other.sync(&hub, &[], 0).pull, lines);
 }
 
-#[test]
-fn a_kill_loses_nothing_that_was_acknowledged() {
-    let place = Place::new();
+fn a_kill_loses_nothing_that_was_acknowledged(engine: Engine) {
+    let place = Place::with(engine);
     let mut hub = place.hub();
     let mut phone = Phone::joined(1, "ada", &hub);
     let mut lines = Vec::new();
@@ -42,9 +47,8 @@ fn a_kill_loses_nothing_that_was_acknowledged() {
     assert_eq!(place.exported(), lines);
 }
 
-#[test]
-fn the_demo_log_is_whole_and_there_once() {
-    let place = Place::new();
+fn the_demo_log_is_whole_and_there_once(engine: Engine) {
+    let place = Place::with(engine);
     let demo = |seed: &str| {
         let mut command = place.command();
         command.args(["--seed", seed]);
@@ -71,9 +75,8 @@ fn the_demo_log_is_whole_and_there_once() {
 }
 
 /// A shop of one's own never meets the demo's entries, even in the same folder.
-#[test]
-fn a_shops_own_log_begins_empty_beside_the_demos() {
-    let place = Place::new();
+fn a_shops_own_log_begins_empty_beside_the_demos(engine: Engine) {
+    let place = Place::with(engine);
     assert_eq!(crate::support::Hub::start(place.command()).stop(), Some(0));
     let hub = place.hub();
     let phone = Phone::joined(1, "ada", &hub);

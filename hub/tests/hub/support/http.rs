@@ -20,9 +20,9 @@ pub(crate) struct Reply {
 }
 
 impl Reply {
-    fn of(mut response: Response<ureq::Body>) -> Self {
+    fn of(mut response: Response<ureq::Body>) -> Option<Self> {
         let (status, headers) = (response.status().as_u16(), response.headers().clone());
-        Self { status, headers, text: response.body_mut().read_to_string().expect("text") }
+        Some(Self { status, headers, text: response.body_mut().read_to_string().ok()? })
     }
 
     /// A header's value; "" if there is none.
@@ -64,12 +64,24 @@ impl Hub {
         headers: &[(&str, &str)],
         body: &str,
     ) -> Reply {
+        self.try_ask(agent, method, path, headers, body).expect("an answer")
+    }
+
+    /// The same; nothing if the hub goes away meanwhile.
+    pub(crate) fn try_ask(
+        &self,
+        agent: &Agent,
+        method: &str,
+        path: &str,
+        headers: &[(&str, &str)],
+        body: &str,
+    ) -> Option<Reply> {
         let mut request = Request::builder().method(method).uri(format!("{}{path}", self.url));
         for (name, value) in headers {
             request = request.header(*name, *value);
         }
         let request = request.body(body.to_owned()).expect("a request");
-        Reply::of(agent.run(request).expect("an answer"))
+        Reply::of(agent.run(request).ok()?)
     }
 
     pub(crate) fn get(&self, path: &str) -> Reply {

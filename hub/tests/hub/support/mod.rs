@@ -1,5 +1,6 @@
 //! A hub to test: started, spoken to, stopped.
 
+mod engine;
 mod http;
 mod phone;
 
@@ -10,6 +11,7 @@ use std::time::{Duration, Instant};
 
 use tempfile::TempDir;
 
+pub(crate) use engine::{Engine, Holder, new_database, on_both, tell_server, wait};
 pub(crate) use http::{Reply, Stream};
 pub(crate) use phone::Phone;
 
@@ -36,12 +38,20 @@ steward = true
 /// A shop's files, a database and an app, in a folder that goes away with it.
 pub(crate) struct Place {
     folder: TempDir,
+    /// The address of a PostgreSQL database, if that is the engine.
+    pub(crate) database: Option<String>,
 }
 
 impl Place {
-    /// With a shop of three members and a small app.
+    /// With a shop of three members and a small app, and an embedded database.
     pub(crate) fn new() -> Self {
-        let place = Self { folder: tempfile::tempdir().expect("a folder") };
+        Self::with(Engine::Sqlite)
+    }
+
+    /// The same, with either database.
+    pub(crate) fn with(engine: Engine) -> Self {
+        let database = (engine == Engine::Postgres).then(new_database);
+        let place = Self { folder: tempfile::tempdir().expect("a folder"), database };
         let shop = Path::new(env!("CARGO_MANIFEST_DIR")).join("../tests/data/cases/log-1/shop.toml");
         place.write("shop.toml", &std::fs::read_to_string(shop).expect("the case's shop"));
         place.write("members.toml", MEMBERS);
@@ -69,18 +79,35 @@ impl Place {
 
     /// The same, with more arguments.
     pub(crate) fn hub_with(&self, more: &[&str]) -> Hub {
+        let mut command = self.shop_command();
+        command.args(more);
+        Hub::start(command)
+    }
+
+    /// The command of a hub that serves this shop.
+    pub(crate) fn shop_command(&self) -> Command {
         let (shop, members) = (self.path("shop.toml"), self.path("members.toml"));
         let mut command = self.command();
-        command.arg("--shop").arg(shop).arg("--members").arg(members).args(["--join-code", CODE]).args(more);
-        Hub::start(command)
+        command.arg("--shop").arg(shop).arg("--members").arg(members).args(["--join-code", CODE]);
+        command
     }
 
     /// A hub's command without a shop.
     pub(crate) fn command(&self) -> Command {
         let mut command = Command::new(env!("CARGO_BIN_EXE_sweepbell"));
         command.args(["serve", "--listen", "127.0.0.1:0"]);
-        command.arg("--data").arg(self.path("data")).arg("--dist").arg(self.path("dist"));
+        command.arg("--dist").arg(self.path("dist"));
+        self.database_of(&mut command);
         command
+    }
+
+    /// Runs a command and gives what it answered, which must be JSON, or nothing if it refused.
+    pub(crate) fn tool(&self, words: &[&str]) -> (Option<i32>, serde_json::Value, String) {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_sweepbell"));
+        command.args(words).current_dir(self.folder.path()).env_remove("SWEEPBELL_DATABASE");
+        let output = command.output().expect("the binary runs");
+        let answer = serde_json::from_slice(&output.stdout).unwrap_or_default();
+        (output.status.code(), answer, String::from_utf8_lossy(&output.stderr).into_owned())
     }
 
     /// The log as the hub has it, by `sweepbell export`.
@@ -91,10 +118,20 @@ impl Place {
     /// The same, with more arguments.
     pub(crate) fn exported_with(&self, more: &[&str]) -> Vec<String> {
         let mut command = Command::new(env!("CARGO_BIN_EXE_sweepbell"));
-        command.args(["export", "--data"]).arg(self.path("data")).args(more);
+        command.arg("export").args(more);
+        self.database_of(&mut command);
         let output = command.output().expect("the binary runs");
         assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
         String::from_utf8(output.stdout).expect("text").lines().map(str::to_owned).collect()
+    }
+
+    /// Names the database, a server's by the environment as a person would.
+    pub(crate) fn database_of(&self, command: &mut Command) {
+        command.env_remove("SWEEPBELL_DATABASE");
+        match &self.database {
+            Some(address) => command.env("SWEEPBELL_DATABASE", address),
+            None => command.arg("--data").arg(self.path("data")),
+        };
     }
 }
 
@@ -150,6 +187,12 @@ impl Hub {
             std::thread::sleep(Duration::from_millis(20));
         }
         panic!("the hub did not stop: {}", self.logged());
+    }
+
+    /// Cuts it off while others still speak to it; whoever drops it reaps it.
+    pub(crate) fn kill(&self) {
+        let killed = Command::new("kill").arg("-KILL").arg(self.child.id().to_string()).status().expect("kill runs");
+        assert!(killed.success());
     }
 
     /// Cuts it off in the middle of whatever it does (SIGKILL).

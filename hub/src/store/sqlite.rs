@@ -1,0 +1,178 @@
+//! SQLite: one file beside the hub, and one process that serves it.
+//!
+//! A commit is on the disk when it returns (WAL, `synchronous = FULL`). One connection alone writes, because SQLite has
+//! one writer, and waiting in line beats failing on its lock; another program's lock is waited for for five seconds.
+
+use std::path::Path;
+use std::pin::Pin;
+use std::time::Duration;
+
+use sqlx::error::DatabaseError;
+use sqlx::sqlite::{
+    SqliteConnectOptions, SqliteConnection, SqliteJournalMode, SqlitePool, SqlitePoolOptions, SqliteRow,
+    SqliteSynchronous,
+};
+use sqlx::{Connection as _, Row as _, Sqlite, Transaction, TypeInfo as _, ValueRef as _};
+use tokio::sync::broadcast;
+
+use super::engine::{Cell, Dialect, Doing, Engine, Row, Talk, Value, bind, cells};
+use super::fault::StoreError;
+use super::migrations;
+use super::news::{News, WAITING_MAX};
+
+/// How long another program's lock is waited for.
+const PATIENCE: Duration = Duration::from_secs(5);
+
+const DIALECT: Dialect = Dialect {
+    pos_used: "SELECT coalesce(max(seq), 0) FROM sqlite_sequence WHERE name = 'entry'",
+    skip_pos: "UPDATE sqlite_sequence SET seq = max(seq, $1) WHERE name = 'entry'",
+};
+
+/// A file that is open.
+#[derive(Debug)]
+pub(super) struct SqliteFile {
+    writer: SqlitePool,
+    readers: SqlitePool,
+    news: broadcast::Sender<News>,
+}
+
+impl SqliteFile {
+    /// Opens the file, makes it if there is none, and brings it to this release.
+    pub(super) async fn open(file: &Path) -> Result<Self, StoreError> {
+        let options = options(file).journal_mode(SqliteJournalMode::Wal);
+        let mut first =
+            SqliteConnection::connect_with(&options.clone().create_if_missing(true)).await.map_err(sorted)?;
+        migrations::sqlite().run(&mut first).await.map_err(|error| match error {
+            sqlx::migrate::MigrateError::Execute(error) => sorted(error),
+            other => other.into(),
+        })?;
+        first.close().await.map_err(sorted)?;
+        // From here on a file that is gone is a fault: a new, empty one in its place would look like a new shop.
+        let pool = |connections| {
+            // SQLite ends a transaction by itself when the disk is full or fails; the driver then waits for an end that
+            // never comes. Such a connection is closed, and another takes its place.
+            let sound = |connection: &mut SqliteConnection| !connection.is_in_transaction();
+            SqlitePoolOptions::new()
+                .max_connections(connections)
+                .before_acquire(move |connection, _| Box::pin(std::future::ready(Ok(sound(connection)))))
+        };
+        let writer = pool(1).connect_with(options.clone()).await.map_err(sorted)?;
+        let readers = pool(4).connect_with(options.read_only(true)).await.map_err(sorted)?;
+        Ok(Self { writer, readers, news: broadcast::Sender::new(WAITING_MAX) })
+    }
+}
+
+/// Writes one state of `from`, whoever writes to it meanwhile, into `to`, which must not exist. Nothing is forced to
+/// the disk yet: whoever asks for a copy has it proved first.
+pub(super) async fn copy_file(from: &Path, to: &str) -> Result<(), StoreError> {
+    let pool = SqlitePoolOptions::new().max_connections(1).connect_with(options(from).read_only(true)).await;
+    let pool = pool.map_err(sorted)?;
+    let copied = sqlx::query("VACUUM INTO $1").bind(to).execute(&pool).await.map_err(sorted);
+    pool.close().await;
+    copied.map(drop)
+}
+
+/// Has all of a file in the file itself, and no journal beside it, so that it can be carried off.
+pub(super) async fn settle(file: &Path) -> Result<(), StoreError> {
+    let plain = options(file).journal_mode(SqliteJournalMode::Delete);
+    SqliteConnection::connect_with(&plain).await.map_err(sorted)?.close().await.map_err(sorted)
+}
+
+fn options(file: &Path) -> SqliteConnectOptions {
+    SqliteConnectOptions::new()
+        .filename(file)
+        .synchronous(SqliteSynchronous::Full)
+        .foreign_keys(true)
+        .busy_timeout(PATIENCE)
+}
+
+impl Engine for SqliteFile {
+    fn look(&self) -> Doing<'_, Box<dyn Talk>> {
+        Box::pin(async {
+            let transaction = self.readers.begin().await.map_err(sorted)?;
+            Ok(Box::new(Conversation { transaction, news: self.news.clone() }) as Box<dyn Talk>)
+        })
+    }
+
+    fn change(&self) -> Doing<'_, Box<dyn Talk>> {
+        Box::pin(async {
+            let transaction = self.writer.begin_with("BEGIN IMMEDIATE").await.map_err(sorted)?;
+            Ok(Box::new(Conversation { transaction, news: self.news.clone() }) as Box<dyn Talk>)
+        })
+    }
+
+    fn news(&self) -> Doing<'_, broadcast::Receiver<News>> {
+        Box::pin(async { Ok(self.news.subscribe()) })
+    }
+
+    fn is_shared(&self) -> bool {
+        false
+    }
+
+    /// Writes the journal back into the file.
+    fn close(&self) -> Pin<Box<dyn Future<Output = ()> + Send + '_>> {
+        Box::pin(async {
+            self.readers.close().await;
+            self.writer.close().await;
+        })
+    }
+}
+
+#[derive(Debug)]
+struct Conversation {
+    transaction: Transaction<'static, Sqlite>,
+    news: broadcast::Sender<News>,
+}
+
+impl Talk for Conversation {
+    fn ask<'a>(&'a mut self, sql: &'static str, values: &'a [Value<'a>]) -> Doing<'a, Vec<Row>> {
+        Box::pin(async move {
+            let rows = bind!(sql, values, |text| text).fetch_all(&mut *self.transaction).await.map_err(sorted)?;
+            rows.iter().map(row).collect()
+        })
+    }
+
+    fn act<'a>(&'a mut self, sql: &'static str, values: &'a [Value<'a>]) -> Doing<'a, u64> {
+        Box::pin(async move {
+            let done = bind!(sql, values, |text| text).execute(&mut *self.transaction).await.map_err(sorted)?;
+            Ok(done.rows_affected())
+        })
+    }
+
+    fn commit(self: Box<Self>, news: Vec<News>) -> Doing<'static, ()> {
+        Box::pin(async move {
+            self.transaction.commit().await.map_err(sorted)?;
+            for one in news {
+                // Nobody listening is not an error.
+                let _ = self.news.send(one);
+            }
+            Ok(())
+        })
+    }
+
+    fn dialect(&self) -> &'static Dialect {
+        &DIALECT
+    }
+}
+
+fn row(row: &SqliteRow) -> Result<Row, StoreError> {
+    cells!(row, "INTEGER", "TEXT", "BLOB").map_err(sorted)
+}
+
+/// Sorts by SQLite's result code; the low byte is the primary one (SQLite's documentation, "Result and Error Codes").
+fn sorted(error: sqlx::Error) -> StoreError {
+    let code = error.as_database_error().and_then(DatabaseError::code).and_then(|code| code.parse::<u32>().ok());
+    match code.map(|code| code & 0xff) {
+        // SQLITE_BUSY, SQLITE_LOCKED
+        Some(5 | 6) => StoreError::Busy(error),
+        // SQLITE_FULL
+        Some(13) => StoreError::Full(error),
+        // SQLITE_PERM, SQLITE_READONLY, SQLITE_IOERR, SQLITE_CANTOPEN
+        Some(3 | 8 | 10 | 14) => StoreError::Unwritable(error),
+        _ => match error {
+            sqlx::Error::PoolTimedOut => StoreError::Busy(error),
+            sqlx::Error::Io(_) => StoreError::Unwritable(error),
+            _ => StoreError::Database(error),
+        },
+    }
+}
