@@ -4,14 +4,18 @@
 
 mod support;
 
+mod copies;
 mod door;
 mod files;
 mod flood;
 mod joining;
+mod killed;
 mod live;
 mod problems;
 mod pulling;
 mod pushing;
 mod restart;
 mod rules;
+mod storage;
 mod tls;
+mod two_hubs;
