@@ -10,6 +10,7 @@ use std::path::Path;
 
 use anyhow::{Context, Result, bail, ensure};
 
+use crate::postgres::{ADDRESS, Postgres};
 use crate::program::{answer, exists, program, run as run_program};
 use crate::root::{root, target};
 use crate::steps::step;
@@ -30,11 +31,12 @@ pub(crate) fn run() -> Result<()> {
     }
     let report = target().join("coverage.lcov");
     fs::create_dir_all(target()).with_context(|| format!("{} cannot be made", target().display()))?;
+    let server = Postgres::start()?;
     step("running the tests, each line counted", || {
         let mut cargo = program("cargo");
         cargo.args(["llvm-cov", "--package", "shared-core", "--package", "tests", "--package", "hub"]);
         cargo.args(["--all-features", "--quiet", "--lcov", "--output-path"]).arg(&report);
-        run_program(cargo.envs(tools()?))
+        run_program(cargo.envs(tools()?).env(ADDRESS, server.address()))
     })?;
     let text = fs::read_to_string(&report).with_context(|| format!("{} cannot be read", report.display()))?;
     let mut shares = Vec::new();
