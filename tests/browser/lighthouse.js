@@ -45,9 +45,11 @@ async function middle(name, page, path) {
 }
 
 async function measured(name, page, path) {
+  // A page behind another is not painted.
+  await page.bringToFront();
   const { lhr } = await lighthouse(hub.origin + path, { logLevel: 'error' }, SETTINGS, page);
   const scores = CATEGORIES.map((category) => Math.round(lhr.categories[category].score * 100));
-  const figures = FIGURES.map((figure) => lhr.audits[figure].displayValue.replaceAll(' ', ' '));
+  const figures = FIGURES.map((figure) => lhr.audits[figure].displayValue ?? 'none');
   const asked = CATEGORIES.flatMap((category) => lhr.categories[category].auditRefs.filter(({ weight }) => weight > 0).map(({ id }) => lhr.audits[id]));
   const wrong = asked.filter(({ score }) => score !== null && score < 0.9).map(({ title, displayValue }) => `${title} ${displayValue ?? ''}`);
   return { name, line: `| ${[name, ...scores, ...figures].join(' | ')} |`, scores, wrong };
