@@ -166,8 +166,10 @@ async fn pos_used(talk: &mut dyn Talk) -> Result<i64, StoreError> {
 }
 
 async fn skip_pos(talk: &mut dyn Talk, to: i64) -> Result<(), StoreError> {
-    let sql = talk.dialect().skip_pos;
-    talk.act(sql, &[to.into()]).await.map(drop)
+    for sql in talk.dialect().skip_pos {
+        talk.act(sql, &[to.into()]).await?;
+    }
+    Ok(())
 }
 
 /// A database file in the making, under another name; dropped unfinished, it is removed.

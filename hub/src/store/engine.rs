@@ -52,8 +52,8 @@ pub(super) trait Talk: Debug + Send {
 pub(super) struct Dialect {
     /// Gives the highest `pos` that the database will not hand out any more.
     pub(super) pos_used: &'static str,
-    /// Has the next `pos` be greater than `$1`.
-    pub(super) skip_pos: &'static str,
+    /// Have the next `pos` be greater than `$1`.
+    pub(super) skip_pos: &'static [&'static str],
 }
 
 /// A value for a statement.
@@ -178,7 +178,7 @@ macro_rules! cells {
                     $number => Cell::Number($row.try_get(column)?),
                     $text => Cell::Text($row.try_get(column)?),
                     $bytes => Cell::Bytes($row.try_get(column)?),
-                    other => return Err(sqlx::Error::Protocol(format!("a column of type {other}"))),
+                    other => return Err(sqlx::Error::Decode(format!("a column of type {other}").into())),
                 })
             })
             .collect::<Result<Vec<_>, sqlx::Error>>()

@@ -77,7 +77,7 @@ impl Store {
 
     /// Whether the database answers.
     pub(crate) async fn ping(&self) -> Result<(), StoreError> {
-        self.look().await?.0.ask("SELECT 1", &[]).await.map(drop)
+        self.look().await?.0.ask("SELECT count(*) FROM setting", &[]).await.map(drop)
     }
 
     /// Lets go of it; what SQLite has in its journal is written back into the file.

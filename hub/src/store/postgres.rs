@@ -39,7 +39,7 @@ const AGAIN: Duration = Duration::from_secs(1);
 
 const DIALECT: Dialect = Dialect {
     pos_used: "SELECT last_value FROM entry_pos_seq",
-    skip_pos: "SELECT setval('entry_pos_seq', greatest($1, last_value)) FROM entry_pos_seq",
+    skip_pos: &["SELECT setval('entry_pos_seq', greatest($1, last_value)) FROM entry_pos_seq"],
 };
 
 /// A server that is connected to.
@@ -231,7 +231,10 @@ fn sorted(error: sqlx::Error) -> StoreError {
         Some(code) if code.starts_with("08") => StoreError::Away(error),
         Some(_) => StoreError::Database(error),
         None => match error {
-            sqlx::Error::Io(_) | sqlx::Error::PoolTimedOut | sqlx::Error::Tls(_) => StoreError::Away(error),
+            // A connection that is cut while it begins gives an answer that makes no sense.
+            sqlx::Error::Io(_) | sqlx::Error::PoolTimedOut | sqlx::Error::Tls(_) | sqlx::Error::Protocol(_) => {
+                StoreError::Away(error)
+            }
             _ => StoreError::Database(error),
         },
     }

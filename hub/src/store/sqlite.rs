@@ -25,7 +25,12 @@ const PATIENCE: Duration = Duration::from_secs(5);
 
 const DIALECT: Dialect = Dialect {
     pos_used: "SELECT coalesce(max(seq), 0) FROM sqlite_sequence WHERE name = 'entry'",
-    skip_pos: "UPDATE sqlite_sequence SET seq = max(seq, $1) WHERE name = 'entry'",
+    // A log without an entry has no row there yet.
+    skip_pos: &[
+        "INSERT INTO sqlite_sequence (name, seq)
+         SELECT 'entry', $1 WHERE NOT EXISTS (SELECT 1 FROM sqlite_sequence WHERE name = 'entry')",
+        "UPDATE sqlite_sequence SET seq = max(seq, $1) WHERE name = 'entry'",
+    ],
 };
 
 /// A file that is open.
@@ -72,10 +77,15 @@ pub(super) async fn copy_file(from: &Path, to: &str) -> Result<(), StoreError> {
     copied.map(drop)
 }
 
-/// Has all of a file in the file itself, and no journal beside it, so that it can be carried off.
+/// Has all of a file in the file itself and nothing in its journal, so that it can be carried off. Closing alone does not:
+/// the last connection may be one that only reads.
 pub(super) async fn settle(file: &Path) -> Result<(), StoreError> {
-    let plain = options(file).journal_mode(SqliteJournalMode::Delete);
-    SqliteConnection::connect_with(&plain).await.map_err(sorted)?.close().await.map_err(sorted)
+    let mut connection = SqliteConnection::connect_with(&options(file)).await.map_err(sorted)?;
+    let checkpoint = sqlx::query("PRAGMA wal_checkpoint(TRUNCATE)").fetch_one(&mut connection).await.map_err(sorted)?;
+    if checkpoint.try_get::<i64, _>(0).map_err(sorted)? != 0 {
+        return Err(StoreError::Busy(sqlx::Error::PoolTimedOut));
+    }
+    connection.close().await.map_err(sorted)
 }
 
 fn options(file: &Path) -> SqliteConnectOptions {

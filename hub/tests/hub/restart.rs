@@ -17,6 +17,7 @@ fn a_restart_keeps_devices_sessions_and_the_log(engine: Engine) {
     let mut phone = Phone::joined(1, "ada", &hub);
     let lines = phone.says_rounds(7);
     phone.sync(&hub, &lines, 0);
+    assert_eq!(hub.get("/api/health").status, 200);
     assert_eq!(hub.stop(), Some(0));
 
     let hub = place.hub();

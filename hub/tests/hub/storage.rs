@@ -5,9 +5,10 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
+use serde_json::json;
 use shared_core::sync::message::SyncAnswer;
 
-use crate::support::{Engine, Holder, Hub, Phone, Place, on_both, tell_server};
+use crate::support::{Engine, Holder, Hub, Phone, Place, Stream, Wire, on_both, tell_server};
 
 on_both!(a_database_that_another_program_holds_is_busy_and_can_be_read);
 
@@ -144,6 +145,51 @@ fn a_servers_troubles_are_told_by_kind() {
     }
     tell_server(database, "DROP TRIGGER trouble ON sweepbell.entry");
     assert_eq!(ada.sync(&hub, &lines, 0).head, ada.head);
+}
+
+/// The wire to the server is cut while a phone pushes, stays cut for a while, and is mended.
+#[test]
+fn a_server_that_cannot_be_reached_is_told_and_found_again() {
+    let mut place = Place::with(Engine::Postgres);
+    let (wire, through) = Wire::to(place.database.as_deref().expect("an address"));
+    place.database = Some(through);
+    let hub = place.hub();
+    let (mut ada, bo) = (Phone::joined(1, "ada", &hub), Phone::joined(2, "bo", &hub));
+    let to_bo = Stream::open(&hub, &bo.cookie);
+    let (lines, ada_says_more) = (ada.says_rounds(300), ada.says_rounds(1));
+    let mut acknowledged = 0;
+    for (n, batch) in lines.chunks(5).enumerate() {
+        if n == 12 {
+            wire.cut();
+        }
+        let reply = ada.try_sync(&hub, batch).expect("an answer");
+        if reply.status == 200 {
+            acknowledged = SyncAnswer::read(&reply.text).expect("an answer").head.seq;
+            continue;
+        }
+        assert_eq!((reply.status, reply.problem().as_str()), (503, "storage-away"), "{}", hub.logged());
+        assert_eq!(reply.header("retry-after"), "5");
+        break;
+    }
+    assert_eq!(acknowledged, 60);
+    assert_eq!(hub.get("/api/health").problem(), "storage-away");
+    wire.mend();
+    let mended = Instant::now();
+    while hub.get("/api/health").status != 200 {
+        assert!(mended.elapsed() < Duration::from_secs(20), "{}", hub.logged());
+    }
+    let head = ada.sync(&hub, &[], 0).head.seq;
+    assert!(head >= acknowledged, "{head} of {acknowledged} acknowledged");
+    let rest = &lines[usize::try_from(head).expect("few")..];
+    for batch in rest.chunks(100) {
+        ada.sync(&hub, batch, 0);
+    }
+    assert_eq!(place.exported(), lines);
+    // Bo's stream lived through it, and is nudged again, as soon as the hub has found its news again.
+    std::thread::sleep(Duration::from_secs(3));
+    ada.sync(&hub, &ada_says_more, 0);
+    let nudge = json!({ "cursor": 301 });
+    assert!(std::iter::from_fn(|| to_bo.next()).any(|(_, data)| data == nudge));
 }
 
 /// A small disk of its own under a folder; gone when dropped.

@@ -3,6 +3,7 @@
 mod engine;
 mod http;
 mod phone;
+mod wire;
 
 use std::io::{BufRead as _, BufReader, Read};
 use std::path::{Path, PathBuf};
@@ -14,6 +15,7 @@ use tempfile::TempDir;
 pub(crate) use engine::{Engine, Holder, new_database, on_both, tell_server, wait};
 pub(crate) use http::{Reply, Stream};
 pub(crate) use phone::Phone;
+pub(crate) use wire::Wire;
 
 /// The join code of every hub under test, as people type it.
 pub(crate) const CODE: &str = "test-2345";
