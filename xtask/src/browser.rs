@@ -37,6 +37,8 @@ pub(crate) fn node() -> Result<Command> {
     install_packages(&folder)?;
     let mut node = program("node");
     node.current_dir(folder).env("SWEEPBELL_BIN", sweepbell).env("SWEEPBELL_DIST", dist);
+    // Hubs under test keep their own files, whatever database the person's own hub has.
+    node.env_remove("SWEEPBELL_DATABASE");
     Ok(node)
 }
 
