@@ -102,7 +102,7 @@ pub(crate) fn book() -> Rulebook {
         fire: None,
         extinguishers: vec![],
         exits: vec![],
-        translations: None,
+        translations: crate::rulebook::spoken::Translations::default(),
         stops: vec![],
     }
 }

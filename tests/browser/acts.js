@@ -6,7 +6,7 @@ import { shownCode } from './codes.js';
 
 // Joins by a typed code, as this member. The phone stands at the question for the code.
 export async function join(phone, name) {
-  await phone.page.getByLabel('Join code').fill(phone.hub.joinCode);
+  await phone.page.getByLabel(phone.says('Join code')).fill(phone.hub.joinCode);
   phone.taps += 1;
   await phone.tap('Join');
   await phone.tap(name);
@@ -38,19 +38,19 @@ export async function arrive(phone, room) {
 
 export async function atBench(phone) {
   await expect(phone.page).toHaveURL(/\/bench$/);
-  await expect(phone.page.getByRole('heading', { name: 'Machines' })).toBeVisible();
+  await expect(phone.page.getByRole('heading', { name: phone.says('Machines') })).toBeVisible();
 }
 
 // A machine's row on Bench.
 export function machine(phone, name) {
-  return phone.page.locator('section.machines li').filter({ has: phone.page.locator('.row-name', { hasText: new RegExp(`^${name}$`) }) });
+  return phone.page.locator('section.machines li').filter({ has: phone.page.locator('.row-name', { hasText: phone.says(new RegExp(`^${name}$`)) }) });
 }
 
 // Starts a machine that may be started.
 export async function startMachine(phone, name) {
   await phone.tap(`Start: ${name}`);
   await phone.tap('All so. Start');
-  await expect(machine(phone, name)).toContainText('runs,');
+  await expect(machine(phone, name)).toContainText(phone.says(/runs,/));
 }
 
 // One phone's screen is held before another's camera.
@@ -79,7 +79,7 @@ export async function scanAsk(operator, buddy) {
 export async function hearBell(phone, heading, act) {
   const bell = phone.page.locator('dialog.bell');
   await expect(bell).toBeVisible();
-  await expect(bell.getByRole('heading', { name: heading })).toBeVisible();
+  await expect(bell.getByRole('heading', { name: phone.says(heading) })).toBeVisible();
   await phone.tap(act);
   await expect(bell).toBeHidden();
 }
@@ -97,5 +97,5 @@ export async function tickNext(phone) {
 export async function startSweep(phone) {
   await phone.tap('Start sweeping');
   await phone.tap('Just me');
-  await expect(phone.page.getByRole('heading', { name: /^Sweep, / })).toBeVisible();
+  await expect(phone.page.getByRole('heading', { name: phone.says(/^Sweep, /) })).toBeVisible();
 }

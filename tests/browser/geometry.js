@@ -73,7 +73,8 @@ function measure({ fivePlacesPx, largeText }) {
     // Where a window is too little to hold a screen it scrolls as a whole, and nothing has a place of its own.
     if (largeText || document.documentElement.scrollHeight > height + 1) continue;
     if (height >= width && box.top < (height * 2) / 3) found.push(`${told(main)} begins at ${px(box.top)} of ${height}: above the lower third`);
-    if (height < width && box.right < width - MARGIN_PX - SLACK_PX) found.push(`${told(main)} ends at ${px(box.right)} of ${width}: not at the outer edge`);
+    const outside = document.documentElement.dir === 'rtl' ? box.left > MARGIN_PX + SLACK_PX : box.right < width - MARGIN_PX - SLACK_PX;
+    if (height < width && outside) found.push(`${told(main)} ends at ${px(box.right)} of ${width}: not at the outer edge`);
     if (box.bottom > height + SLACK_PX) found.push(`${told(main)} ends at ${px(box.bottom)} of ${height}: below the edge`);
   }
 

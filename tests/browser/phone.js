@@ -16,18 +16,19 @@ export const PHONE = {
   timezoneId: 'UTC',
 };
 
-// Switches a phone on. Options: those of a browser context.
-export async function openPhone(browser, hub, options = {}) {
-  const context = await browser.newContext({ ...PHONE, permissions: ['camera', 'notifications'], ...options });
-  return takePhone(context, hub);
+// Switches a phone on. Options: those of a browser context; `language`, one of languages.js, else English.
+export async function openPhone(browser, hub, { language, ...options } = {}) {
+  const context = await browser.newContext({ ...PHONE, permissions: ['camera', 'notifications'], ...language?.options, ...options });
+  await language?.serve(context);
+  return takePhone(context, hub, language);
 }
 
 // The same for a context that is there already, such as one with a folder of its own.
-export async function takePhone(context, hub) {
+export async function takePhone(context, hub, language) {
   await context.clock.install({ time: new Date() });
   await installCamera(context);
   const page = context.pages()[0] ?? (await context.newPage());
-  return new Phone(context, page, hub);
+  return new Phone(context, page, hub, language);
 }
 
 export class Phone {
@@ -36,7 +37,9 @@ export class Phone {
   // What the page has thrown.
   faults = [];
 
-  constructor(context, page, hub) {
+  constructor(context, page, hub, language) {
+    // English words, as this phone says them.
+    this.says = language ? language.says : (words) => words;
     this.context = context;
     this.page = page;
     this.hub = hub;
@@ -50,7 +53,7 @@ export class Phone {
 
   // A button by its name; sheets and bells come after what they lie over, so the last one is in front.
   button(name) {
-    return this.page.getByRole('button', { name, exact: typeof name === 'string' }).last();
+    return this.page.getByRole('button', { name: this.says(name), exact: typeof name === 'string' }).last();
   }
 
   async tap(name) {
@@ -61,7 +64,7 @@ export class Phone {
   // The link to a place, at the foot of what is in front; Book's name goes on with what waits.
   place(name) {
     const front = this.page.locator('dialog[open] .place, body:not(:has(dialog[open])) .place');
-    return front.filter({ hasText: new RegExp(`^${name}`) }).last();
+    return front.filter({ hasText: this.says(new RegExp(`^${name}`)) }).last();
   }
 
   async go(place) {
@@ -71,7 +74,7 @@ export class Phone {
 
   // Something is said, as text, by a heading, a notice or a line.
   async hears(text) {
-    await expect(this.page.getByText(text).first()).toBeVisible();
+    await expect(this.page.getByText(this.says(text, false)).first()).toBeVisible();
   }
 
   async offline(is = true) {

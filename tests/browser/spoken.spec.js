@@ -1,78 +1,81 @@
-// What is said aloud to whoever does not look: how long is left, at a few moments and not each minute, and every bell with
-// what to do.
+// Every screen in every state (states.js) in each other language, and in one that no person speaks: a third longer, in
+// other letters, from right to left. Nothing is cut off, nothing lies over anything else, and no English is left over.
+//
+// PICTURES keeps one of each state, in a folder for each language.
 
 import { expect, test } from '@playwright/test';
-import { arrive, joined, startSweep } from './acts.js';
+import { join } from './acts.js';
+import { misfits } from './geometry.js';
 import { startHub } from './hub.js';
-import { openPhone, passUntil } from './phone.js';
-import { clockAfter, instantOf } from './shop_time.js';
+import { speaking } from './languages.js';
+import { overlaps } from './overlaps.js';
+import { openPhone } from './phone.js';
+import { STORIES, walk } from './states.js';
 
-const MINUTE_MS = 60_000;
-const FIRST_BELL_MINUTES = 10;
-const HALF_MINUTE_MS = MINUTE_MS / 2;
+const SIZES = [
+  { width: 390, height: 844 },
+  { width: 320, height: 640 },
+  { width: 740, height: 360 },
+];
 
 let hub;
 test.beforeAll(async () => (hub = await startHub()));
 test.afterAll(async () => hub.dispose());
-test.describe.configure({ timeout: 90_000 });
+test.describe.configure({ timeout: 240_000 });
 
-const voice = (phone) => phone.page.locator('.frame > p[role=status]');
-
-// In the middle of the minute that is so many minutes before an instant.
-async function before(phone, at, minutes) {
-  await passUntil([phone], at - minutes * MINUTE_MS + HALF_MINUTE_MS);
-}
-
-async function says(phone, at, until, moments) {
-  for (const [minutes, words] of moments) {
-    await before(phone, at, minutes);
-    if (!words) await phone.ticks();
-    const bell = phone.page.locator('dialog.bell');
-    if (minutes === FIRST_BELL_MINUTES) await expect(bell).toBeVisible();
-    if (await bell.isVisible()) await phone.tap(/^(Heard|To the sweep)$/);
-    await expect(voice(phone), `${minutes} min before ${until}`).toHaveText(words ? new RegExp(`^${words} until ${until}, at \\d+:\\d\\d\\.$`) : '');
+for (const tag of ['es', 'nl', 'pseudo']) {
+  for (const story of STORIES) {
+    test(`${tag}: ${story.name}`, async ({ browser }) => {
+      const [wrong, language] = [[], speaking(tag)];
+      const look = async (phone, state) => {
+        const shown = await phone.page.evaluate(() => document.body.innerText.split('\n').map((line) => line.trim()));
+        wrong.push(...language.leftOver(new Set(shown)).map((line) => `${state}: in English: ${line}`));
+        // A unit of five letters beside three figures is no language's: there is no room for it on the smallest phone.
+        for (const { width, height } of SIZES.filter(({ width }) => tag !== 'pseudo' || width > 320)) {
+          await phone.page.setViewportSize({ width, height });
+          const found = [...(await misfits(phone.page)), ...(await overlaps(phone.page))];
+          wrong.push(...found.map((line) => `${state}, ${width} by ${height}: ${line}`));
+          if (process.env.PICTURES && width !== 320) await phone.page.screenshot({ path: `results/languages/${tag}/${state.replace(/\W+/g, '-')}-${width}.png` });
+        }
+        await phone.page.setViewportSize(SIZES[0]);
+      };
+      await walk(browser, hub, story, look, language);
+      expect(wrong).toEqual([]);
+    });
   }
 }
 
-test('what is left is said at 30, 15, 10, 5 and 1 minutes, and not between', async ({ browser }) => {
-  const phone = await openPhone(browser, hub);
-  await joined(phone, 'Ilse');
-  await arrive(phone, 'Fitting');
-  const main = phone.page.locator('main');
-  const sweepFrom = await instantOf(phone, await clockAfter(main, 'Sweep from'));
-  const outBy = await instantOf(phone, await clockAfter(main, 'Out by'));
-  await expect(voice(phone)).toHaveText('');
-  await says(phone, sweepFrom, 'the sweep', [
-    [31, ''],
-    [30, '30 minutes'],
-    [29, ''],
-    [15, '15 minutes'],
-    [10, '10 minutes'],
-    [5, '5 minutes'],
-    [1, '1 minute'],
-  ]);
-  await before(phone, sweepFrom, 0);
-  const bell = phone.page.getByRole('alertdialog', { name: 'Stop. Start sweeping.' });
-  await expect(bell).toHaveAccessibleDescription('Switch off, let it run down, then the chores stand ready in their order.');
-  await expect(bell.getByRole('button', { name: 'To the sweep' })).toBeFocused();
-  await phone.tap('To the sweep');
-  await startSweep(phone);
-  const minutesLeft = Math.floor((outBy - sweepFrom) / MINUTE_MS);
-  const ahead = [
-    [5, '5 minutes'],
-    [1, '1 minute'],
-  ];
-  await says(phone, outBy, 'you must be out', ahead.filter(([minutes]) => minutes < minutesLeft));
+// The page says whose words it has; a language that was picked in Book comes before the phone's own, and stays.
+test('a phone speaks its own language until another is picked', async ({ browser }) => {
+  const phone = await openPhone(browser, hub, { locale: 'nl-NL' });
+  const spoken = () => phone.page.evaluate(() => [document.documentElement.lang, document.documentElement.dir]);
+  await phone.open('/');
+  await phone.hears('Meedoen met de werkplaats');
+  expect(await spoken()).toEqual(['nl', 'ltr']);
+  const code = phone.page.getByLabel('Meedoecode');
+  await code.fill(hub.joinCode);
+  await phone.tap('Meedoen');
+  await phone.tap('Ilse');
+  await phone.hears('Aan de deur');
+  await phone.hears('Smederij');
+  await phone.go('Boek');
+  await phone.tap('Español');
+  await phone.hears('El registro de este teléfono');
+  expect(await spoken()).toEqual(['es', 'ltr']);
+  await phone.settled();
+  await phone.offline();
+  await phone.page.reload();
+  await phone.hears('El registro de este teléfono');
+  await phone.tap('English');
+  await phone.hears("This phone's log");
   await phone.close();
 });
 
-test('it is said over a sheet too', async ({ browser }) => {
-  const phone = await openPhone(browser, hub);
-  await joined(phone, 'Bram');
-  await arrive(phone, 'Fitting');
-  const sweepFrom = await instantOf(phone, await clockAfter(phone.page.locator('main'), 'Sweep from'));
-  await phone.tap('Tag a machine out');
-  await before(phone, sweepFrom, 15);
-  await expect(phone.page.locator('dialog[open] > p[role=status]')).toHaveText(/^15 minutes until the sweep/);
+test('a phone whose languages nobody speaks here is spoken to in English', async ({ browser }) => {
+  const phone = await openPhone(browser, hub, { locale: 'fi-FI' });
+  await phone.open('/');
+  await join(phone, 'Bram');
+  await phone.hears('At the door');
+  expect(await phone.page.evaluate(() => document.documentElement.lang)).toBe('en');
   await phone.close();
 });

@@ -21,17 +21,17 @@ function at(place, state = place) {
 }
 
 async function typeCode(phone, code) {
-  await phone.page.getByLabel('Join code').fill(code);
+  await phone.page.getByLabel(phone.says('Join code')).fill(code);
   await phone.tap('Join');
 }
 
 // Goes on to an instant that Bench names, and hears its bell.
 async function bellOf(phone, words, heading) {
-  await passUntil([phone], await instantOf(phone, await clockAfter(phone.page.locator('main'), words)));
+  await passUntil([phone], await instantOf(phone, await clockAfter(phone.page.locator('main'), phone.says(new RegExp(words)).source)));
   await phone.hears(heading);
 }
 
-const inSheet = (phone, name) => phone.page.locator('dialog').getByRole('button', { name }).tap();
+const inSheet = (phone, name) => phone.page.locator('dialog').getByRole('button', { name: phone.says(name) }).tap();
 
 export const STORIES = [
   {
@@ -151,7 +151,7 @@ export const STORIES = [
         state: 'Bench after the last spark',
         come: async (phone) => {
           await phone.tap('Stop: Angle grinder');
-          await expect(machine(phone, 'Angle grinder')).not.toContainText('runs,');
+          await expect(machine(phone, 'Angle grinder')).not.toContainText(phone.says(/runs,/));
         },
       },
       {
@@ -167,10 +167,11 @@ export const STORIES = [
 ];
 
 // Walks a story from its first row to its last. `visit` is handed the phone and the name of each state.
-export async function walk(browser, hub, story, visit) {
+// With a `language` of languages.js all phones speak that.
+export async function walk(browser, hub, story, visit, language) {
   const phones = [];
   for (const { who, room } of story.phones) {
-    const phone = await openPhone(browser, hub);
+    const phone = await openPhone(browser, hub, { language });
     phones.push(phone);
     if (who) await joined(phone, who);
     if (room) await arrive(phone, room);

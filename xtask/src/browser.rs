@@ -4,14 +4,15 @@
 //! app and hub, and hands the runner their places.
 
 use std::fs;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::process::Command;
 
 use anyhow::{Context, Result};
+use words::Book;
 
 use crate::bundle::{self, Build};
 use crate::program::{Tally, counted, program, run as run_program};
-use crate::root::root;
+use crate::root::{root, target};
 use crate::steps::step;
 use crate::{debian, hub};
 
@@ -39,7 +40,16 @@ pub(crate) fn node() -> Result<Command> {
     node.current_dir(folder).env("SWEEPBELL_BIN", sweepbell).env("SWEEPBELL_DIST", dist);
     // Hubs under test keep their own files, whatever database the person's own hub has.
     node.env_remove("SWEEPBELL_DATABASE");
+    node.env("SWEEPBELL_PSEUDO", pseudo()?);
     Ok(node)
+}
+
+/// Writes the catalogue that no bundle holds, and returns where it is.
+fn pseudo() -> Result<PathBuf> {
+    let file = target().join("pseudo.txt");
+    let book = Book::open().context("the words cannot be read")?;
+    fs::write(&file, book.pseudo()).with_context(|| format!("{} cannot be written", file.display()))?;
+    Ok(file)
 }
 
 /// Installs exactly what the lock file says, unless that is what is installed.

@@ -70,8 +70,8 @@ pub struct Rulebook {
     /// The doors of all rooms: ways out, and what is none.
     pub exits: Vec<Exit>,
     /// What the texts above are in other languages.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub translations: Option<Translations>,
+    #[serde(skip_serializing_if = "Translations::is_empty")]
+    pub translations: Translations,
 }
 
 /// The shop itself.

@@ -11,7 +11,7 @@ use super::fields::Fields;
 use super::keys;
 use super::problem::Problem;
 use super::reading::Reading;
-use super::spoken::LANGUAGES;
+use super::spoken::{LANGUAGES, Translations};
 use super::{
     BuddyRule, Chore, FireWatchRule, Gear, Machine, Reserve, Room, Round, Rulebook, Shop, Statement, Stop, When,
     hazards, lint,
@@ -59,7 +59,7 @@ fn rulebook(file: &Fields<'_, '_, '_>) -> Rulebook {
         fire: hazards::fire(file),
         extinguishers: hazards::extinguishers(file),
         exits: hazards::exits(file),
-        translations: None,
+        translations: Translations::default(),
     };
     book.translations = file.reading().translations();
     book
@@ -189,7 +189,7 @@ fn round(round: &Fields<'_, '_, '_>) -> Round {
         room: round.text("room").as_str().into(),
         text: round.said("text"),
         every: round.text("every"),
-        source: round.text_if("source"),
+        source: round.said_if("source"),
     }
 }
 

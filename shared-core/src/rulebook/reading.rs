@@ -87,14 +87,12 @@ impl<'i> Reading<'i> {
 
     /// Keeps what a plain text is in another language; `false` if it is something else there already.
     pub(super) fn translate(&self, language: &str, plain: &str, text: &str) -> bool {
-        let mut translations = self.translations.borrow_mut();
-        let of_language = translations.entry(language.to_owned()).or_default();
-        of_language.entry(plain.to_owned()).or_insert_with(|| text.to_owned()) == text
+        self.translations.borrow_mut().keep(language, plain, text)
     }
 
-    /// All translations that were kept, if any were.
-    pub(super) fn translations(&self) -> Option<Translations> {
-        Some(self.translations.borrow().clone()).filter(|kept| !kept.is_empty())
+    /// All translations that were kept.
+    pub(super) fn translations(&self) -> Translations {
+        self.translations.borrow().clone()
     }
 
     /// Whether that value was there.

@@ -7,13 +7,15 @@ use std::io::Write as _;
 
 use anyhow::{Result, bail};
 use brotli::enc::backward_references::BrotliEncoderMode;
+use words::Language;
 
 use super::site::extension;
 use super::sources::Files;
 use crate::toolchain::Toolchain;
 
-/// All WebAssembly and JavaScript of the app, as sent to a browser of today. From the project's own requirements.
-pub(super) const BUDGET_BYTES: usize = 300 * 1024;
+/// All WebAssembly and JavaScript of the app, as sent to a browser of today. The project's own requirement is 300 KiB; this
+/// is 2 KB over what there was when words had left the module, so that nothing grows back unseen.
+pub(super) const BUDGET_BYTES: usize = 298 * 1024;
 /// The same where the standard library came compiled, for speed and with the texts of its panics: what that adds can be
 /// changed by nobody here.
 const CEILING_BYTES: usize = 372 * 1024;
@@ -47,6 +49,16 @@ impl Copies {
 
     fn is_code(&self) -> bool {
         matches!(extension(&self.path), "js" | "wasm")
+    }
+
+    fn is_style(&self) -> bool {
+        extension(&self.path) == "css"
+    }
+
+    /// Whether it is the catalogue of words of a language.
+    fn is_catalogue(&self, language: Language) -> bool {
+        let start = format!("/assets/{}-", language.tag());
+        self.path.starts_with(&start) && extension(&self.path) == "txt"
     }
 }
 
@@ -94,6 +106,14 @@ pub(super) fn table(copies: &[Copies]) -> String {
     let spent = code_bytes(copies);
     let percent = spent * 100 / BUDGET_BYTES;
     let _ = writeln!(out, "  wasm + js, brotli: {spent} of {BUDGET_BYTES} bytes ({percent} %)");
+    // What a phone is sent besides, of which nothing fails a build.
+    let sum =
+        |of: &dyn Fn(&Copies) -> bool| copies.iter().filter(|file| of(file)).map(Copies::brotli_bytes).sum::<usize>();
+    let _ = writeln!(out, "  styles, brotli: {} bytes", sum(&Copies::is_style));
+    for language in Language::ALL {
+        let _ =
+            writeln!(out, "  words of {}, brotli: {} bytes", language.tag(), sum(&|file| file.is_catalogue(language)));
+    }
     out
 }
 

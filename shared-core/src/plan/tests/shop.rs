@@ -23,7 +23,7 @@ pub(crate) fn shop(rooms: Vec<Room>) -> Rulebook {
         fire: None,
         extinguishers: Vec::new(),
         exits: Vec::new(),
-        translations: None,
+        translations: crate::rulebook::spoken::Translations::default(),
     }
 }
 
