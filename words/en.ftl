@@ -191,6 +191,7 @@ sweep-missing = { $count ->
 ## Who is here
 
 room-title = Room
+room-board = As a board for the wall
 room-nobody = Nobody is known to be in.
 room-me = { $name } (you)
 room-since = in since { $since }, out by { $out-by }
@@ -246,6 +247,12 @@ book-reached = Hub reached { $ago }.
 book-not-asked = The hub has not been asked yet.
 book-rejected-next = They are kept here with the reason. Show them to the steward.
 book-aside-next = They lie aside untouched; the rest of the log goes on. Tell the steward.
+book-evenings = Your evenings
+book-no-evenings = Each session that you leave is drawn here: work, fire watch, sweep.
+book-evening = { $chores ->
+    [one] Left { $left }, out by { $out-by }; 1 chore ticked
+   *[other] Left { $left }, out by { $out-by }; { $chores } chores ticked
+}
 book-lines = This phone's log
 book-no-lines = Nothing yet. What you do in a session is written here, line by line, and signed by this phone.
 book-more = { $count ->
@@ -868,3 +875,32 @@ entry-next-other-device = Send it from the phone that wrote it.
 entry-next-gap = Nothing to do: they are sent together next time.
 entry-next-fork = Show it to the steward, and join again with a new code.
 entry-next-unreadable = Load the newest app, then show it to the steward.
+
+## The wall board
+
+board-title = Board
+board-no-room = The rulebook has no such room.
+board-with = with { $names }
+board-tagged = { $machine } is tagged out: { $problem }
+board-no-hub = No hub now: this is what was last known.
+
+## The first pages, shown once
+
+welcome-title-time = It keeps your time
+welcome-title-each-other = You look after each other
+welcome-title-home-screen = Keep it at hand
+welcome-time = Say when you must be out. Sweepbell reckons back from there: when to stop hot work, when to sweep.
+welcome-rule = This rule is your session. It rings while there is still time.
+welcome-buddy = Some machines ask for a buddy. You show each other a code; no network is needed.
+welcome-unwatched = Nobody is watched. Saying no at the door is written down nowhere, and leaving is never blocked.
+welcome-caution = It makes no machine safe. Your training and the shop's rules come first.
+welcome-why-home-screen = On the home screen it opens at once, without a network.
+welcome-is-there = It is there already.
+welcome-browser-asks = This browser can put it there for you.
+welcome-by-share-sheet = Press the share button of the browser, then “Add to Home Screen”.
+welcome-by-menu = Open the menu of the browser, then “Install” or “Add to Home screen”.
+welcome-on-computer = On a computer: the sign at the end of the address line, or the browser's menu, then “Install”. A bookmark does as well.
+welcome-install = Put it there
+welcome-next = Next
+welcome-begin = To the door
+welcome-skip = Skip

@@ -200,6 +200,7 @@ sweep-missing = { $count ->
 ## Who is here
 
 room-title = Sala
+room-board = Como tablero para la pared
 room-nobody = Que se sepa, no hay nadie dentro.
 room-me = { $name } (tú)
 room-since = dentro desde { $since }, salida { $out-by }
@@ -256,6 +257,13 @@ book-reached = Servidor alcanzado { $ago }.
 book-not-asked = Aún no se ha preguntado al servidor.
 book-rejected-next = Se guardan aquí con el motivo. Enséñalas a la persona responsable.
 book-aside-next = Quedan aparte, intactas; el resto del registro sigue. Dilo a la persona responsable.
+book-evenings = Tus sesiones pasadas
+book-no-evenings = Cada sesión que dejas se dibuja aquí: trabajo, vigilancia de incendio, barrido.
+book-evening = { $chores ->
+    [one] Saliste a las { $left }, hora límite { $out-by }; 1 tarea marcada
+    [many] Saliste a las { $left }, hora límite { $out-by }; { $chores } de tareas marcadas
+   *[other] Saliste a las { $left }, hora límite { $out-by }; { $chores } tareas marcadas
+}
 book-lines = El registro de este teléfono
 book-no-lines = Nada todavía. Lo que haces en una sesión se escribe aquí, línea a línea, y lo firma este teléfono.
 book-more = { $count ->
@@ -892,3 +900,32 @@ entry-next-other-device = Envíala desde el teléfono que la escribió.
 entry-next-gap = No hay que hacer nada: la próxima vez se envían juntas.
 entry-next-fork = Enséñasela a la persona responsable y vuelve a unirte con un código nuevo.
 entry-next-unreadable = Carga la app más nueva y luego enséñasela a la persona responsable.
+
+## El tablero de pared
+
+board-title = Tablero
+board-no-room = Esa sala no está en el reglamento.
+board-with = con { $names }
+board-tagged = { $machine } está fuera de servicio: { $problem }
+board-no-hub = Ahora sin servidor: esto es lo último que se supo.
+
+## Las primeras páginas, una sola vez
+
+welcome-title-time = Cuida de tu tiempo
+welcome-title-each-other = Os cuidáis entre vosotros
+welcome-title-home-screen = Tenlo a mano
+welcome-time = Di a qué hora tienes que haber salido. Sweepbell cuenta hacia atrás: cuándo dejar el trabajo en caliente, cuándo barrer.
+welcome-rule = Esta regla es tu sesión. Suena cuando aún hay tiempo.
+welcome-buddy = Algunas máquinas piden compañero. Os enseñáis un código; no hace falta red.
+welcome-unwatched = No se vigila a nadie. Decir que no en la puerta no se anota en ninguna parte, y salir nunca está bloqueado.
+welcome-caution = No hace segura ninguna máquina. Primero van tu formación y las reglas del taller.
+welcome-why-home-screen = En la pantalla de inicio se abre al momento, sin red.
+welcome-is-there = Ya está ahí.
+welcome-browser-asks = Este navegador puede ponerlo ahí por ti.
+welcome-by-share-sheet = Pulsa el botón de compartir del navegador y luego «Añadir a pantalla de inicio».
+welcome-by-menu = Abre el menú del navegador y luego «Instalar» o «Añadir a pantalla de inicio».
+welcome-on-computer = En un ordenador: el signo al final de la barra de direcciones, o el menú del navegador, y luego «Instalar». Un marcador también sirve.
+welcome-install = Ponerlo ahí
+welcome-next = Siguiente
+welcome-begin = A la puerta
+welcome-skip = Saltar

@@ -194,6 +194,7 @@ sweep-missing = { $count ->
 ## Who is here
 
 room-title = Ruimte
+room-board = Als bord voor aan de muur
 room-nobody = Voor zover bekend is niemand binnen.
 room-me = { $name } (jij)
 room-since = binnen sinds { $since }, weg om { $out-by }
@@ -249,6 +250,12 @@ book-reached = Server bereikt: { $ago }.
 book-not-asked = De server is nog niet gevraagd.
 book-rejected-next = Ze blijven hier, met de reden. Laat ze aan de beheerder zien.
 book-aside-next = Ze liggen onaangeroerd apart; de rest van het logboek gaat door. Zeg het de beheerder.
+book-evenings = Je avonden
+book-no-evenings = Elke sessie die je verlaat, wordt hier getekend: werk, brandwacht, vegen.
+book-evening = { $chores ->
+    [one] Weg om { $left }, uiterlijk { $out-by }; 1 klus afgevinkt
+   *[other] Weg om { $left }, uiterlijk { $out-by }; { $chores } klussen afgevinkt
+}
 book-lines = Het logboek van deze telefoon
 book-no-lines = Nog niets. Wat je in een sessie doet, staat hier regel voor regel, ondertekend door deze telefoon.
 book-more = { $count ->
@@ -871,3 +878,32 @@ entry-next-other-device = Stuur hem vanaf de telefoon die hem schreef.
 entry-next-gap = Niets te doen: ze gaan de volgende keer samen mee.
 entry-next-fork = Laat hem aan de beheerder zien en doe opnieuw mee met een nieuwe code.
 entry-next-unreadable = Laad de nieuwste app en laat hem dan aan de beheerder zien.
+
+## Het wandbord
+
+board-title = Bord
+board-no-room = Die ruimte staat niet in het reglement.
+board-with = met { $names }
+board-tagged = { $machine } is buiten gebruik: { $problem }
+board-no-hub = Nu geen hub: dit is wat het laatst bekend was.
+
+## De eerste pagina's, één keer
+
+welcome-title-time = Het houdt je tijd bij
+welcome-title-each-other = Jullie letten op elkaar
+welcome-title-home-screen = Houd het bij de hand
+welcome-time = Zeg hoe laat je weg moet zijn. Sweepbell rekent van daar terug: wanneer je stopt met heet werk, wanneer je veegt.
+welcome-rule = Deze liniaal is je sessie. Hij luidt als er nog tijd is.
+welcome-buddy = Sommige machines vragen om een buddy. Jullie laten elkaar een code zien; een netwerk is niet nodig.
+welcome-unwatched = Niemand wordt bekeken. Nee zeggen bij de deur wordt nergens opgeschreven, en weggaan kan altijd.
+welcome-caution = Het maakt geen machine veilig. Je opleiding en de regels van de werkplaats gaan voor.
+welcome-why-home-screen = Vanaf het beginscherm opent het meteen, zonder netwerk.
+welcome-is-there = Het staat er al.
+welcome-browser-asks = Deze browser kan het er voor je neerzetten.
+welcome-by-share-sheet = Druk op de deelknop van de browser en dan op ‘Zet op beginscherm’.
+welcome-by-menu = Open het menu van de browser en dan ‘Installeren’ of ‘Toevoegen aan startscherm’.
+welcome-on-computer = Op een computer: het teken aan het eind van de adresbalk, of het menu van de browser, en dan ‘Installeren’. Een bladwijzer kan ook.
+welcome-install = Zet het er neer
+welcome-next = Verder
+welcome-begin = Naar de deur
+welcome-skip = Overslaan

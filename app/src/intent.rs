@@ -67,6 +67,8 @@ pub enum Ui {
     JoinAs(PersonId),
     /// Not to join, or not now.
     StopJoining,
+    /// What only one screen shows, for as long as it does.
+    Want(Wanted),
     /// The bell was heard.
     Hush,
     /// The notice was read.
@@ -75,12 +77,28 @@ pub enum Ui {
     Wear(Theme),
     /// Another language, by its tag.
     Speak(&'static str),
+    /// The first pages were read, or skipped.
+    Welcomed,
     /// The phone may show notices, or be asked whether it may.
     AllowNotices,
     /// Sync now.
     Sync,
     /// Let the new version take over now.
     Update,
+}
+
+/// What costs something to reckon and is shown by one screen alone.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub enum Wanted {
+    /// Nothing of the kind.
+    #[default]
+    Nothing,
+    /// The times as another out-by would make them. Nothing is moved.
+    OutBy(Instant),
+    /// The board of a room.
+    Board(RoomId),
+    /// This member's sessions that are over.
+    Evenings,
 }
 
 /// What the phone reports.

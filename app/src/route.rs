@@ -3,7 +3,17 @@
 //! An address that hangs in the shop (a door, a machine, an invitation) is no screen: it is handed on as a scanned
 //! text, and the member lands at Door. What it says is understood in `shared_core::code`, not here.
 
+use shared_core::ids::RoomId;
+
 use crate::store::Screen;
+
+/// The address of a board, before the room's id.
+const BOARD: &str = "/board/";
+
+/// The address of a room's board.
+pub fn board_href(room: &RoomId) -> String {
+    [BOARD, room.as_str()].concat()
+}
 
 /// A place of the app.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,8 +30,13 @@ pub enum Route {
     Book,
     /// What the app cannot do for anybody.
     Cautions,
+    /// A room's wall board; which room's is in the address.
+    Board,
     /// An address that hangs in the shop.
     Posted,
+    /// Every part with its states.
+    #[cfg(feature = "gallery")]
+    Gallery,
 }
 
 impl Route {
@@ -36,6 +51,9 @@ impl Route {
             "/room" => Self::Room,
             "/book" => Self::Book,
             "/cautions" => Self::Cautions,
+            #[cfg(feature = "gallery")]
+            "/gallery" => Self::Gallery,
+            _ if path.starts_with(BOARD) => Self::Board,
             _ if path.starts_with("/d/") || path.starts_with("/m/") || path == "/join" => Self::Posted,
             _ => Self::Door,
         }
@@ -50,7 +68,15 @@ impl Route {
             Self::Room => "/room",
             Self::Book => "/book",
             Self::Cautions => "/cautions",
+            Self::Board => BOARD,
+            #[cfg(feature = "gallery")]
+            Self::Gallery => "/gallery",
         }
+    }
+
+    /// Whose board a path asks for; of other paths, no room's.
+    pub fn board_room(path: &str) -> RoomId {
+        RoomId::from(path.strip_prefix(BOARD).unwrap_or_default())
     }
 }
 
@@ -77,11 +103,18 @@ mod tests {
     }
 
     #[test]
+    fn a_board_is_a_rooms() {
+        assert_eq!(Route::board_room("/board/forge"), RoomId::from("forge"));
+        assert_eq!(Route::board_room("/bench"), RoomId::from(""));
+    }
+
+    #[test]
     fn posted_addresses_are_not_screens() {
         for (path, route) in [
             ("/d/forge", Route::Posted),
             ("/m/lathe", Route::Posted),
             ("/join", Route::Posted),
+            ("/board/forge", Route::Board),
             ("/doors", Route::Door),
             ("", Route::Door),
         ] {

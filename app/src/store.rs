@@ -14,10 +14,12 @@ use shared_core::ids::PersonId;
 use shared_core::refusal::Refusal;
 use shared_core::sync::shop::{JoinChoices, UtcOffset, offset_minutes};
 use shared_core::time::{Instant, Span};
-use shared_core::view::bench::BenchView;
+use shared_core::view::bench::{BenchView, Times};
+use shared_core::view::board::BoardView;
 use shared_core::view::book::BookLine;
 use shared_core::view::buddy::{Asked, Covering};
 use shared_core::view::door::DoorView;
+use shared_core::view::history::Evening;
 use shared_core::view::moved::Moved;
 use shared_core::view::room::RoomView;
 use shared_core::view::sweep::SweepView;
@@ -54,6 +56,12 @@ pub struct Shown {
     pub notice: Option<Notice>,
     /// What the last act moved of the session's times, and why; gone with the next act.
     pub moved: Option<Moved>,
+    /// The times as another out-by would make them, while that is asked.
+    pub weighed: Option<Times>,
+    /// The board of a room, while that is shown.
+    pub board: Option<BoardView>,
+    /// This member's sessions that are over, while they are shown.
+    pub evenings: Vec<Evening>,
     /// What waits, and how the hub is.
     pub sync: SyncBadge,
     /// The shop and who holds this phone.
@@ -62,6 +70,8 @@ pub struct Shown {
     pub going: Going,
     /// Dark or light.
     pub theme: Theme,
+    /// The first pages are due.
+    pub welcome: bool,
     /// Steady time, each second.
     pub now: Instant,
 }
@@ -310,21 +320,20 @@ macro_rules! app_view {
         }
 
         /// The write half, which only the loop holds.
-        #[derive(Clone, Copy)]
         pub struct Render {
             $($field: Setter<$kind>,)*
         }
 
         /// Both halves, showing `shown`.
-        pub fn app_view(shown: Shown) -> (AppView, Render) {
+        pub fn app_view(shown: Shown) -> (AppView, &'static Render) {
             let Shown { $($field),* } = shown;
             $(let $field = settable($field);)*
             let fields = Fields { $($field: $field.0),* };
-            (AppView(Box::leak(Box::new(fields))), Render { $($field: $field.1),* })
+            (AppView(Box::leak(Box::new(fields))), Box::leak(Box::new(Render { $($field: $field.1),* })))
         }
 
         /// Shows `next`: each signal is written if its value differs, and wakes its readers only then.
-        pub fn render(to: Render, next: &Shown) {
+        pub fn render(to: &Render, next: &Shown) {
             let Shown { $($field),* } = next;
             $(to.$field.set($field);)*
         }
@@ -343,10 +352,14 @@ app_view! {
     bell: Option<Ringing>,
     notice: Option<Notice>,
     moved: Option<Moved>,
+    weighed: Option<Times>,
+    board: Option<BoardView>,
+    evenings: Vec<Evening>,
     sync: SyncBadge,
     shop: Option<ShopLine>,
     going: Going,
     theme: Theme,
+    welcome: bool,
     now: Instant,
 }
 

@@ -16,9 +16,11 @@ export const PHONE = {
   timezoneId: 'UTC',
 };
 
-// Switches a phone on. Options: those of a browser context; `language`, one of languages.js, else English.
-export async function openPhone(browser, hub, { language, ...options } = {}) {
+// Switches a phone on. Options: those of a browser context; `language`, one of languages.js, else English; and whether it
+// is new, and shows the first pages.
+export async function openPhone(browser, hub, { language, isNew = false, ...options } = {}) {
   const context = await browser.newContext({ ...PHONE, permissions: ['camera', 'notifications'], ...language?.options, ...options });
+  if (!isNew) await context.addInitScript(() => localStorage.setItem('sweepbell.welcomed', '1'));
   await language?.serve(context);
   return takePhone(context, hub, language);
 }

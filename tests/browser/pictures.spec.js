@@ -1,7 +1,7 @@
 // The README's pictures, made from the real app. They are written beside this file when PICTURES is set, else with the
 // results, so that an ordinary run changes no file of the tree; either way every screen on them has to be reached.
 
-import { test } from '@playwright/test';
+import { expect, test } from '@playwright/test';
 import { arrive, attestAll, join, joined, startMachine, startSweep, tickNext } from './acts.js';
 import { startHub } from './hub.js';
 import { openPhone, passUntil } from './phone.js';
@@ -20,6 +20,9 @@ for (const [colorScheme, name] of [['dark', 'Noor'], ['light', 'Bram']]) {
       await phone.page.evaluate(() => document.querySelectorAll('*').forEach((part) => (part.scrollTop = 0)));
       await phone.page.screenshot({ path: `${FOLDER}/${what}-${colorScheme}.png` });
     };
+    const other = await openPhone(browser, hub, { deviceScaleFactor: 1 });
+    await joined(other, 'Ilse');
+    await arrive(other, 'Forge');
     await phone.open('/');
     await join(phone, name);
     await phone.hears('At the door');
@@ -38,6 +41,15 @@ for (const [colorScheme, name] of [['dark', 'Noor'], ['light', 'Bram']]) {
     await phone.page.setViewportSize({ width: 844, height: 390 });
     await picture('bench-stand');
     await phone.page.setViewportSize({ width: 390, height: 844 });
+    await phone.page.getByRole('button', { name: /^Out by/ }).tap();
+    await picture('out-by');
+    await phone.tap('Back');
+    await phone.page.setViewportSize({ width: 1280, height: 720 });
+    await phone.open('/board/forge');
+    await expect(phone.page.locator('.board-row .steel-rule')).toHaveCount(2);
+    await picture('board');
+    await phone.page.setViewportSize({ width: 390, height: 844 });
+    await phone.open('/bench');
     await startSweep(phone);
     await tickNext(phone);
     await picture('sweep');
@@ -46,6 +58,16 @@ for (const [colorScheme, name] of [['dark', 'Noor'], ['light', 'Bram']]) {
     await phone.tap('Fire');
     await phone.hears('Leave. Warn the others. Call.');
     await picture('fire');
+    await startSweep(other);
+    await other.tap(/^Leave/);
+    await other.tap(/^Leave/);
+    await other.hears('At the door');
+    await other.close();
+    await phone.tap('Back');
+    await phone.go('Sweep');
+    await phone.tap(/^Leave/);
+    await phone.tap(/^Leave/);
+    await phone.hears('At the door');
     await phone.close();
   });
 }

@@ -9,6 +9,7 @@ export default defineConfig({
   testDir: '.',
   testMatch: '**/*.spec.js',
   outputDir: 'results',
+  snapshotPathTemplate: '{testDir}/gallery.pictures/{arg}{ext}',
   // Two workers on two cores starve each other's clocks.
   workers: 1,
   forbidOnly: true,

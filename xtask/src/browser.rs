@@ -22,14 +22,20 @@ const NEEDED: &[(&str, &str)] =
 
 /// Runs the tests; `words` go to the runner.
 pub(crate) fn run(words: &[String]) -> Result<Tally> {
+    counted(node()?.arg("node_modules/@playwright/test/cli.js").arg("test").args(words))
+}
+
+/// Makes the README's pictures anew, in the tree.
+pub(crate) fn pictures() -> Result<()> {
     let mut runner = node()?;
-    runner.arg("node_modules/@playwright/test/cli.js").arg("test").args(words);
-    counted(&mut runner)
+    runner.args(["node_modules/@playwright/test/cli.js", "test", "pictures"]).env("PICTURES", "1");
+    run_program(&mut runner)
 }
 
 /// Builds what is looked at in a browser, and returns what runs a script of `tests/browser` on it.
 pub(crate) fn node() -> Result<Command> {
     let dist = bundle::run(Build::Release)?;
+    let gallery = bundle::run(Build::Gallery)?;
     let sweepbell = hub::build()?;
     for (name, package) in NEEDED {
         debian::need(&[name], &[package])?;
@@ -41,6 +47,7 @@ pub(crate) fn node() -> Result<Command> {
     // Hubs under test keep their own files, whatever database the person's own hub has.
     node.env_remove("SWEEPBELL_DATABASE");
     node.env("SWEEPBELL_PSEUDO", pseudo()?);
+    node.env("SWEEPBELL_GALLERY", gallery);
     Ok(node)
 }
 

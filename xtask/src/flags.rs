@@ -15,6 +15,7 @@ cargo xtask <command>
   bundle [--dev]      build the app into dist/: hashed names, service worker, gzip and brotli copies, size budget
   browser [..]        the browser tests alone; every word goes to the test runner
   lighthouse          how quickly the app opens on a slow phone, and what the browser's own auditor asks of it
+  pictures            the pictures of the README, made anew from the running app
   parity              the same bytes from the rules on wasm32 as here
   postgres COMMAND..  runs a command, `cargo test -p hub` say, beside a PostgreSQL server that lives as long
   crash [KILLS]       kills a hub that takes entries, 200 times unless told otherwise, and looks for what is lost
@@ -55,6 +56,8 @@ pub(crate) enum Flags {
     },
     /// Audit the served app.
     Lighthouse,
+    /// Make the README's pictures.
+    Pictures,
     /// Compare the rules on wasm32 with the rules here.
     Parity,
     /// Run something beside a PostgreSQL server.
@@ -97,6 +100,7 @@ impl Flags {
             "test" => Self::Test { only: only(&mut rest) },
             "browser" => Self::Browser { runner: std::mem::take(&mut rest) },
             "lighthouse" => Self::Lighthouse,
+            "pictures" => Self::Pictures,
             "parity" => Self::Parity,
             "postgres" if rest.is_empty() => return Err("`postgres` needs a command to run".to_owned()),
             "postgres" => Self::Postgres { command: std::mem::take(&mut rest) },
@@ -161,6 +165,7 @@ mod tests {
             ("test --only", Err("`test` has no option `--only`".to_owned())),
             ("test --quick", Err("`test` has no option `--quick`".to_owned())),
             ("lighthouse", Ok(Flags::Lighthouse)),
+            ("pictures", Ok(Flags::Pictures)),
             ("bench", Ok(Flags::Bench { filter: None })),
             ("bench plan", Ok(Flags::Bench { filter: Some("plan".to_owned()) })),
             ("coverage", Ok(Flags::Coverage)),

@@ -60,6 +60,7 @@ fn run(flags: Flags) -> Result<()> {
         Flags::Test { only } => test::run(only.as_deref()),
         Flags::Browser { runner } => browser::run(&runner).map(drop),
         Flags::Lighthouse => lighthouse::run(),
+        Flags::Pictures => browser::pictures(),
         Flags::Parity => parity::run().map(drop),
         Flags::Postgres { command } => postgres::run(&command),
         Flags::Crash { kills } => crash::run(kills),

@@ -6,6 +6,7 @@
 pub mod big_button;
 pub mod choice;
 pub mod chore_row;
+pub mod end_stop;
 pub mod field;
 pub mod figures;
 pub mod kept;

@@ -30,7 +30,7 @@ pub enum Lie {
 /// What a rule marks; everything but `now` and the room there is to draw it in.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Marks {
-    /// Where the rule begins.
+    /// When the session began.
     pub from: Instant,
     /// The end stop: when the member must be gone.
     pub out_by: Instant,
@@ -42,6 +42,10 @@ pub struct Marks {
     pub last_spark: Option<Instant>,
     /// The fire watch, kept or planned.
     pub watch: Option<(Instant, Instant)>,
+    /// What the rule spans, where that is more than the session.
+    pub spans: Option<(Instant, Instant)>,
+    /// Whether the session is over: its end is marked instead of now.
+    pub left: bool,
     /// The shop's offset from UTC, minutes east.
     pub offset_minutes: i32,
     /// The words engraved on it.

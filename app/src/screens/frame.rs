@@ -7,6 +7,7 @@ use leptos::prelude::*;
 
 use super::bell::BellOverlay;
 use super::bench::BenchScreen;
+use super::board::BoardScreen;
 use super::book::BookScreen;
 use super::buddy_confirm::BuddyOverlay;
 use super::cautions::CautionsScreen;
@@ -16,6 +17,7 @@ use super::notice_bar::NoticeBar;
 use super::room::RoomScreen;
 use super::sweep::SweepScreen;
 use super::time::time_left;
+use super::welcome::WelcomeOverlay;
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::kept::{Kept, kept};
 use crate::parts::live::{live, whenever};
@@ -41,19 +43,34 @@ pub fn Screens() -> impl IntoView {
     view! {
         <div class="frame">
             <NoticeBar />
-            {live(move || if open.get() { screen(route.get()) } else { GateScreen().into_any() })}
+            {live(move || {
+                if open.get() || needs_no_gate(route.get()) { screen(route.get()) } else { GateScreen().into_any() }
+            })}
             {foot()}
         </div>
         <BuddyOverlay />
         <BellOverlay />
+        <WelcomeOverlay />
+    }
+}
+
+/// The gallery alone is there before a phone has joined.
+fn needs_no_gate(route: Route) -> bool {
+    #[cfg(feature = "gallery")]
+    return route == Route::Gallery;
+    #[cfg(not(feature = "gallery"))]
+    {
+        let _ = route;
+        false
     }
 }
 
 /// The places, once there is somewhere to go, and the voice that says how long is left.
 fn foot() -> AnyView {
-    let view = use_app_view();
-    let open = kept(move || view.gate.with(|gate| *gate == Gate::Open));
-    live(move || open.get().then(|| view! { <Foot /> }))
+    let (view, route) = (use_app_view(), use_route());
+    // A wall has no thumb.
+    let there = kept(move || view.gate.with(|gate| *gate == Gate::Open) && route.get() != Route::Board);
+    live(move || there.get().then(|| view! { <Foot /> }))
 }
 
 #[component]
@@ -87,6 +104,9 @@ fn screen(route: Route) -> AnyView {
         Route::Room => RoomScreen().into_any(),
         Route::Book => BookScreen().into_any(),
         Route::Cautions => CautionsScreen().into_any(),
+        Route::Board => BoardScreen().into_any(),
+        #[cfg(feature = "gallery")]
+        Route::Gallery => super::gallery::gallery(),
     }
 }
 
@@ -98,6 +118,9 @@ fn name(route: Route) -> &'static str {
         Route::Room => words::frame::room(),
         Route::Book => words::frame::book(),
         Route::Cautions => words::cautions::title(),
+        Route::Board => words::board::title(),
+        #[cfg(feature = "gallery")]
+        Route::Gallery => "Gallery",
     }
 }
 

@@ -8,16 +8,22 @@
 
 pub mod bell;
 pub mod bench;
+pub mod board;
 pub mod book;
 pub mod buddy_confirm;
 pub mod cautions;
 pub mod door;
 pub mod frame;
+#[cfg(feature = "gallery")]
+pub mod gallery;
 pub mod gate;
 pub mod look;
 pub mod notice_bar;
 pub mod room;
+pub mod rule;
 pub mod scan;
 pub mod sweep;
 pub mod time;
+pub mod wants;
+pub mod welcome;
 pub mod why;

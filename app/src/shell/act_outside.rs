@@ -81,6 +81,7 @@ impl Outside {
                 prefs::keep_language(tag);
                 js::reload();
             }
+            Errand::KeepWelcomed => prefs::keep_welcomed(),
             Errand::TakeOver => update::take_over(),
         }
     }

@@ -4,6 +4,7 @@
 //! and forward are the browser's. What a path means is [`crate::route`]'s to say.
 
 use leptos::prelude::*;
+use shared_core::ids::RoomId;
 use wasm_bindgen::prelude::*;
 
 use crate::parts::kept::{Kept, kept};
@@ -35,6 +36,12 @@ pub fn follow() {
 pub fn use_route() -> Kept<Route> {
     let Here(here) = expect_context::<Here>();
     kept(move || here.with(|path| Route::of_path(path)))
+}
+
+/// The room whose board the address asks for.
+pub fn use_board_room() -> Kept<RoomId> {
+    let Here(here) = expect_context::<Here>();
+    kept(move || here.with(|path| Route::board_room(path)))
 }
 
 /// How to go somewhere: with a step that can be taken back, or in place of the address that is left.

@@ -49,6 +49,8 @@ pub enum Errand {
     KeepTheme(Theme),
     /// Keep the language, and load the page anew in it.
     Speak(&'static str),
+    /// Never show the first pages again.
+    KeepWelcomed,
     /// Ask for a picture of a chore.
     Photograph(ChoreId),
     /// Ask the browser to keep the log, and keep room back for it.

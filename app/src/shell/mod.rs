@@ -12,6 +12,7 @@ pub mod desk;
 pub mod entropy;
 pub mod errand;
 pub mod hub_link;
+pub mod install;
 pub mod journal;
 mod js;
 pub mod keys;
@@ -44,32 +45,32 @@ pub type BellWords = fn(&Ringing) -> (String, String);
 /// Starts the loop. What it shows and the door to it.
 pub fn start(words: BellWords) -> (AppView, Dispatch) {
     let gate = prefs::running().map_or(Gate::Starting, Gate::Resuming);
-    let (view, to) = app_view(Shown { gate, theme: prefs::theme(), ..Shown::default() });
+    let (view, to) = app_view(Shown { gate, theme: prefs::chosen().theme, ..Shown::default() });
     let (sender, intents) = unbounded();
     let dispatch = Dispatch::new(sender);
     spawn_local(run(intents, dispatch.clone(), to, words));
     (view, dispatch)
 }
 
-async fn run(mut intents: UnboundedReceiver<Intent>, dispatch: Dispatch, to: Render, words: BellWords) {
+async fn run(mut intents: UnboundedReceiver<Intent>, dispatch: Dispatch, to: &'static Render, words: BellWords) {
     bell::unlock_on_touch();
     if let Err(gate) = work(&mut intents, &dispatch, to, words).await {
         // Without a log or a key there is nothing to do but to say so.
-        render(to, &Shown { gate, theme: prefs::theme(), ..Shown::default() });
+        render(to, &Shown { gate, theme: prefs::chosen().theme, ..Shown::default() });
     }
 }
 
 async fn work(
     intents: &mut UnboundedReceiver<Intent>,
     dispatch: &Dispatch,
-    to: Render,
+    to: &'static Render,
     words: BellWords,
 ) -> Result<(), Gate> {
     let key = Rc::new(DeviceKey::open().await.map_err(|fault| match fault {
         KeyFault::Storage(fault) => Gate::NoStorage(fault),
         broken @ KeyFault::Broken(_) => Gate::NoKey(broken),
     })?);
-    let (mut desk, errands) = Desk::open(IndexedDb, Rc::clone(&key), js::origin(), prefs::theme(), moment())
+    let (mut desk, errands) = Desk::open(IndexedDb, Rc::clone(&key), js::origin(), prefs::chosen(), moment())
         .await
         .map_err(Gate::NoStorage)?;
     let outside = Outside { key, dispatch: dispatch.clone(), words };

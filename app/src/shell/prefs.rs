@@ -13,7 +13,17 @@ use shared_core::time::Instant;
 const THEME: &str = "sweepbell.theme";
 /// Read by the page's script too, which fetches the words: `public/start.js`.
 const LANGUAGE: &str = "sweepbell.language";
+const WELCOMED: &str = "sweepbell.welcomed";
 const RUNNING: &str = "sweepbell.running";
+
+/// What was chosen on this phone.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Chosen {
+    /// Dark or light.
+    pub theme: Theme,
+    /// The first pages were read, or skipped.
+    pub welcomed: bool,
+}
 
 /// Dark steel or drawing paper.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
@@ -56,9 +66,17 @@ from_json! { Running { room, from, out_by, sweep_from } }
 
 read_as_json!(Theme);
 
-/// The theme that was chosen.
-pub fn theme() -> Theme {
-    LocalStorage::get(THEME).unwrap_or_default()
+/// What was chosen.
+pub fn chosen() -> Chosen {
+    Chosen {
+        theme: LocalStorage::get(THEME).unwrap_or_default(),
+        welcomed: LocalStorage::raw().get_item(WELCOMED).is_ok_and(|kept| kept.is_some()),
+    }
+}
+
+/// Never again the first pages. Where nothing can be kept they come again, which harms nobody.
+pub fn keep_welcomed() {
+    let _ = LocalStorage::raw().set_item(WELCOMED, "1");
 }
 
 /// Keeps the theme. A full store keeps the old one, which harms nobody.

@@ -11,7 +11,7 @@ use crate::state::{Session, Tag};
 use crate::time::{Instant, Span};
 use crate::view::Viewer;
 use crate::view::why::Reasons;
-use crate::{buddy, fire_watch};
+use crate::{buddy, fire_watch, session_plan};
 
 /// What Bench shows.
 #[derive(Clone, Debug, PartialEq)]
@@ -229,6 +229,13 @@ fn buddies(viewer: &Viewer, session: &Session) -> Vec<BuddyRow> {
     rows.sort_by(|a, b| b.until.cmp(&a.until).then_with(|| a.who.cmp(&b.who)));
     rows.dedup_by(|later, first| later.who == first.who && later.machine == first.machine);
     rows
+}
+
+/// The times as they would be with another out-by; `None` where there is no session or no plan.
+pub fn times_if(viewer: &Viewer, out_by: Instant) -> Option<Times> {
+    let moved = Session { out_by, ..viewer.open_session()?.clone() };
+    let plan = session_plan::plan_of(viewer, &moved).ok()?;
+    Some(Times::of(viewer.book, &plan))
 }
 
 /// The fire watch of this viewer's session, if one is needed.

@@ -5,10 +5,12 @@
 //! what ticks is the leaf that draws. No layout and, but for refusals, no words.
 
 pub mod bench;
+pub mod board;
 pub mod book;
 pub mod buddy;
 pub mod candidates;
 pub mod door;
+pub mod history;
 pub mod look;
 pub mod moved;
 pub mod room;

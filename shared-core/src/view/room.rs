@@ -147,7 +147,7 @@ fn people(viewer: &Viewer, room: &RoomId) -> Vec<PersonHere> {
     people
 }
 
-fn tagged(viewer: &Viewer) -> Vec<TagRow> {
+pub(super) fn tagged(viewer: &Viewer) -> Vec<TagRow> {
     let rows = viewer.state.tags.iter().map(|(machine, tag)| TagRow {
         machine: machine.clone(),
         name: viewer.book.machine_name(machine),

@@ -22,18 +22,30 @@ use crate::root::{dist, web_target};
 use crate::steps::step;
 use crate::toolchain::Toolchain;
 
-/// Which of the two builds.
+/// Which build.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Build {
     /// What phones download: small, slow to build.
     Release,
     /// For the inner loop: quick to build, several times the size, not held to the budget.
     Dev,
+    /// The page of all parts, for the browser tests: compiled like a release, neither shrunk nor held to the budget.
+    Gallery,
 }
 
-/// Builds `dist/` if its inputs changed, and returns where it is.
+impl Build {
+    /// Where it goes.
+    fn folder(self) -> PathBuf {
+        match self {
+            Self::Release | Self::Dev => dist(),
+            Self::Gallery => web_target().join("gallery"),
+        }
+    }
+}
+
+/// Builds the app's files if their inputs changed, and returns where they are.
 pub(crate) fn run(build: Build) -> Result<PathBuf> {
-    let dist = dist();
+    let dist = build.folder();
     let inputs = stamp::inputs(build)?;
     if stamp::holds(&dist, &inputs) {
         println!("- the bundle is up to date");
@@ -55,7 +67,7 @@ pub(crate) fn run(build: Build) -> Result<PathBuf> {
     let site = step("naming files by their content", || site::assemble(&files))?;
     let copies = match build {
         Build::Release => step("compressing", || Ok(sizes::compress(&site)))?,
-        Build::Dev => Vec::new(),
+        Build::Dev | Build::Gallery => Vec::new(),
     };
     let made = dist.with_extension("new");
     write(&made, site.iter().chain(copies.iter().flat_map(sizes::Copies::files)))?;

@@ -27,11 +27,12 @@ const FEATURES: &[&str] = &[
 
 /// Compiles the app and returns where the module is.
 pub(super) fn compile(toolchain: Toolchain, build: Build) -> Result<PathBuf> {
-    let profile = match build {
-        Build::Release => "web",
-        Build::Dev => "web-dev",
+    let (profile, features) = match build {
+        Build::Release => ("web", ""),
+        Build::Dev => ("web-dev", "gallery"),
+        Build::Gallery => ("web", "gallery"),
     };
-    run(toolchain.cargo("build").args(["--package", "app", "--profile", profile]))?;
+    run(toolchain.cargo("build").args(["--package", "app", "--profile", profile, "--features", features]))?;
     Ok(web_target().join(TARGET).join(profile).join("app.wasm"))
 }
 

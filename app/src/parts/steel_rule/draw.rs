@@ -4,8 +4,6 @@
 //! Pure: the same [`RuleSpec`] gives the same bytes. Lanes across the rule keep words, numerals and ticks apart, and
 //! whatever does not fit is left out rather than squeezed; the screen says the same in words beside it.
 
-use shared_core::time::Instant;
-
 use super::face::{Anchor, Face, escape, text_width};
 use super::hatch::{dots, hatch, px};
 use super::{Marks, RuleSpec};
@@ -46,8 +44,10 @@ impl Lanes {
         }
         let tick = (face.edge * 20 / 100).clamp(160, 640);
         let watch = (face.edge * 22 / 100).clamp(240, 720);
-        // A deep rule that is not long must not have type that leaves no room along it.
-        let numeral_size = (face.edge * 17 / 100).min(face.length / 28).clamp(180, 640);
+        // Numerals a quarter of the rule's depth: on a phone that leans against the wall four millimetres, which at two
+        // metres are 7 minutes of arc (the line of normal sight on an eye chart: 5). A deep rule that is not long must
+        // not have type that leaves no room along it.
+        let numeral_size = (face.edge * 25 / 100).min(face.length / 24).clamp(180, 640);
         let numerals = face.edge - tick - 40 - numeral_size / 2;
         Self {
             watch,
@@ -63,6 +63,8 @@ impl Lanes {
 
 /// Stretches of the session in order, each from where the one before it ended.
 struct Stretches {
+    left: bool,
+    from: i64,
     now: i64,
     sweep: i64,
     out: i64,
@@ -70,13 +72,23 @@ struct Stretches {
     watch: Option<(i64, i64)>,
 }
 
+impl Stretches {
+    /// Whether a place is in the part of the session that is gone.
+    fn is_past(&self, along: i64) -> bool {
+        (self.from..=self.now).contains(&along)
+    }
+}
+
 /// Draws a rule as an `<svg>` element.
 pub fn draw(spec: &RuleSpec) -> String {
     let marks = &spec.marks;
-    let mut face = Face::of(spec, marks.out_by.max(spec.now));
+    let (from, to) = marks.spans.unwrap_or((marks.from, marks.out_by));
+    let mut face = Face::of(spec, from.min(marks.from), to.max(marks.out_by).max(spec.now));
     let lanes = Lanes::of(&face);
     let out = face.at(marks.out_by);
     let stretches = Stretches {
+        left: marks.left,
+        from: face.at(marks.from),
         now: face.at(spec.now),
         sweep: marks.sweep_from.map_or(out, |from| face.at(from).min(out)),
         out,
@@ -89,7 +101,7 @@ pub fn draw(spec: &RuleSpec) -> String {
     words(&mut face, &lanes, &stretches, marks);
     notch_and_bell(&mut face, &lanes, &stretches, marks);
     end_stop(&mut face, &lanes, &stretches, marks);
-    scriber(&mut face, &lanes, &stretches, spec.now);
+    scriber(&mut face, &lanes, &stretches, spec);
     let (w, h) = (spec.width_px, spec.height_px);
     let (title, desc) = (escape(&marks.words.title), escape(&marks.words.desc));
     let drawn = face.into_markup();
@@ -105,13 +117,15 @@ fn steel(face: &mut Face, lanes: &Lanes, s: &Stretches) {
     let brushed: String =
         (1..face.edge / 60).map(|line| along_line(face, line * 60, (0, s.end))).collect::<Vec<_>>().concat();
     face.path("sr-brushed", &brushed);
-    face.fill("sr-past", face.area((0, s.now), whole));
+    face.fill("sr-past", face.area((s.from, s.now), whole));
     let engraved = (0, face.edge - lanes.tick - 20);
     face.path("sr-hatch sr-scribed", &hatch(face.area((s.sweep, s.now.min(s.out)), engraved), 100));
-    face.path("sr-hatch", &hatch(face.area((s.sweep.max(s.now), s.out), engraved), 100));
-    face.path("sr-hatch sr-scribed", &hatch(face.area((s.out, s.end), engraved), 50));
+    if !s.left {
+        face.path("sr-hatch", &hatch(face.area((s.sweep.max(s.now), s.out), engraved), 100));
+    }
+    face.path("sr-hatch sr-scribed", &hatch(face.area((s.out, s.now), engraved), 50));
     let edge_of_sweep = face.stroke(s.sweep, whole);
-    if s.sweep < s.out {
+    if s.sweep < if s.left { s.now } else { s.out } {
         face.path(if s.sweep <= s.now { "sr-tick sr-scribed" } else { "sr-tick" }, &edge_of_sweep);
     }
     if let Some((from, to)) = s.watch {
@@ -137,7 +151,7 @@ fn graduations(face: &mut Face, lanes: &Lanes, s: &Stretches) {
             _ => 42,
         };
         let stroke = face.stroke(along, (face.edge - lanes.tick * share / 100, face.edge));
-        if along <= s.now { past.push_str(&stroke) } else { to_come.push_str(&stroke) }
+        if s.is_past(along) { past.push_str(&stroke) } else { to_come.push_str(&stroke) }
     }
     face.path("sr-tick sr-scribed", &past);
     face.path("sr-tick", &to_come);
@@ -158,9 +172,9 @@ fn numerals(face: &mut Face, lanes: &Lanes, s: &Stretches) {
         let text = format!("{}:{:02}", minute / 60, minute % 60);
         let (place, anchor) = numeral_place(face, lanes, along);
         if along + reach / 2 > s.sweep {
-            numeral_plate(face, lanes, along, &text, if along <= s.now { "sr-past" } else { "sr-steel" });
+            numeral_plate(face, lanes, along, &text, if s.is_past(along) { "sr-past" } else { "sr-steel" });
         }
-        face.text(if along <= s.now { "sr-numeral sr-scribed" } else { "sr-numeral" }, place, size, anchor, &text);
+        face.text(if s.is_past(along) { "sr-numeral sr-scribed" } else { "sr-numeral" }, place, size, anchor, &text);
     }
 }
 
@@ -188,13 +202,13 @@ fn words(face: &mut Face, lanes: &Lanes, s: &Stretches, marks: &Marks) {
     let watch_in_lane = if face.stands() { s.watch } else { None };
     let spark = marks.last_spark.map(|spark| face.at(spark)).map(|at| (at - 20, at + 20));
     let taken: Vec<(i64, i64)> = [bell, spark, watch_in_lane].into_iter().flatten().collect();
-    let over = s.now >= s.out;
-    let later = if over { s.sweep } else { s.now.max(s.sweep) };
+    let over = s.left || s.now >= s.out;
+    let (later, swept) = if over { (s.sweep, s.out.min(s.now)) } else { (s.now.max(s.sweep), s.out) };
     for (word, from, to, past) in [
-        (&marks.words.past, 0, s.now.min(s.sweep), true),
-        (&marks.words.work, s.now, s.sweep, false),
-        (&marks.words.sweep, later, s.out, over),
-        (&marks.words.over, s.out, s.end, true),
+        (&marks.words.past, s.from, s.now.min(s.sweep), true),
+        (&marks.words.work, s.now, if s.left { s.now } else { s.sweep }, false),
+        (&marks.words.sweep, later, swept, over),
+        (&marks.words.over, s.out, s.now, true),
     ] {
         let (from, to) = longest_free((from, to), &taken);
         let width = text_width(word, size);
@@ -303,28 +317,36 @@ fn now_plate(face: &Face, lanes: &Lanes, s: &Stretches) -> (i64, i64) {
     (s.now.clamp(half, (s.end - half).max(half)), half)
 }
 
-/// The scriber line at now, with the time on a brass plate.
-fn scriber(face: &mut Face, lanes: &Lanes, s: &Stretches, now: Instant) {
-    let text = face.clock(now);
+/// The scriber line at now, with the time on a brass plate; at the end of a session that is over, a line with the time
+/// on a plate of steel.
+fn scriber(face: &mut Face, lanes: &Lanes, s: &Stretches, spec: &RuleSpec) {
+    let text = face.clock(spec.now);
     let size = lanes.numeral_size;
     let width = text_width(&text, size) + 120;
-    let around = face.area((s.now - 30, s.now + 30), (0, face.edge));
-    face.fill("sr-halo", around);
+    let (mark, plate, numeral) = if spec.marks.left {
+        ("sr-left", "sr-steel", "sr-numeral")
+    } else {
+        let around = face.area((s.now - 30, s.now + 30), (0, face.edge));
+        face.fill("sr-halo", around);
+        ("sr-now", "sr-now", "sr-numeral sr-on-brass")
+    };
     let line = face.area((s.now - 15, s.now + 15), (0, face.edge));
-    face.fill("sr-now", line);
-    face.wedge("sr-now", s.now, face.edge - 50, face.depth, 80);
+    face.fill(mark, line);
+    if !spec.marks.left {
+        face.wedge(mark, s.now, face.edge - 50, face.depth, 80);
+    }
     let (middle, reach) = now_plate(face, lanes, s);
-    if face.stands() {
+    let (area, at, anchor) = if face.stands() {
         let right = face.edge - 50;
         let area = face.area((middle - reach, middle + reach), ((right - width).max(0), right));
-        face.fill("sr-now", area);
-        face.text("sr-numeral sr-on-brass", (right - 60, middle), size, Anchor::End, &text);
+        (area, (right - 60, middle), Anchor::End)
     } else {
         let half = size * 7 / 10;
         let area = face.area((middle - reach, middle + reach), (lanes.numerals - half, lanes.numerals + half));
-        face.fill("sr-now", area);
-        face.text("sr-numeral sr-on-brass", (middle, lanes.numerals), size, Anchor::Middle, &text);
-    }
+        (area, (middle, lanes.numerals), Anchor::Middle)
+    };
+    face.fill(plate, area);
+    face.text(numeral, at, size, anchor, &text);
 }
 
 /// Path data of one line along the rule.

@@ -41,8 +41,8 @@ pub(super) struct Face {
 }
 
 impl Face {
-    /// The empty face of a rule that ends where `to` falls.
-    pub(super) fn of(spec: &RuleSpec, to: Instant) -> Self {
+    /// The empty face of a rule from one instant to another.
+    pub(super) fn of(spec: &RuleSpec, from: Instant, to: Instant) -> Self {
         let (w, h) = (i64::from(spec.width_px) * 10, i64::from(spec.height_px) * 10);
         let (length, depth) = match spec.lie() {
             Lie::Standing => (h, w),
@@ -50,8 +50,8 @@ impl Face {
         };
         Self {
             lie: spec.lie(),
-            from_ms: spec.marks.from.ms(),
-            span_ms: (to - spec.marks.from).ms().max(MINUTE_MS),
+            from_ms: from.ms(),
+            span_ms: (to - from).ms().max(MINUTE_MS),
             offset_minutes: spec.marks.offset_minutes,
             length: (length - END).max(1),
             edge: (depth - POINT).max(1),

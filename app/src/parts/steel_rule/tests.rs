@@ -13,6 +13,8 @@ fn evening() -> Marks {
         first_bell: Some(at("2026-05-04T18:56:00Z")),
         last_spark: Some(at("2026-05-04T18:24:00Z")),
         watch: Some((at("2026-05-04T18:24:00Z"), at("2026-05-04T18:54:00Z"))),
+        spans: None,
+        left: false,
         offset_minutes: 120,
         words: Words {
             title: "Your session".into(),
@@ -69,8 +71,24 @@ fn a_standing_rule_keeps_words_and_numerals_apart() {
 fn past_its_end_the_rule_grows_and_says_so() {
     check(
         &at_time("2026-05-04T20:30:00Z", 844, 150),
-        &expect!["19:30 | 20:00 | 20:30 | 21:00 | 22:00 | gone | over | fire watch | last spark 20:24 | 22:30"],
+        &expect!["20:00 | 21:00 | gone | over | fire watch | last spark 20:24 | 22:30"],
     );
+}
+
+#[test]
+fn before_and_past_its_session_a_longer_rule_is_bare() {
+    let mut spec = at_time("2026-05-04T18:08:00Z", 844, 150);
+    let at = |text: &str| Instant::parse(text).expect("a literal instant");
+    spec.marks.spans = Some((at("2026-05-04T16:00:00Z"), at("2026-05-04T21:00:00Z")));
+    check(&spec, &expect!["19:00 | gone | work | 20:08"]);
+}
+
+#[test]
+fn a_session_that_is_over_is_marked_where_it_ended() {
+    let mut spec = at_time("2026-05-04T19:20:00Z", 844, 150);
+    spec.marks.left = true;
+    check(&spec, &expect!["19:30 | 20:00 | 20:30 | gone | fire watch | last spark 20:24 | 21:20"]);
+    assert!(!draw(&spec).contains("sr-now"));
 }
 
 #[test]

@@ -2,12 +2,14 @@
 //!
 //! Being offline is a quiet fact here, not an error. What the hub would not take stands first, with the reason.
 
+mod evenings;
 mod lines;
 mod phone;
 mod sync;
 
 use leptos::prelude::*;
 
+use self::evenings::Evenings;
 use self::lines::Lines;
 use self::phone::Phone;
 use self::sync::Sync;
@@ -21,6 +23,7 @@ pub fn BookScreen() -> impl IntoView {
             <div class="screen-body">
                 <h1>{say::title()}</h1>
                 <Sync />
+                <Evenings />
                 <Lines />
                 <Phone />
             </div>

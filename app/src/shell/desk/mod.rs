@@ -36,9 +36,9 @@ use super::bell::Notices;
 use super::errand::Errand;
 use super::journal::{Fault, Journal};
 use super::keys::Signer;
-use super::prefs::{Running, Theme};
+use super::prefs::{Chosen, Running};
 use super::wakeups::Wake;
-use crate::intent::{Hub, Intent, Phone, Ui};
+use crate::intent::{Hub, Intent, Phone, Ui, Wanted};
 use crate::store::{Gate, Going, Notice, Screen, Shown};
 
 /// When an intention arrives, and eight bytes of chance for whatever it makes.
@@ -68,8 +68,9 @@ pub struct Desk<J, S> {
     notice: Option<Notice>,
     /// What the last act, or word from others, moved.
     moved: Option<Moved>,
+    wanted: Wanted,
     going: Going,
-    theme: Theme,
+    chosen: Chosen,
     update_waits: bool,
     notices: Option<Notices>,
     /// The copy of the running session as it was last handed out.
@@ -88,7 +89,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         journal: J,
         signer: S,
         origin: String,
-        theme: Theme,
+        chosen: Chosen,
         now: Moment,
     ) -> Result<(Self, Vec<Errand>), Fault> {
         let (ledger, changes) = Ledger::load(&journal, signer.device_id()).await?;
@@ -108,8 +109,9 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             sync: Syncing::default(),
             notice: None,
             moved: None,
+            wanted: Wanted::Nothing,
             going: Going::default(),
-            theme,
+            chosen,
             update_waits: false,
             notices: None,
             kept_running: None,
@@ -165,13 +167,18 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             Ui::JoinWith(code) => self.join_with(code),
             Ui::JoinAs(member) => self.join_as(member),
             Ui::StopJoining => self.stop_joining(),
+            Ui::Want(wanted) => self.wanted = wanted,
             Ui::Hush => self.hush().await,
             Ui::Dismiss => self.notice = None,
             Ui::Wear(theme) => {
-                self.theme = theme;
+                self.chosen.theme = theme;
                 self.errands.push(Errand::KeepTheme(theme));
             }
             Ui::Speak(tag) => self.errands.push(Errand::Speak(tag)),
+            Ui::Welcomed => {
+                self.chosen.welcomed = true;
+                self.errands.push(Errand::KeepWelcomed);
+            }
             Ui::AllowNotices => self.errands.push(Errand::AskForNotices),
             Ui::Sync => self.sync.hurry(self.clock.now()),
             Ui::Update => self.errands.push(Errand::TakeOver),

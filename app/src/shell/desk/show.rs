@@ -5,9 +5,10 @@
 
 use shared_core::state::Session;
 use shared_core::time::{Instant, Span};
-use shared_core::view::{self, Viewer, bench, book, door, room, sweep};
+use shared_core::view::{self, Viewer, bench, board, book, door, history, room, sweep};
 
 use super::Desk;
+use crate::intent::Wanted;
 use crate::shell::errand::Errand;
 use crate::shell::journal::open::Own;
 use crate::shell::journal::{Journal, Standing};
@@ -58,14 +59,21 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             moved: self.moved.clone(),
             sync: self.badge(),
             going: self.going,
-            theme: self.theme,
+            theme: self.chosen.theme,
             bell: self.shown.bell.clone(),
             now: self.shown.now,
             ..Shown::default()
         };
         if let (Some(viewer), Gate::Open) = (self.viewer(), &shown.gate) {
+            shown.welcome = !self.chosen.welcomed;
             shown.door = Some(door::door(&viewer, self.arriving.as_ref()));
             shown.bench = bench::bench(&viewer);
+            match &self.wanted {
+                Wanted::Nothing => {}
+                Wanted::OutBy(out_by) => shown.weighed = bench::times_if(&viewer, *out_by),
+                Wanted::Board(room) => shown.board = board::board(&viewer, room),
+                Wanted::Evenings => shown.evenings = history::evenings(&viewer),
+            }
             shown.sweep = sweep::sweep(&viewer);
             shown.room = Some(room::room(&viewer));
             shown.book = lines(&viewer, self.ledger.own());

@@ -8,6 +8,7 @@ use shared_core::view::door::DoorView;
 use shared_core::view::moved::Cause;
 
 use super::*;
+use crate::intent::Wanted;
 use crate::store::{Notice, Screen};
 use crate::words::chosen;
 
@@ -65,6 +66,21 @@ fn a_refusal_writes_nothing_and_says_why() {
     assert_eq!(shown.notice, Some(Notice::Refused(Refusal::NoBuddy { machine: "mill".into(), renew_minutes: 15 })));
     assert_eq!(ada.said(), before);
     assert_eq!(ada.ui(Ui::Dismiss).notice, None);
+}
+
+#[test]
+fn an_out_by_that_is_weighed_moves_nothing() {
+    let mut ada = Phone::joined(1);
+    ada.come_in();
+    let (before, said) = (ada.shown().bench.clone().expect("in a session"), ada.said());
+    let later = before.out_by + Span::from_minutes(30);
+    let shown = ada.ui(Ui::Want(Wanted::OutBy(later)));
+    let sweep_from = before.times.as_ref().expect("a plan").sweep_from;
+    let weighed = shown.weighed.as_ref().map(|times| times.sweep_from);
+    assert_eq!(weighed, Some(sweep_from + Span::from_minutes(30)));
+    assert_eq!(shown.bench.as_ref().map(|bench| bench.out_by), Some(before.out_by));
+    assert_eq!(ada.ui(Ui::Want(Wanted::Nothing)).weighed, None);
+    assert_eq!(ada.said(), said);
 }
 
 #[test]

@@ -26,7 +26,7 @@ use crate::intent::{Hub, Intent, Phone as Told, Ui};
 use crate::shell::errand::Errand;
 use crate::shell::journal::memory::Memory;
 use crate::shell::keys::{Keeping, KeyFault, Signer};
-use crate::shell::prefs::Theme;
+use crate::shell::prefs::Chosen;
 use crate::shell::wakeups::Wake;
 use crate::store::Shown;
 
@@ -87,7 +87,7 @@ impl Phone {
 
     fn open(key: TestKey, journal: Memory, wall: Instant) -> Self {
         let now = Moment { reading: Reading { wall, mono_ms: 1_000, in_view: true }, chance: [seed_of(&key); 8] };
-        let opened = done(Desk::open(journal.clone(), key.clone(), ORIGIN.into(), Theme::Phone, now));
+        let opened = done(Desk::open(journal.clone(), key.clone(), ORIGIN.into(), Chosen::default(), now));
         let (desk, errands) = opened.expect("a journal in memory opens");
         Self { desk, journal, key, now, errands }
     }

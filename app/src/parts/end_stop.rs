@@ -1,0 +1,45 @@
+//! The end stop of a steel rule, to be moved: by dragging it, by a touch on the rule, by the arrow keys.
+//!
+//! The browser's own range input lies over the drawn rule, so that keyboards and screen readers have it too. Knows no
+//! rule of when one may leave: it says where the stop was put, and whoever placed it says where it then stands.
+
+use leptos::prelude::*;
+use shared_core::time::{Instant, MINUTE_MS};
+
+use crate::parts::steel_rule::{Marks, SteelRule};
+
+/// The stop falls on whole quarters of an hour from where the rule begins.
+const STEP_MINUTES: i64 = 15;
+
+/// A rule whose end stop can be moved along it, from its beginning to its end.
+pub fn end_stop(
+    marks: Signal<Marks>,
+    now: Signal<Instant>,
+    label: &'static str,
+    text: Signal<String>,
+    on_put: Callback<Instant>,
+) -> AnyView {
+    let minutes = |at: Instant| at.ms().div_euclid(MINUTE_MS);
+    let spans = marks.with_untracked(|marks| marks.spans.unwrap_or((marks.from, marks.out_by)));
+    let put = move |event| {
+        if let Ok(at) = event_target_value(&event).parse::<i64>() {
+            on_put.run(Instant::from_ms(at * MINUTE_MS));
+        }
+    };
+    view! {
+        <div class="end-stop">
+            <SteelRule marks now />
+            <input
+                type="range"
+                min=minutes(spans.0)
+                max=minutes(spans.1)
+                step=STEP_MINUTES
+                prop:value=move || marks.with(|marks| minutes(marks.out_by).to_string())
+                aria-label=label
+                aria-valuetext=text
+                on:input=put
+            />
+        </div>
+    }
+    .into_any()
+}
