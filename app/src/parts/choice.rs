@@ -18,6 +18,7 @@ pub fn choice(question: &'static str, answers: Vec<&'static str>, picked: RwSign
                 {answer}
             </button>
         }
+        .into_any()
     };
     view! {
         <h2>{question}</h2>

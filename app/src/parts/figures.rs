@@ -86,7 +86,7 @@ pub enum Key {
 
 impl Key {
     fn draw(self) -> impl IntoView {
-        view! { <svg class="key" viewBox="0 0 24 24" aria-hidden="true" inner_html=self.markup()></svg> }
+        view! { <svg class="key" viewBox="0 0 24 24" aria-hidden="true" inner_html=self.markup()></svg> }.into_any()
     }
 
     /// The mark in small, 24 by 24.

@@ -24,7 +24,7 @@ pub fn lines(heading: String, lines: Vec<Line>) -> AnyView {
     let line = |line: Line| {
         view! {
             <li class="row signed">
-                {line.sign.map(|sign| view! { <SafetySign sign /> })}
+                {line.sign.map(|sign| view! { <SafetySign sign /> }.into_any())}
                 <div>
                     <p class="row-name">{line.name}</p>
                     <p class="row-detail">{line.detail}</p>

@@ -36,6 +36,7 @@ pub fn Places(
                 {place.name}
             </a>
         }
+        .into_any()
     };
     view! {
         <nav class="places" aria-label=label>

@@ -23,7 +23,7 @@ use crate::words::bell as say;
 #[component]
 pub fn BellOverlay() -> impl IntoView {
     let view = use_app_view();
-    live(move || view.bell.get().map(|ringing| view! { <RingingBell ringing /> }))
+    live(move || view.bell.get().map(|ringing| view! { <RingingBell ringing /> }.into_any()))
 }
 
 /// What follows a bell, besides hearing it.
@@ -89,11 +89,11 @@ fn RingingBell(ringing: Ringing) -> impl IntoView {
                     {said.name}
                 </p>
                 <h1 class="bell-heading">{said.heading}</h1>
-                {said.times.map(|times| view! { <p class="bell-next">{times}</p> })}
+                {said.times.map(|times| view! { <p class="bell-next">{times}</p> }.into_any())}
                 <p class="bell-next" id="bell-next">
                     {said.next}
                 </p>
-                {(late_minutes > 1).then(|| view! { <p>{say::late(late_minutes)}</p> })}
+                {(late_minutes > 1).then(|| view! { <p>{say::late(late_minutes)}</p> }.into_any())}
             </div>
             <div class="acts">
                 <QuietButton label=other on_press=move |()| act.run(other_then.clone()) />

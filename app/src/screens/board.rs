@@ -52,12 +52,12 @@ pub fn BoardScreen() -> impl IntoView {
                     <h1>{live(move || name.get())}</h1>
                     <p class="board-clock">{live(move || clock.get())}</p>
                 </header>
-                {live(move || (empty.get() && name.with(Option::is_some)).then(|| view! { <p class="board-empty">{room::nobody()}</p> }))}
-                {live(move || name.with(Option::is_none).then(|| view! { <p>{say::no_room()}</p> }))}
+                {live(move || (empty.get() && name.with(Option::is_some)).then(|| view! { <p class="board-empty">{room::nobody()}</p> }.into_any()))}
+                {live(move || name.with(Option::is_none).then(|| view! { <p>{say::no_room()}</p> }.into_any()))}
                 <ul class="board-rows">{rows(sessions, session)}</ul>
                 {live(move || tagged.get().into_iter().map(|text| view! {
                     <p class="headline"><SafetySign sign=Sign::Warning /> {text}</p>
-                }).collect_view())}
+                }.into_any()).collect_view())}
             </div>
             <div class="acts">
                 <p class="soft">{age()}</p>

@@ -101,9 +101,9 @@ fn OthersHere() -> impl IntoView {
         Some(view! {
             <section>
                 <h2>{say::could_be()}</h2>
-                <ul class="rows">{rows.into_iter().map(|row| view! { <Could row ask /> }).collect_view()}</ul>
+                <ul class="rows">{rows.into_iter().map(|row| view! { <Could row ask /> }.into_any()).collect_view()}</ul>
             </section>
-        })
+        }.into_any())
     })
 }
 
@@ -112,13 +112,13 @@ fn Could(row: Candidate, ask: Callback<PersonId>) -> impl IntoView {
     let Candidate { who, name, heard, refusal } = row;
     let act = refusal.is_none().then(|| {
         let spoken = bench::act_on(say::ask_phone(), &name);
-        view! { <QuietButton label=say::ask_phone() spoken on_press=move |()| ask.run(who.clone()) /> }
+        view! { <QuietButton label=say::ask_phone() spoken on_press=move |()| ask.run(who.clone()) /> }.into_any()
     });
     view! {
         <li class="row with-act">
             <div>
                 <p class="row-name">{name}</p>
-                {refusal.map(|refusal| view! { <p class="row-detail">{refusal.reason(chosen())}</p> {because(&refusal, false)} })}
+                {refusal.map(|refusal| view! { <p class="row-detail">{refusal.reason(chosen())}</p> {because(&refusal, false)} }.into_any())}
                 <p class="row-detail">
                     <Minutes at=Signal::stored(heard) since=true says=room::heard />
                 </p>
@@ -145,9 +145,10 @@ fn Confirm(asked: Asked) -> impl IntoView {
         }
         .into_any(),
     };
-    let here = asked.refusal.is_none().then(|| {
-        view! { <BigButton label=say::here() on_press=send(Ui::AnswerBuddy(Kind::Here)) /> }
-    });
+    let here = asked
+        .refusal
+        .is_none()
+        .then(|| view! { <BigButton label=say::here() on_press=send(Ui::AnswerBuddy(Kind::Here)) /> }.into_any());
     view! {
         <Sheet title=say::asks(&asked.name) close_label=frame::back() on_close=send(Ui::CloseBuddy)>
             <div class="sheet-body" {..custom_attribute("tabindex", "0")}>

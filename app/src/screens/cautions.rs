@@ -19,7 +19,7 @@ pub fn CautionsScreen() -> impl IntoView {
                     <SafetySign sign=Sign::Warning />
                     <h1>{words::cautions::title()}</h1>
                 </div>
-                {words::cautions::lines().map(|line| view! { <p class="caution">{line}</p> }).collect_view()}
+                {words::cautions::lines().map(|line| view! { <p class="caution">{line}</p> }.into_any()).collect_view()}
                 {live(move || {
                     emergency()
                         .map(|number| {
@@ -27,7 +27,7 @@ pub fn CautionsScreen() -> impl IntoView {
                                 <a class="quiet-button" href=format!("tel:{number}")>
                                     {words::room::call(&number)}
                                 </a>
-                            }
+                            }.into_any()
                         })
                 })}
             </div>

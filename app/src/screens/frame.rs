@@ -70,7 +70,7 @@ fn foot() -> AnyView {
     let (view, route) = (use_app_view(), use_route());
     // A wall has no thumb.
     let there = kept(move || view.gate.with(|gate| *gate == Gate::Open) && route.get() != Route::Board);
-    live(move || there.get().then(|| view! { <Foot /> }))
+    live(move || there.get().then(|| view! { <Foot /> }.into_any()))
 }
 
 #[component]

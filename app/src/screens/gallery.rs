@@ -96,7 +96,7 @@ fn fields() -> AnyView {
 
 fn figures() -> AnyView {
     let line = |label: &'static str, act: &'static str, value: &'static str, key: Key| {
-        view! { <ClockAct label act value key on_press=Callback::new(|()| ()) /> }
+        view! { <ClockAct label act value key on_press=Callback::new(|()| ()) /> }.into_any()
     };
     view! {
         <BigFigure label="Sweep from 21:06, in" value="58" unit="min" key=Key::Hatch />
@@ -130,7 +130,7 @@ fn exits() -> AnyView {
 fn signs() -> AnyView {
     view! {
         <div style:display="grid" style:gap="12px" style:grid-template-columns="repeat(5, 56px)">
-            {SIGNS.map(|sign| view! { <SafetySign sign /> }).collect_view()}
+            {SIGNS.map(|sign| view! { <SafetySign sign /> }.into_any()).collect_view()}
         </div>
     }
     .into_any()
@@ -169,7 +169,7 @@ fn sized(columns: &'static str, height: &'static str, rules: AnyView) -> AnyView
 
 fn chores() -> AnyView {
     let row = |text: &'static str, detail: &'static str, done: bool, is_next: bool| {
-        view! { <ChoreRow text detail minutes="4 min" done is_next on_done=|()| () /> }
+        view! { <ChoreRow text detail minutes="4 min" done is_next on_done=|()| () /> }.into_any()
     };
     view! {
         {row("Brush the bench", "done 20:41", true, false)}

@@ -86,7 +86,7 @@ fn Stuck(reason: String, next: String, detail: String) -> impl IntoView {
 fn fault_notice(fault: Option<LinkFault>) -> impl IntoView {
     fault.map(|fault| {
         let (reason, next_step) = words::faults::link_at_gate(&fault);
-        view! { <Notice tone=Tone::Trouble reason next_step /> }
+        view! { <Notice tone=Tone::Trouble reason next_step /> }.into_any()
     })
 }
 
@@ -113,7 +113,7 @@ fn JoinCode(fault: Option<LinkFault>, typed: RwSignal<String>) -> impl IntoView 
                 <BigButton label=say::join_act() on_press=join />
             </div>
         </main>
-        {live(move || scanning.get().then(|| view! { <ScanSheet on_close=move |()| scanning.set(false) /> }))}
+        {live(move || scanning.get().then(|| view! { <ScanSheet on_close=move |()| scanning.set(false) /> }.into_any()))}
     }
 }
 
@@ -129,6 +129,7 @@ fn Choose(choices: JoinChoices, fault: Option<LinkFault>) -> impl IntoView {
                 <QuietButton label=name on_press=move |()| dispatch.ui(Ui::JoinAs(id.clone())) />
             </li>
         }
+        .into_any()
     };
     view! {
         <main class="screen is-plain">

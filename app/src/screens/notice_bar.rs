@@ -16,7 +16,7 @@ use crate::words;
 #[component]
 pub fn NoticeBar() -> impl IntoView {
     let view = use_app_view();
-    live(move || view.notice.get().map(|notice| view! { <Shown notice /> }))
+    live(move || view.notice.get().map(|notice| view! { <Shown notice /> }.into_any()))
 }
 
 #[component]

@@ -59,7 +59,7 @@ fn title_of(page: usize) -> &'static str {
 }
 
 fn lines(lines: &[&'static str]) -> AnyView {
-    lines.iter().map(|line| view! { <p class="lead">{*line}</p> }).collect_view().into_any()
+    lines.iter().map(|line| view! { <p class="lead">{*line}</p> }.into_any()).collect_view().into_any()
 }
 
 /// An evening as it will look.
@@ -100,7 +100,7 @@ pub fn home_screen() -> AnyView {
     view! {
         <p class="lead">{say::why_home_screen()}</p>
         <p class="lead">{how}</p>
-        {(way == Way::Asks).then(|| view! { <QuietButton label=say::install() on_press=|()| install::ask() /> })}
+        {(way == Way::Asks).then(|| view! { <QuietButton label=say::install() on_press=|()| install::ask() /> }.into_any())}
     }
     .into_any()
 }

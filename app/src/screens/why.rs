@@ -44,7 +44,8 @@ pub fn reasons(mark: Option<Mark>) -> AnyView {
 /// A refusal: its reason, its next step, and why, folded or open.
 pub fn refused(refusal: &Refusal, open: bool) -> AnyView {
     let notice =
-        view! { <Notice tone=Tone::Refusal reason=refusal.reason(chosen()) next_step=refusal.next_step(chosen()) /> };
+        view! { <Notice tone=Tone::Refusal reason=refusal.reason(chosen()) next_step=refusal.next_step(chosen()) /> }
+            .into_any();
     vec![notice.into_any(), because(refusal, open)].into_any()
 }
 

@@ -11,6 +11,7 @@ mod site;
 mod sizes;
 mod sources;
 mod stamp;
+mod unused;
 mod wasm;
 
 use std::fs;

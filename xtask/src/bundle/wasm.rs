@@ -9,7 +9,7 @@ use anyhow::{Context, Result, bail};
 use walrus::{Export, ExportItem, Module, RefType, Table};
 use wasm_bindgen_cli_support::Bindgen;
 
-use super::{Build, names, order};
+use super::{Build, names, order, unused};
 use crate::debian;
 use crate::program::{program, run};
 use crate::root::web_target;
@@ -58,11 +58,15 @@ pub(super) fn need_optimiser() -> Result<()> {
 /// addresses: the linker puts the stack there first, and it grows down towards them only to overflow.
 pub(super) fn shrink(glue: &Path) -> Result<()> {
     let (bound, small) = (glue.join("app_bg.wasm"), glue.join("small.wasm"));
+    let mut whole = Module::from_file(&bound).context("the module cannot be read back")?;
+    unused::drop_exports(&mut whole);
+    whole.emit_wasm_file(&bound).context("the module cannot be written")?;
     run(program("wasm-opt").args(["-Os", "--low-memory-unused"]).args(FEATURES).arg(&bound).arg("-o").arg(&small))?;
     let mut module = mended(&fs::read(&bound)?, &fs::read(&small)?)?;
     let short = names::shorten(&mut module);
     let script = glue.join("app.js");
-    fs::write(&script, names::shortened(&fs::read_to_string(&script)?, &short))?;
+    let used = unused::without(&fs::read_to_string(&script)?, &short);
+    fs::write(&script, names::shortened(&used, &short))?;
     fs::write(&bound, order::reordered(&module.emit_wasm())?)?;
     fs::remove_file(&small)?;
     Ok(())

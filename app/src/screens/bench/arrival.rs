@@ -47,6 +47,7 @@ pub fn Arrival(
                     </div>
                 </section>
             }
+            .into_any()
         })
     })
 }

@@ -26,19 +26,19 @@ pub fn Buddies() -> impl IntoView {
     let covering = move || {
         view.covering.with(|rows| {
             let says = |name: &str, until| buddy::covering(name, &shop_clock(view, until));
-            rows.iter().map(|row| view! { <p class="fact">{says(&row.name, row.until)}</p> }).collect_view()
+            rows.iter().map(|row| view! { <p class="fact">{says(&row.name, row.until)}</p> }.into_any()).collect_view()
         })
     };
     view! {
         <section class="buddies" class:is-hidden=move || wanted.get() != Some(true)>
-            {live(move || rows.get().map(|rows| rows.into_iter().map(|row| view! { <Buddy row ask /> }).collect_view()))}
+            {live(move || rows.get().map(|rows| rows.into_iter().map(|row| view! { <Buddy row ask /> }.into_any()).collect_view()))}
             {live(move || {
                 none.get()
                     .then(|| {
                         view! {
                             <p>{say::no_buddy()}</p>
                             <QuietButton label=say::ask_buddy() on_press=move |()| ask.run(None) />
-                        }
+                        }.into_any()
                     })
             })}
         </section>

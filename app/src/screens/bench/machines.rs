@@ -39,7 +39,7 @@ pub fn Machines(
     view! {
         <section class="machines">
             <h2>{say::machines()}</h2>
-            {live(move || ids.with(Vec::is_empty).then(|| view! { <p>{say::no_machines()}</p> }))}
+            {live(move || ids.with(Vec::is_empty).then(|| view! { <p>{say::no_machines()}</p> }.into_any()))}
             <ul class="rows">
                 {rows(ids, line)}
             </ul>
@@ -67,7 +67,7 @@ fn Line(
                                 <p class="row-detail">{detail}</p>
                             </div>
                             <Act row on_start on_why_not />
-                        }
+                        }.into_any()
                     })
             })}
         </li>

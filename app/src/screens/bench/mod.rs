@@ -176,7 +176,7 @@ fn WhyNotSheet(machine: MachineId, on_close: Callback<()>) -> impl IntoView {
                         <div class="acts">
                             <BigButton label=say::ask_buddy() on_press=ask />
                         </div>
-                    }
+                    }.into_any()
                 })}
         </Sheet>
     }

@@ -26,10 +26,13 @@ pub fn SessionRule(
         there.get().then(|| {
             let first = marks.get_untracked()?;
             let marks = Signal::derive(move || marks.get().unwrap_or_else(|| first.clone()));
-            Some(view! {
-                <SteelRule marks now=view.now />
-                {pressed("rule-why", why::all().into_any(), asks(over, None))}
-            })
+            Some(
+                view! {
+                    <SteelRule marks now=view.now />
+                    {pressed("rule-why", why::all().into_any(), asks(over, None))}
+                }
+                .into_any(),
+            )
         })
     })
 }

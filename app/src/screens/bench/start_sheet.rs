@@ -50,7 +50,7 @@ fn Asks(asks: StartSheet, material: RwSignal<String>) -> impl IntoView {
     let StartSheet { wear, never_wear, start_checks, refuses } = asks;
     let nothing = wear.is_empty() && never_wear.is_empty() && start_checks.is_empty();
     view! {
-        {nothing.then(|| view! { <p>{say::nothing_to_check()}</p> })}
+        {nothing.then(|| view! { <p>{say::nothing_to_check()}</p> }.into_any())}
         <Signs heading=say::wear() words=wear sign=Sign::wear name=signs::wear />
         <Signs heading=say::never() words=never_wear sign=Sign::never name=signs::never />
         <Checks checks=start_checks />
@@ -69,11 +69,13 @@ fn Signs(heading: &'static str, words: Vec<String>, sign: fn(&str) -> Sign, name
                     <span>{name(word)}</span>
                 </li>
             }
+            .into_any()
         };
         view! {
             <h2>{heading}</h2>
             <ul class="signs">{words.iter().map(one).collect_view()}</ul>
         }
+        .into_any()
     })
 }
 
@@ -82,8 +84,8 @@ fn Checks(checks: Vec<String>) -> impl IntoView {
     (!checks.is_empty()).then(|| {
         view! {
             <h2>{say::check()}</h2>
-            <ol class="checks">{checks.into_iter().map(|check| view! { <li>{check}</li> }).collect_view()}</ol>
-        }
+            <ol class="checks">{checks.into_iter().map(|check| view! { <li>{check}</li> }.into_any()).collect_view()}</ol>
+        }.into_any()
     })
 }
 
@@ -92,7 +94,7 @@ fn Checks(checks: Vec<String>) -> impl IntoView {
 fn Material(refuses: Vec<String>, material: RwSignal<String>) -> impl IntoView {
     let option = |word: String| {
         let shown = look::metal_named(&word).to_owned();
-        view! { <option value=word>{shown}</option> }
+        view! { <option value=word>{shown}</option> }.into_any()
     };
     (!refuses.is_empty()).then(|| {
         let listed = say::refuses(&look::metals_named(&refuses));
@@ -112,5 +114,6 @@ fn Material(refuses: Vec<String>, material: RwSignal<String>) -> impl IntoView {
                 <p class="field-hint">{listed}</p>
             </div>
         }
+        .into_any()
     })
 }

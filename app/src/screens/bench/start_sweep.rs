@@ -27,8 +27,9 @@ pub fn CrewSheet(on_close: Callback<()>) -> impl IntoView {
         dispatch.act(Command::StartSweep { crew });
         on_close.run(());
     });
-    let more =
-        move |crew: u32| view! { <QuietButton label=say::crew(i64::from(crew)) on_press=move |()| begin.run(crew) /> };
+    let more = move |crew: u32| {
+        view! { <QuietButton label=say::crew(i64::from(crew)) on_press=move |()| begin.run(crew) /> }.into_any()
+    };
     view! {
         <Sheet title=say::crew_how_many() close_label=frame::back() on_close>
             <div class="sheet-body" {..custom_attribute("tabindex", "0")}>
@@ -40,9 +41,9 @@ pub fn CrewSheet(on_close: Callback<()>) -> impl IntoView {
                                 <strong>{sweep::running(&running.join(", "))}</strong>
                             </p>
                             <p>{say::crew_why()}</p>
-                        }
+                        }.into_any()
                     })}
-                {(!others.is_empty()).then(|| view! { <p>{sweep::with(&others.join(", "))}</p> })}
+                {(!others.is_empty()).then(|| view! { <p>{sweep::with(&others.join(", "))}</p> }.into_any())}
             </div>
             <div class="acts more">{(2..=CREW_MAX).map(more).collect_view()}</div>
             <div class="acts">

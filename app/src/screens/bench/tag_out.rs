@@ -39,6 +39,7 @@ fn Which(machines: Vec<MachineName>, chosen: RwSignal<Option<MachineName>>) -> i
                 <QuietButton label=name on_press=move |()| chosen.set(Some(machine.clone())) />
             </li>
         }
+        .into_any()
     };
     view! {
         <div class="sheet-body">

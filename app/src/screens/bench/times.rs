@@ -34,8 +34,8 @@ pub fn Times(
     view! {
         <section class="times">
             {live(move || refusal.get().map(|why| refused(&why, false)))}
-            {live(move || planned.get().map(|times| view! { <PlannedTimes times over /> }))}
-            {live(move || moved_line(view).map(|line| view! { <p class="soft" role="status">{line}</p> }))}
+            {live(move || planned.get().map(|times| view! { <PlannedTimes times over /> }.into_any()))}
+            {live(move || moved_line(view).map(|line| view! { <p class="soft" role="status">{line}</p> }.into_any()))}
             <ClockAct
                 label=say::out_by()
                 act=say::move_it()
@@ -76,7 +76,7 @@ pub fn Facts(
                             value=Signal::derive(clock)
                             on_press=asks(over, Some(Mark::FreeAt))
                         />
-                    }
+                    }.into_any()
                 })
         })}
         <p class="soft">{live(move || until.get().map(|at| say::lapses(&shop_clock(view, at))))}</p>
@@ -96,11 +96,12 @@ fn PlannedTimes(times: Planned, over: RwSignal<Option<Over>>) -> impl IntoView {
         at.map(|at| {
             let value = Signal::derive(move || shop_clock(view, at));
             view! { <ClockAct label=mark.name(chosen()) act=why::act() value key on_press=asks(over, Some(mark)) /> }
+                .into_any()
         })
     };
     let too_late = times.late_until.map(|until| {
         let reason = move || say::out_by_cannot_be_kept(&shop_clock(view, until));
-        view! { <Notice tone=Tone::Trouble reason=reason() next_step=say::stay_and_move() /> }
+        view! { <Notice tone=Tone::Trouble reason=reason() next_step=say::stay_and_move() /> }.into_any()
     });
     view! {
         {too_late}
@@ -113,6 +114,6 @@ fn PlannedTimes(times: Planned, over: RwSignal<Option<Over>>) -> impl IntoView {
         />
         {line(Mark::LastSpark, times.last_spark, Key::Notch)}
         {line(Mark::WatchUntil, times.watch.map(|(_, until)| until), Key::Dots)}
-        {(!times.optimal).then(|| view! { <p class="soft">{say::not_proven()}</p> })}
+        {(!times.optimal).then(|| view! { <p class="soft">{say::not_proven()}</p> }.into_any())}
     }
 }

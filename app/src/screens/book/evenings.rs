@@ -28,7 +28,7 @@ pub fn Evenings() -> impl IntoView {
     view! {
         <section class="evenings">
             <h2>{say::evenings()}</h2>
-            {live(move || none.get().then(|| view! { <p class="soft">{say::no_evenings()}</p> }))}
+            {live(move || none.get().then(|| view! { <p class="soft">{say::no_evenings()}</p> }.into_any()))}
             <ol class="rows">{rows(ids, evening)}</ol>
         </section>
     }

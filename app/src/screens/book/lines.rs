@@ -24,12 +24,12 @@ pub fn Lines() -> impl IntoView {
     });
     let line = move |seq: String| {
         let line = kept(move || view.book.with(|lines| lines.iter().find(|line| line.seq.to_string() == seq).cloned()));
-        live(move || line.get().map(|line| view! { <Line line /> }))
+        live(move || line.get().map(|line| view! { <Line line /> }.into_any()))
     };
     view! {
         <section>
             <h2>{say::lines()}</h2>
-            {live(move || (count.get() == 0).then(|| view! { <p class="soft">{say::no_lines()}</p> }))}
+            {live(move || (count.get() == 0).then(|| view! { <p class="soft">{say::no_lines()}</p> }.into_any()))}
             <ol class="rows">
                 {rows(seqs, line)}
             </ol>
@@ -42,7 +42,7 @@ pub fn Lines() -> impl IntoView {
                                 label=say::more(words::count(rest.min(PAGE)))
                                 on_press=move |()| shown.update(|shown| *shown += PAGE)
                             />
-                        }
+                        }.into_any()
                     })
             })}
         </section>

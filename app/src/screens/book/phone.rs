@@ -63,11 +63,14 @@ fn MayShowNotices() -> impl IntoView {
             Notices::Granted => Some(say::notices_on()),
             Notices::None => Some(say::notices_off()),
         };
-        let button = words.is_none().then(|| view! { <QuietButton label=say::notices() on_press=ask /> });
-        Some(view! {
-            {button}
-            <p class="soft">{words} " " {say::notices_why()}</p>
-        })
+        let button = words.is_none().then(|| view! { <QuietButton label=say::notices() on_press=ask /> }.into_any());
+        Some(
+            view! {
+                {button}
+                <p class="soft">{words} " " {say::notices_why()}</p>
+            }
+            .into_any(),
+        )
     })
 }
 
@@ -81,8 +84,9 @@ fn Update() -> impl IntoView {
         waits.get().then(|| {
             view! {
                 <Notice tone=Tone::Fact reason=say::update_waits() next_step=say::update_next() />
-                {(!inside.get()).then(|| view! { <QuietButton label=say::update() on_press=update /> })}
+                {(!inside.get()).then(|| view! { <QuietButton label=say::update() on_press=update /> }.into_any())}
             }
+            .into_any()
         })
     })
 }
@@ -102,6 +106,7 @@ fn Look() -> impl IntoView {
                 {label}
             </button>
         }
+        .into_any()
     };
     let looks =
         [(Theme::Phone, say::theme_phone()), (Theme::Dark, say::theme_dark()), (Theme::Light, say::theme_light())];

@@ -29,11 +29,11 @@ pub fn Sync() -> impl IntoView {
                                     reason=say::rejected(words::count(rejected))
                                     next_step=say::rejected_next()
                                 />
-                            }
+                            }.into_any()
                         })}
                     {(aside > 0)
                         .then(|| {
-                            view! { <Notice tone=Tone::Trouble reason=say::aside(i64::from(aside)) next_step=say::aside_next() /> }
+                            view! { <Notice tone=Tone::Trouble reason=say::aside(i64::from(aside)) next_step=say::aside_next() /> }.into_any()
                         })}
                     {if waiting == 0 {
                         view! { <Notice tone=Tone::Fact reason=say::all_held() /> }.into_any()
@@ -41,7 +41,7 @@ pub fn Sync() -> impl IntoView {
                         view! { <Notice tone=Tone::Fact reason=say::waiting(words::count(waiting)) next_step=say::waiting_next() /> }
                             .into_any()
                     }}
-                }
+                }.into_any()
             })}
             <Hub />
             <QuietButton label=say::sync() on_press=move |()| dispatch.ui(Ui::Sync) />

@@ -84,6 +84,6 @@ fn Inside(room: String) -> impl IntoView {
                 <BigButton label=say::to_bench() on_press=move |()| go(Route::Bench, Step::Onward) />
             </div>
         </main>
-        {live(move || scanning.get().then(|| view! { <ScanSheet on_close=move |()| scanning.set(false) /> }))}
+        {live(move || scanning.get().then(|| view! { <ScanSheet on_close=move |()| scanning.set(false) /> }.into_any()))}
     }
 }

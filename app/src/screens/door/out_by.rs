@@ -28,7 +28,7 @@ pub fn OutBy(title: String, choices: Vec<Instant>, range: (Instant, Instant)) ->
                 <p class="soft">{title}</p>
                 <h1>{say::out_by()}</h1>
                 <div class="clock-choices" role="group" aria-label=say::out_by()>
-                    {choices.into_iter().map(|at| view! { <Choice at chosen /> }).collect_view()}
+                    {choices.into_iter().map(|at| view! { <Choice at chosen /> }.into_any()).collect_view()}
                 </div>
                 <Finer chosen range />
             </div>

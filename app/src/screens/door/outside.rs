@@ -31,7 +31,7 @@ pub fn Outside() -> impl IntoView {
                 <h1>{say::title()}</h1>
                 <p>{say::teach()}</p>
                 <h2>{say::pick()}</h2>
-                <ul class="rows">{live(move || rooms.get().into_iter().map(|room| view! { <RoomRow room /> }).collect_view())}</ul>
+                <ul class="rows">{live(move || rooms.get().into_iter().map(|room| view! { <RoomRow room /> }.into_any()).collect_view())}</ul>
                 <a class="plain-link" href=Route::Cautions.href()>
                     {say::cautions()}
                 </a>
@@ -41,7 +41,7 @@ pub fn Outside() -> impl IntoView {
                 <BigButton label=say::scan() on_press=move |()| scanning.set(true) />
             </div>
         </main>
-        {live(move || scanning.get().then(|| view! { <ScanSheet on_close=move |()| scanning.set(false) /> }))}
+        {live(move || scanning.get().then(|| view! { <ScanSheet on_close=move |()| scanning.set(false) /> }.into_any()))}
     }
 }
 

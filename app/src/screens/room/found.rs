@@ -42,10 +42,10 @@ pub fn Found(
                                 <QuietButton label=say::found_clean() on_press=tell(Condition::Clean) />
                                 <QuietButton label=say::found_mess() on_press=tell(Condition::Mess) />
                             </div>
-                        }
+                        }.into_any()
                     })
             })}
-            <ul class="rows">{live(move || rows.get().into_iter().map(|row| view! { <Row row /> }).collect_view())}</ul>
+            <ul class="rows">{live(move || rows.get().into_iter().map(|row| view! { <Row row /> }.into_any()).collect_view())}</ul>
         </section>
     }
 }
@@ -62,7 +62,7 @@ fn Row(row: FoundRow) -> impl IntoView {
                 <strong>{row.place}</strong>
                 ": "
                 {condition}
-                {row.note.map(|note| view! { ". " {note} })}
+                {row.note.map(|note| view! { ". " {note} }.into_any())}
             </p>
             <p class="row-detail">
                 <Minutes at=Signal::stored(row.at) since=true says=time::ago />
@@ -123,6 +123,7 @@ fn Where(places: Vec<(Place, String)>, pick: Callback<Place>) -> impl IntoView {
                 <QuietButton label=name on_press=move |()| pick.run(place.clone()) />
             </li>
         }
+        .into_any()
     };
     view! {
         <div class="sheet-body">

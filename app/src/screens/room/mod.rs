@@ -90,7 +90,7 @@ pub fn RoomScreen() -> impl IntoView {
                 {live(move || call_act(emergency.get()))}
             </div>
         </main>
-        {live(move || over.get().map(|what| view! { <Overlay what over /> }))}
+        {live(move || over.get().map(|what| view! { <Overlay what over /> }.into_any()))}
     }
 }
 

@@ -25,7 +25,7 @@ pub fn Muster() -> impl IntoView {
         </div>
         <p class="muster-count">{live(move || say::count(words::count(count.get())))}</p>
         <p>{say::muster_how()}</p>
-        {live(move || rooms.get().into_iter().map(|room| view! { <RoomPeople room /> }).collect_view())}
+        {live(move || rooms.get().into_iter().map(|room| view! { <RoomPeople room /> }.into_any()).collect_view())}
         <Covering />
     }
 }

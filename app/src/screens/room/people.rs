@@ -16,10 +16,10 @@ pub fn RoomPeople(room: RoomNow) -> impl IntoView {
     view! {
         <section class="muster">
             <h3>{room.name}</h3>
-            {(!nobody).then(|| view! { <a class="plain-link" href=board_href(&room.id)>{say::board()}</a> })}
-            {nobody.then(|| view! { <p class="soft">{say::nobody()}</p> })}
+            {(!nobody).then(|| view! { <a class="plain-link" href=board_href(&room.id)>{say::board()}</a> }.into_any())}
+            {nobody.then(|| view! { <p class="soft">{say::nobody()}</p> }.into_any())}
             <ul class="rows">
-                {room.people.into_iter().map(|person| view! { <PersonRow person /> }).collect_view()}
+                {room.people.into_iter().map(|person| view! { <PersonRow person /> }.into_any()).collect_view()}
             </ul>
         </section>
     }
@@ -36,7 +36,7 @@ fn PersonRow(person: PersonHere) -> impl IntoView {
             <p class="row-name">{name}</p>
             <p class="row-detail">
                 {live(move || say::since(&shop_clock(view, out_by), &shop_clock(view, since)))}
-                {person.sweeping.then(|| view! { ", " {say::sweeping()} })}
+                {person.sweeping.then(|| view! { ", " {say::sweeping()} }.into_any())}
             </p>
             <p class="row-detail">
                 <Minutes at=Signal::stored(person.heard) since=true says=say::heard />
@@ -62,6 +62,7 @@ pub fn Covering() -> impl IntoView {
                             <p class="soft">{buddy::covering_how()}</p>
                         </div>
                     }
+                    .into_any()
                 })
                 .collect_view()
         })

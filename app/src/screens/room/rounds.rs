@@ -33,10 +33,10 @@ pub fn Rounds(
                 <section class="rounds">
                     <h2>{say::rounds()}</h2>
                     <ul class="rows">
-                        {rows.into_iter().map(|row| view! { <Row row inside=inside.get() done /> }).collect_view()}
+                        {rows.into_iter().map(|row| view! { <Row row inside=inside.get() done /> }.into_any()).collect_view()}
                     </ul>
                 </section>
-            }
+            }.into_any()
         })
     })
 }
@@ -47,13 +47,13 @@ fn Row(row: RoundRow, inside: bool, done: Callback<RoundId>) -> impl IntoView {
     let pressing = !matches!(standing, Standing::Done { .. });
     let act = (inside && pressing).then(|| {
         let spoken = bench::act_on(say::round_act(), &text);
-        view! { <QuietButton label=say::round_act() spoken on_press=move |()| done.run(id.clone()) /> }
+        view! { <QuietButton label=say::round_act() spoken on_press=move |()| done.run(id.clone()) /> }.into_any()
     });
     view! {
         <li class="row with-act">
             <div>
                 <p class="row-name">{text}</p>
-                {(!inside).then(|| view! { <p class="row-detail">{room}</p> })}
+                {(!inside).then(|| view! { <p class="row-detail">{room}</p> }.into_any())}
                 <p class="row-detail">{stands(standing)}</p>
                 {last
                     .map(|(at, by)| {
@@ -61,9 +61,9 @@ fn Row(row: RoundRow, inside: bool, done: Callback<RoundId>) -> impl IntoView {
                             <p class="row-detail">
                                 {say::round_done(&by)} <Minutes at=Signal::stored(at) since=true says=time::ago />
                             </p>
-                        }
+                        }.into_any()
                     })}
-                {source.filter(|_| pressing).map(|source| view! { <p class="row-detail">{source}</p> })}
+                {source.filter(|_| pressing).map(|source| view! { <p class="row-detail">{source}</p> }.into_any())}
             </div>
             {act}
         </li>

@@ -23,12 +23,12 @@ pub fn Tagged() -> impl IntoView {
     view! {
         <section>
             <h2>{say::tagged()}</h2>
-            {live(move || rows.with(Vec::is_empty).then(|| view! { <p class="soft">{say::none_tagged()}</p> }))}
+            {live(move || rows.with(Vec::is_empty).then(|| view! { <p class="soft">{say::none_tagged()}</p> }.into_any()))}
             <ul class="rows">
                 {live(move || {
                     rows.get()
                         .into_iter()
-                        .map(|row| view! { <Row row steward=steward.get() clear /> })
+                        .map(|row| view! { <Row row steward=steward.get() clear /> }.into_any())
                         .collect_view()
                 })}
             </ul>
@@ -51,7 +51,7 @@ fn Row(row: TagRow, steward: bool, clear: Callback<MachineId>) -> impl IntoView 
             </div>
             {steward
                 .then(|| {
-                    view! { <QuietButton label=say::clear_tag() spoken on_press=move |()| clear.run(machine.clone()) /> }
+                    view! { <QuietButton label=say::clear_tag() spoken on_press=move |()| clear.run(machine.clone()) /> }.into_any()
                 })}
         </li>
     }

@@ -33,7 +33,7 @@ pub fn Chores() -> impl IntoView {
         view! { <Line row is_next begun /> }.into_any()
     };
     view! {
-        {live(move || ids.with(Vec::is_empty).then(|| view! { <p>{say::no_chores()}</p> }))}
+        {live(move || ids.with(Vec::is_empty).then(|| view! { <p>{say::no_chores()}</p> }.into_any()))}
         <ul class="chores">
             {rows(ids, line)}
         </ul>
@@ -75,7 +75,7 @@ fn Line(row: Kept<Option<ChoreRow>>, is_next: Signal<bool>, begun: Signal<bool>)
                 (begun.get() && is_next.get() && !done.get())
                     .then(|| {
                         let spoken = row.with_untracked(|row| row.as_ref().map(|row| say::photo_of(&row.text)));
-                        view! { <QuietButton label=say::photo() spoken=spoken.unwrap_or_default() on_press=photograph /> }
+                        view! { <QuietButton label=say::photo() spoken=spoken.unwrap_or_default() on_press=photograph /> }.into_any()
                     })
             })}
         </li>

@@ -46,13 +46,13 @@ pub fn LeaveSheet(on_close: Callback<()>) -> impl IntoView {
                                     <Minutes at=Signal::stored(until) says=say::watch_short />
                                 </p>
                                 <p>{say::watch_short_next()}</p>
-                            }
+                            }.into_any()
                         })
                 })}
                 {live(move || {
                     left.get()
                         .filter(|left| *left > 0)
-                        .map(|left| view! { <Notice tone=Tone::Fact reason=say::missing(count(left)) next_step=say::missing_why() /> })
+                        .map(|left| view! { <Notice tone=Tone::Fact reason=say::missing(count(left)) next_step=say::missing_why() /> }.into_any())
                 })}
                 <ul class="rows">
                     {live(move || {
@@ -60,7 +60,7 @@ pub fn LeaveSheet(on_close: Callback<()>) -> impl IntoView {
                             .get()
                             .unwrap_or_default()
                             .into_iter()
-                            .map(|name| view! { <li class="row">{name}</li> })
+                            .map(|name| view! { <li class="row">{name}</li> }.into_any())
                             .collect_view()
                     })}
                 </ul>

@@ -68,7 +68,7 @@ fn InSession() -> impl IntoView {
                     <DoneBy over />
                 </div>
                 <div class="further">
-                    {live(move || (begun.get() == Some(false)).then(|| view! { <p>{say::preview()}</p> }))}
+                    {live(move || (begun.get() == Some(false)).then(|| view! { <p>{say::preview()}</p> }.into_any()))}
                     <Company />
                     <FireWatch over />
                     <Chores />
@@ -126,7 +126,7 @@ fn Company() -> impl IntoView {
                 .filter(|running| !running.is_empty())
                 .map(|running| {
                     let reason = say::running(&running.join(", "));
-                    view! { <Notice tone=Tone::Trouble reason next_step=say::running_next() /> }
+                    view! { <Notice tone=Tone::Trouble reason next_step=say::running_next() /> }.into_any()
                 })
         })}
     }
@@ -164,6 +164,6 @@ fn LeaveActs() -> impl IntoView {
         <div class="acts">
             <BigButton label on_press=press />
         </div>
-        {live(move || open.get().then(|| view! { <LeaveSheet on_close=Callback::new(move |()| open.set(false)) /> }))}
+        {live(move || open.get().then(|| view! { <LeaveSheet on_close=Callback::new(move |()| open.set(false)) /> }.into_any()))}
     }
 }

@@ -64,7 +64,7 @@ fn Watching(until: Instant, over: RwSignal<Option<Over>>) -> impl IntoView {
                                     says=|minutes| say::walked_ago(&time::ago(minutes))
                                 />
                             </p>
-                        }
+                        }.into_any()
                     })
             })}
             <QuietButton
