@@ -56,12 +56,8 @@ pub struct Shown {
     pub notice: Option<Notice>,
     /// What the last act moved of the session's times, and why; gone with the next act.
     pub moved: Option<Moved>,
-    /// The times as another out-by would make them, while that is asked.
-    pub weighed: Option<Times>,
-    /// The board of a room, while that is shown.
-    pub board: Option<BoardView>,
-    /// This member's sessions that are over, while they are shown.
-    pub evenings: Vec<Evening>,
+    /// What one screen alone shows, while it does.
+    pub extra: Extra,
     /// What waits, and how the hub is.
     pub sync: SyncBadge,
     /// The shop and who holds this phone.
@@ -74,6 +70,20 @@ pub struct Shown {
     pub welcome: bool,
     /// Steady time, each second.
     pub now: Instant,
+}
+
+/// What was reckoned of [`crate::intent::Wanted`].
+#[derive(Clone, Debug, Default, PartialEq)]
+pub enum Extra {
+    /// Nothing: not asked yet, or there is none.
+    #[default]
+    Nothing,
+    /// The times as another out-by would make them.
+    OutBy(Times),
+    /// The board of a room.
+    Board(BoardView),
+    /// This member's sessions that are over.
+    Evenings(Vec<Evening>),
 }
 
 /// Whether the app can be used.
@@ -352,9 +362,7 @@ app_view! {
     bell: Option<Ringing>,
     notice: Option<Notice>,
     moved: Option<Moved>,
-    weighed: Option<Times>,
-    board: Option<BoardView>,
-    evenings: Vec<Evening>,
+    extra: Extra,
     sync: SyncBadge,
     shop: Option<ShopLine>,
     going: Going,

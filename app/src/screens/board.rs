@@ -12,13 +12,14 @@ use super::time::{Minutes, shop_clock};
 use super::wants::wants;
 use crate::intent::Wanted;
 use crate::parts::big_button::BigButton;
-use crate::parts::kept::{Kept, kept};
-use crate::parts::live::{live, rows};
+use crate::parts::kept::kept;
+use crate::parts::lines::said;
+use crate::parts::live::live;
 use crate::parts::sign::{SafetySign, Sign};
 use crate::parts::steel_rule::{Marks, SteelRule};
 use crate::route::Route;
 use crate::shell::address::{Step, use_board_room, use_go};
-use crate::store::{Link, use_app_view};
+use crate::store::{Extra, Link, use_app_view};
 use crate::words::{self, board as say, room};
 
 /// So much of what is to come is on the scale at least.
@@ -27,37 +28,16 @@ const AHEAD: Span = Span::from_minutes(60);
 /// The screen.
 #[component]
 pub fn BoardScreen() -> impl IntoView {
-    let view = use_app_view();
+    let (view, go) = (use_app_view(), use_go());
     let id = use_board_room();
     wants(kept(move || Wanted::Board(id.get())));
-    let go = use_go();
-    let board = move |of: fn(&BoardView) -> Vec<String>| {
-        kept(move || view.board.with(|board| board.as_ref().map(of).unwrap_or_default()))
-    };
-    let name = kept(move || view.board.with(|board| board.as_ref().map(|board| board.room.clone())));
-    let sessions = board(|board| board.sessions.iter().map(|session| session.id.to_string()).collect());
-    let tagged = board(|board| board.tagged.iter().map(|row| say::tagged(&row.name, &row.tag.problem)).collect());
-    let spans = kept(move || view.board.with(|board| board.as_ref().and_then(scale)));
-    let session = move |id: String| {
-        let found = move |board: &BoardView| board.sessions.iter().find(|session| session.id.as_str() == id).cloned();
-        let session = kept(move || view.board.with(|board| board.as_ref().and_then(&found)));
-        live(move || session.get().map(|session| on_board(session, spans)))
-    };
-    let empty = kept(move || sessions.with(Vec::is_empty));
-    let clock = kept(move || shop_clock(view, view.now.get()));
     view! {
         <main class="screen board">
             <div class="screen-body">
-                <header class="board-head">
-                    <h1>{live(move || name.get())}</h1>
-                    <p class="board-clock">{live(move || clock.get())}</p>
-                </header>
-                {live(move || (empty.get() && name.with(Option::is_some)).then(|| view! { <p class="board-empty">{room::nobody()}</p> }.into_any()))}
-                {live(move || name.with(Option::is_none).then(|| view! { <p>{say::no_room()}</p> }.into_any()))}
-                <ul class="board-rows">{rows(sessions, session)}</ul>
-                {live(move || tagged.get().into_iter().map(|text| view! {
-                    <p class="headline"><SafetySign sign=Sign::Warning /> {text}</p>
-                }.into_any()).collect_view())}
+                {live(move || match view.extra.get() {
+                    Extra::Board(board) => on_wall(board),
+                    _ => view! { <p>{say::no_room()}</p> }.into_any(),
+                })}
             </div>
             <div class="acts">
                 <p class="soft">{age()}</p>
@@ -67,6 +47,32 @@ pub fn BoardScreen() -> impl IntoView {
     }
 }
 
+fn on_wall(board: BoardView) -> AnyView {
+    let view = use_app_view();
+    let clock = kept(move || shop_clock(view, view.now.get()));
+    let spans = scale(&board);
+    let nobody = board.sessions.is_empty().then(|| said("board-empty", room::nobody().to_owned()));
+    let mut sessions = Vec::new();
+    for session in board.sessions {
+        sessions.push(on_board(session, spans));
+    }
+    let mut tagged = Vec::new();
+    for row in board.tagged {
+        let text = say::tagged(&row.name, &row.tag.problem);
+        tagged.push(view! { <p class="headline"><SafetySign sign=Sign::Warning /> {text}</p> }.into_any());
+    }
+    view! {
+        <header class="board-head">
+            <h1>{board.room}</h1>
+            <p class="board-clock">{live(move || clock.get())}</p>
+        </header>
+        {nobody}
+        <ul class="board-rows">{sessions}</ul>
+        {tagged}
+    }
+    .into_any()
+}
+
 /// From the first who came to the last out-by, for all rules alike.
 fn scale(board: &BoardView) -> Option<(Instant, Instant)> {
     let from = board.sessions.iter().map(|session| session.from).min()?;
@@ -74,7 +80,7 @@ fn scale(board: &BoardView) -> Option<(Instant, Instant)> {
     Some((from, to.max(from + AHEAD)))
 }
 
-fn on_board(session: BoardSession, spans: Kept<Option<(Instant, Instant)>>) -> AnyView {
+fn on_board(session: BoardSession, spans: Option<(Instant, Instant)>) -> AnyView {
     let view = use_app_view();
     let BoardSession { name, buddies, running, from, out_by, times, sweeping, heard, .. } = session;
     let mut facts = Vec::new();
@@ -85,7 +91,7 @@ fn on_board(session: BoardSession, spans: Kept<Option<(Instant, Instant)>>) -> A
     if !buddies.is_empty() {
         facts.push(say::with(&buddies.join(", ")));
     }
-    let marks = Signal::derive(move || Marks { spans: spans.get(), ..marks(view, from, out_by, times.as_ref()) });
+    let marks = Marks { spans, ..marks(view, from, out_by, times.as_ref()) };
     view! {
         <li class="board-row">
             <div class="board-who">
@@ -93,7 +99,7 @@ fn on_board(session: BoardSession, spans: Kept<Option<(Instant, Instant)>>) -> A
                 <p>{facts.join(", ")}</p>
                 <p class="soft"><Minutes at=Signal::stored(heard) since=true says=room::heard /></p>
             </div>
-            <SteelRule marks now=view.now />
+            <SteelRule marks=Signal::stored(marks) now=view.now />
         </li>
     }
     .into_any()

@@ -76,7 +76,8 @@ fn of_session(viewer: &Viewer, session: &Session) -> BoardSession {
         running: session.running_all().map(|use_| viewer.book.machine_name(&use_.machine)).collect(),
         from: session.from,
         out_by: session.out_by,
-        times: plan.ok().map(|plan| Times::of(viewer.book, &plan)),
+        // When one would be free moves with every look, and is nobody else's.
+        times: plan.ok().map(|plan| Times { free_at: None, ..Times::of(viewer.book, &plan) }),
         sweeping: matches!(session.stage, Stage::Sweeping(_)),
         heard: session.last_at,
     }

@@ -20,7 +20,7 @@ use crate::screens::rule::{marks, told};
 use crate::screens::time::shop_clock;
 use crate::screens::wants::wants;
 use crate::screens::why::reasons;
-use crate::store::use_app_view;
+use crate::store::{Extra, use_app_view};
 use crate::words::{bench as say, frame};
 
 /// How much later than now the rule lets it be put at most; the buttons go on from there.
@@ -39,7 +39,10 @@ pub fn OutBySheet(on_close: Callback<()>) -> impl IntoView {
     let clock = Signal::derive(move || shop_clock(view, chosen.get()));
     wants(kept(move || Wanted::OutBy(chosen.get())));
     // As they are until the first answer is there.
-    let times = kept(move || view.weighed.get().or_else(|| planned.clone()));
+    let times = kept(move || match view.extra.get() {
+        Extra::OutBy(times) => Some(times),
+        _ => planned.clone(),
+    });
     let quarter = |at: Instant| Instant::from_ms(at.ms().div_euclid(QUARTER.ms()) * QUARTER.ms());
     let (from, until) = (quarter(view.now.get_untracked()), range.1.min(out_by + REACH));
     let marks = Signal::derive(move || {

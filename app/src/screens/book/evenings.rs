@@ -6,12 +6,13 @@ use shared_core::view::history::Evening;
 use crate::intent::Wanted;
 use crate::parts::figures::date_and_clock;
 use crate::parts::kept::kept;
-use crate::parts::live::{live, rows};
+use crate::parts::lines::said;
+use crate::parts::live::live;
 use crate::parts::steel_rule::{Marks, SteelRule};
 use crate::screens::rule::marks;
 use crate::screens::time::{offset_minutes, shop_clock};
 use crate::screens::wants::wants;
-use crate::store::use_app_view;
+use crate::store::{Extra, use_app_view};
 use crate::words::{book as say, count};
 
 /// The evenings, or what will stand here.
@@ -19,19 +20,23 @@ use crate::words::{book as say, count};
 pub fn Evenings() -> impl IntoView {
     let view = use_app_view();
     wants(kept(|| Wanted::Evenings));
-    let ids = kept(move || view.evenings.with(|all| all.iter().map(|one| one.id.to_string()).collect::<Vec<String>>()));
-    let none = kept(move || ids.with(Vec::is_empty));
-    let evening = move |id: String| {
-        let found = kept(move || view.evenings.with(|all| all.iter().find(|one| one.id.as_str() == id).cloned()));
-        live(move || found.get().map(evening))
-    };
     view! {
         <section class="evenings">
             <h2>{say::evenings()}</h2>
-            {live(move || none.get().then(|| view! { <p class="soft">{say::no_evenings()}</p> }.into_any()))}
-            <ol class="rows">{rows(ids, evening)}</ol>
+            {live(move || match view.extra.get() {
+                Extra::Evenings(all) if !all.is_empty() => drawn(all),
+                _ => said("soft", say::no_evenings().to_owned()),
+            })}
         </section>
     }
+}
+
+fn drawn(all: Vec<Evening>) -> AnyView {
+    let mut rows = Vec::new();
+    for one in all {
+        rows.push(evening(one));
+    }
+    view! { <ol class="rows">{rows}</ol> }.into_any()
 }
 
 fn evening(evening: Evening) -> AnyView {

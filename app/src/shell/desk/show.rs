@@ -14,7 +14,7 @@ use crate::shell::journal::open::Own;
 use crate::shell::journal::{Journal, Standing};
 use crate::shell::keys::Signer;
 use crate::shell::prefs::Running;
-use crate::store::{Gate, ShopLine, Shown, SyncBadge};
+use crate::store::{Extra, Gate, ShopLine, Shown, SyncBadge};
 
 /// No projection is older.
 const FRESH: Span = Span::from_ms(5_000);
@@ -68,12 +68,13 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             shown.welcome = !self.chosen.welcomed;
             shown.door = Some(door::door(&viewer, self.arriving.as_ref()));
             shown.bench = bench::bench(&viewer);
-            match &self.wanted {
-                Wanted::Nothing => {}
-                Wanted::OutBy(out_by) => shown.weighed = bench::times_if(&viewer, *out_by),
-                Wanted::Board(room) => shown.board = board::board(&viewer, room),
-                Wanted::Evenings => shown.evenings = history::evenings(&viewer),
+            shown.extra = match &self.wanted {
+                Wanted::Nothing => None,
+                Wanted::OutBy(out_by) => bench::times_if(&viewer, *out_by).map(Extra::OutBy),
+                Wanted::Board(room) => board::board(&viewer, room).map(Extra::Board),
+                Wanted::Evenings => Some(Extra::Evenings(history::evenings(&viewer))),
             }
+            .unwrap_or_default();
             shown.sweep = sweep::sweep(&viewer);
             shown.room = Some(room::room(&viewer));
             shown.book = lines(&viewer, self.ledger.own());
