@@ -23,10 +23,16 @@ pub fn plan_of(viewer: &Viewer, session: &Session) -> Result<Plan, Refusal> {
     explained(viewer, session).map(|explained| explained.plan)
 }
 
+/// The plan of a session as another out-by would make it. Nothing is moved.
+pub fn plan_if(viewer: &Viewer, session: &Session, out_by: Instant) -> Result<Plan, Refusal> {
+    let uses = uses(viewer, session, out_by);
+    asked(viewer, session, out_by, hot_work(viewer, session), &uses, plan::plan)
+}
+
 /// The plan of a session now, why each of its times is what it is, and what was taken for granted.
 pub fn explained(viewer: &Viewer, session: &Session) -> Result<Explained, Refusal> {
-    let uses = uses(viewer, session);
-    let mut explained = asked(viewer, session, hot_work(viewer, session), &uses, explain::explain)?;
+    let uses = uses(viewer, session, session.out_by);
+    let mut explained = asked(viewer, session, session.out_by, hot_work(viewer, session), &uses, explain::explain)?;
     if session.sweep().is_none() {
         explained.assumed.push(Assumed::OneSweeps);
     }
@@ -39,9 +45,9 @@ pub fn explained(viewer: &Viewer, session: &Session) -> Result<Explained, Refusa
 /// Until when a session could start `machine` as hot work; nothing once that is past. What is well before the last
 /// spark of the worst plan is told without solving one, so that a list of hot machines costs a phone nothing.
 pub fn spark_refused(viewer: &Viewer, session: &Session, machine: &MachineId) -> Result<Option<Instant>, Refusal> {
-    let mut uses = uses(viewer, session);
-    uses.push(Use { machine: machine.clone(), used: until_sweep(viewer, session, viewer.now) });
-    asked(viewer, session, HotWork::Coming, &uses, |request| {
+    let mut uses = uses(viewer, session, session.out_by);
+    uses.push(Use { machine: machine.clone(), used: until_sweep(viewer, session.out_by, viewer.now) });
+    asked(viewer, session, session.out_by, HotWork::Coming, &uses, |request| {
         if viewer.now < plan::last_spark_at_worst(request)? {
             return Ok(None);
         }
@@ -55,6 +61,7 @@ pub fn spark_refused(viewer: &Viewer, session: &Session, machine: &MachineId) ->
 fn asked<T>(
     viewer: &Viewer,
     session: &Session,
+    out_by: Instant,
     hot_work: HotWork,
     uses: &[Use],
     ask: impl FnOnce(&Request) -> Result<T, Impossible>,
@@ -63,7 +70,7 @@ fn asked<T>(
     let request = Request {
         book: viewer.book,
         room: &session.room,
-        out_by: session.out_by,
+        out_by,
         crew: crew(session),
         last_out: last_out(viewer, session),
         hot_work,
@@ -103,16 +110,16 @@ fn hot_work(viewer: &Viewer, session: &Session) -> HotWork {
     }
 }
 
-fn uses(viewer: &Viewer, session: &Session) -> Vec<Use> {
+fn uses(viewer: &Viewer, session: &Session, out_by: Instant) -> Vec<Use> {
     let used = |use_: &crate::state::Use| match use_.to {
         Some(to) => to - use_.from,
-        None => until_sweep(viewer, session, use_.from),
+        None => until_sweep(viewer, out_by, use_.from),
     };
     session.uses.iter().map(|use_| Use { machine: use_.machine.clone(), used: used(use_) }).collect()
 }
 
 /// How long a machine that runs since `from` will have run when the shortest sweep begins.
-fn until_sweep(viewer: &Viewer, session: &Session, from: Instant) -> Span {
+fn until_sweep(viewer: &Viewer, out_by: Instant, from: Instant) -> Span {
     let floor = Span::from_minutes(i64::from(viewer.book.reserve.floor_minutes));
-    ((session.out_by - floor) - from).max(viewer.now - from).max(Span::ZERO)
+    ((out_by - floor) - from).max(viewer.now - from).max(Span::ZERO)
 }

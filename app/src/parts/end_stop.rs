@@ -3,6 +3,7 @@
 //! The browser's own range input lies over the drawn rule, so that keyboards and screen readers have it too. Knows no
 //! rule of when one may leave: it says where the stop was put, and whoever placed it says where it then stands.
 
+use leptos::attr::custom::custom_attribute;
 use leptos::prelude::*;
 use shared_core::time::{Instant, MINUTE_MS};
 
@@ -31,12 +32,12 @@ pub fn end_stop(
             <SteelRule marks now />
             <input
                 type="range"
-                min=minutes(spans.0)
-                max=minutes(spans.1)
-                step=STEP_MINUTES
+                {..custom_attribute("min", minutes(spans.0).to_string())}
+                {..custom_attribute("max", minutes(spans.1).to_string())}
+                {..custom_attribute("step", STEP_MINUTES.to_string())}
+                {..custom_attribute("aria-valuetext", text)}
                 prop:value=move || marks.with(|marks| minutes(marks.out_by).to_string())
                 aria-label=label
-                aria-valuetext=text
                 on:input=put
             />
         </div>

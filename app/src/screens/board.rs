@@ -30,13 +30,15 @@ const AHEAD: Span = Span::from_minutes(60);
 pub fn BoardScreen() -> impl IntoView {
     let (view, go) = (use_app_view(), use_go());
     let id = use_board_room();
-    wants(kept(move || Wanted::Board(id.get())));
+    wants(Box::new(move || Wanted::Board(id.get())));
     view! {
         <main class="screen board">
             <div class="screen-body">
-                {live(move || match view.extra.get() {
-                    Extra::Board(board) => on_wall(board),
-                    _ => view! { <p>{say::no_room()}</p> }.into_any(),
+                {live(move || {
+                    view.extra.with(|extra| match extra {
+                        Extra::Board(board) => on_wall(board),
+                        _ => said("", say::no_room().to_owned()),
+                    })
                 })}
             </div>
             <div class="acts">
@@ -47,23 +49,23 @@ pub fn BoardScreen() -> impl IntoView {
     }
 }
 
-fn on_wall(board: BoardView) -> AnyView {
+fn on_wall(board: &BoardView) -> AnyView {
     let view = use_app_view();
     let clock = kept(move || shop_clock(view, view.now.get()));
-    let spans = scale(&board);
+    let spans = scale(board);
     let nobody = board.sessions.is_empty().then(|| said("board-empty", room::nobody().to_owned()));
     let mut sessions = Vec::new();
-    for session in board.sessions {
+    for session in &board.sessions {
         sessions.push(on_board(session, spans));
     }
     let mut tagged = Vec::new();
-    for row in board.tagged {
+    for row in &board.tagged {
         let text = say::tagged(&row.name, &row.tag.problem);
         tagged.push(view! { <p class="headline"><SafetySign sign=Sign::Warning /> {text}</p> }.into_any());
     }
     view! {
         <header class="board-head">
-            <h1>{board.room}</h1>
+            <h1>{board.room.clone()}</h1>
             <p class="board-clock">{live(move || clock.get())}</p>
         </header>
         {nobody}
@@ -80,26 +82,26 @@ fn scale(board: &BoardView) -> Option<(Instant, Instant)> {
     Some((from, to.max(from + AHEAD)))
 }
 
-fn on_board(session: BoardSession, spans: Option<(Instant, Instant)>) -> AnyView {
+fn on_board(session: &BoardSession, spans: Option<(Instant, Instant)>) -> AnyView {
     let view = use_app_view();
-    let BoardSession { name, buddies, running, from, out_by, times, sweeping, heard, .. } = session;
+    let heard = session.heard;
     let mut facts = Vec::new();
-    if sweeping {
+    if session.sweeping {
         facts.push(room::sweeping().to_owned());
     }
-    facts.extend(running);
-    if !buddies.is_empty() {
-        facts.push(say::with(&buddies.join(", ")));
+    facts.extend_from_slice(&session.running);
+    if !session.buddies.is_empty() {
+        facts.push(say::with(&session.buddies.join(", ")));
     }
-    let marks = Marks { spans, ..marks(view, from, out_by, times.as_ref()) };
+    let marks = Marks { spans, ..marks(view, session.from, session.out_by, session.times.as_ref()) };
     view! {
         <li class="board-row">
             <div class="board-who">
-                <h2>{name}</h2>
+                <h2>{session.name.clone()}</h2>
                 <p>{facts.join(", ")}</p>
                 <p class="soft"><Minutes at=Signal::stored(heard) since=true says=room::heard /></p>
             </div>
-            <SteelRule marks=Signal::stored(marks) now=view.now />
+            <SteelRule marks=Signal::derive(move || marks.clone()) now=view.now />
         </li>
     }
     .into_any()

@@ -3,13 +3,12 @@
 use leptos::prelude::*;
 
 use crate::intent::{Ui, Wanted, use_dispatch};
-use crate::parts::kept::Kept;
 use crate::parts::live::whenever;
 
-/// Asks for it from now until what calls this is left.
-pub fn wants(wanted: Kept<Wanted>) {
+/// Asks for it from now until what calls this is left, anew whenever it is another.
+pub fn wants(wanted: Box<dyn Fn() -> Wanted + Send + Sync>) {
     let dispatch = use_dispatch();
     let after = dispatch.clone();
-    whenever(move || dispatch.ui(Ui::Want(wanted.get())));
+    whenever(move || dispatch.ui(Ui::Want(wanted())));
     on_cleanup(move || after.ui(Ui::Want(Wanted::Nothing)));
 }

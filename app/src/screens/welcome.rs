@@ -78,7 +78,7 @@ fn time() -> AnyView {
     };
     view! {
         {lines(&[say::time(), say::rule()])}
-        <SteelRule marks=Signal::stored(marks) now=Signal::stored(now) />
+        <SteelRule marks=Signal::derive(move || marks.clone()) now=Signal::stored(now) />
     }
     .into_any()
 }

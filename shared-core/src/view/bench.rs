@@ -233,8 +233,7 @@ fn buddies(viewer: &Viewer, session: &Session) -> Vec<BuddyRow> {
 
 /// The times as they would be with another out-by; `None` where there is no session or no plan.
 pub fn times_if(viewer: &Viewer, out_by: Instant) -> Option<Times> {
-    let moved = Session { out_by, ..viewer.open_session()?.clone() };
-    let plan = session_plan::plan_of(viewer, &moved).ok()?;
+    let plan = session_plan::plan_if(viewer, viewer.open_session()?, out_by).ok()?;
     Some(Times::of(viewer.book, &plan))
 }
 

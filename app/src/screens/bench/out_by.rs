@@ -37,7 +37,7 @@ pub fn OutBySheet(on_close: Callback<()>) -> impl IntoView {
     };
     let chosen = RwSignal::new(out_by);
     let clock = Signal::derive(move || shop_clock(view, chosen.get()));
-    wants(kept(move || Wanted::OutBy(chosen.get())));
+    wants(Box::new(move || Wanted::OutBy(chosen.get())));
     // As they are until the first answer is there.
     let times = kept(move || match view.extra.get() {
         Extra::OutBy(times) => Some(times),

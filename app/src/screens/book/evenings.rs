@@ -5,7 +5,6 @@ use shared_core::view::history::Evening;
 
 use crate::intent::Wanted;
 use crate::parts::figures::date_and_clock;
-use crate::parts::kept::kept;
 use crate::parts::lines::said;
 use crate::parts::live::live;
 use crate::parts::steel_rule::{Marks, SteelRule};
@@ -19,19 +18,21 @@ use crate::words::{book as say, count};
 #[component]
 pub fn Evenings() -> impl IntoView {
     let view = use_app_view();
-    wants(kept(|| Wanted::Evenings));
+    wants(Box::new(|| Wanted::Evenings));
     view! {
         <section class="evenings">
             <h2>{say::evenings()}</h2>
-            {live(move || match view.extra.get() {
-                Extra::Evenings(all) if !all.is_empty() => drawn(all),
-                _ => said("soft", say::no_evenings().to_owned()),
+            {live(move || {
+                view.extra.with(|extra| match extra {
+                    Extra::Evenings(all) if !all.is_empty() => drawn(all),
+                    _ => said("soft", say::no_evenings().to_owned()),
+                })
             })}
         </section>
     }
 }
 
-fn drawn(all: Vec<Evening>) -> AnyView {
+fn drawn(all: &[Evening]) -> AnyView {
     let mut rows = Vec::new();
     for one in all {
         rows.push(evening(one));
@@ -39,18 +40,18 @@ fn drawn(all: Vec<Evening>) -> AnyView {
     view! { <ol class="rows">{rows}</ol> }.into_any()
 }
 
-fn evening(evening: Evening) -> AnyView {
+fn evening(evening: &Evening) -> AnyView {
     let view = use_app_view();
-    let Evening { room, from, out_by, left, sweep_from, watch, machines, chores, .. } = evening;
-    let date = date_and_clock(from, offset_minutes(view, from));
-    let times = say::evening(count(chores), &shop_clock(view, left), &shop_clock(view, out_by));
+    let Evening { from, out_by, left, sweep_from, watch, .. } = *evening;
+    let name = [&evening.room, ", ", &date_and_clock(from, offset_minutes(view, from))].concat();
+    let times = say::evening(count(evening.chores), &shop_clock(view, left), &shop_clock(view, out_by));
     let marks = Marks { sweep_from: sweep_from.or(Some(out_by)), watch, left: true, ..marks(view, from, out_by, None) };
     view! {
         <li class="row">
-            <p class="row-name">{room} ", " {date}</p>
+            <p class="row-name">{name}</p>
             <p class="row-detail">{times}</p>
-            <p class="row-detail">{machines.join(", ")}</p>
-            <SteelRule marks=Signal::stored(marks) now=Signal::stored(left) />
+            <p class="row-detail">{evening.machines.join(", ")}</p>
+            <SteelRule marks=Signal::derive(move || marks.clone()) now=Signal::stored(left) />
         </li>
     }
     .into_any()
