@@ -7,6 +7,7 @@
 mod names;
 mod order;
 mod references;
+mod scripts;
 mod site;
 mod sizes;
 mod sources;
@@ -63,6 +64,7 @@ pub(crate) fn run(build: Build) -> Result<PathBuf> {
     }
     let mut files = sources::gather(&glue, build)?;
     if build == Build::Release {
+        scripts::join(&mut files)?;
         names::lean(&mut files)?;
     }
     let site = step("naming files by their content", || site::assemble(&files))?;

@@ -1,26 +1,27 @@
 //! The module's functions in an order that compresses better: like beside like.
 //!
 //! A compressor finds a repetition anywhere in the module, but says a near one in fewer bits than a far one. Changes
-//! which number a function has and nothing else: no instruction, no type, no export.
+//! which number a function has and nothing else: no instruction, no type, and of exports only which
+//! table one is.
 
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 use std::convert::Infallible;
 
 use anyhow::{Context, Result};
 use wasm_encoder::reencode::{self, Error, Reencode};
-use wasm_encoder::{CodeSection, FunctionSection};
-use wasmparser::{CodeSectionReader, FunctionSectionReader, Parser, Payload, TypeRef};
+use wasm_encoder::{CodeSection, ExportSection, FunctionSection};
+use wasmparser::{CodeSectionReader, ExternalKind, FunctionSectionReader, Parser, Payload, TypeRef};
 
 /// A run of this many bytes is what two functions may have in common.
 type Run = [u8; 4];
 
 /// Runs in more functions than this say nothing about likeness.
-const COMMON: usize = 4_000;
+const COMMON: usize = 1_000;
 
-/// The module with its functions reordered.
-pub(super) fn reordered(module: &[u8]) -> Result<Vec<u8>> {
+/// The module with its functions reordered, and its table exports as `tables` has them.
+pub(super) fn reordered(module: &[u8], tables: BTreeMap<String, u32>) -> Result<Vec<u8>> {
     let (imported, bodies) = functions(module)?;
-    let mut renumber = Renumber::new(imported, by_likeness(&bodies));
+    let mut renumber = Renumber::new(imported, by_likeness(&bodies), tables);
     let mut out = wasm_encoder::Module::new();
     renumber
         .parse_core_module(&mut out, Parser::new(0), module)
@@ -73,10 +74,10 @@ fn by_likeness(bodies: &[&[u8]]) -> Vec<usize> {
                 shared[other] += 1;
             }
         }
-        // Per mille of the other's own runs; below one in twenty nothing is won.
+        // Per mille of the other's own runs; below one in fifty nothing is won.
         let likeness = |&other: &usize| shared[other] * 1_000 / (runs[other].len() + 20);
         next =
-            touched.iter().copied().filter(|other| likeness(other) >= 50).max_by_key(|other| (likeness(other), *other));
+            touched.iter().copied().filter(|other| likeness(other) >= 20).max_by_key(|other| (likeness(other), *other));
         for other in touched {
             shared[other] = 0;
         }
@@ -98,15 +99,17 @@ struct Renumber {
     order: Vec<usize>,
     /// The new place of each old one.
     place: Vec<u32>,
+    /// What each exported table is.
+    tables: BTreeMap<String, u32>,
 }
 
 impl Renumber {
-    fn new(imported: u32, order: Vec<usize>) -> Self {
+    fn new(imported: u32, order: Vec<usize>, tables: BTreeMap<String, u32>) -> Self {
         let mut place = vec![0; order.len()];
         for (new, &old) in (0_u32..).zip(&order) {
             place[old] = new;
         }
-        Self { imported, order, place }
+        Self { imported, order, place, tables }
     }
 }
 
@@ -116,6 +119,17 @@ impl Reencode for Renumber {
     fn function_index(&mut self, old: u32) -> Result<u32, Error<Infallible>> {
         let own = old.checked_sub(self.imported).map(|own| self.imported + self.place[own as usize]);
         Ok(own.unwrap_or(old))
+    }
+
+    fn parse_export(
+        &mut self,
+        out: &mut ExportSection,
+        mut export: wasmparser::Export<'_>,
+    ) -> Result<(), Error<Infallible>> {
+        if export.kind == ExternalKind::Table {
+            export.index = self.tables.get(export.name).copied().unwrap_or(export.index);
+        }
+        reencode::utils::parse_export(self, out, export)
     }
 
     fn parse_function_section(
@@ -190,7 +204,7 @@ mod tests {
     #[test]
     fn every_function_keeps_its_name_and_its_body() {
         let before = module(50);
-        let after = reordered(&before).expect("reorders");
+        let after = reordered(&before, BTreeMap::new()).expect("reorders");
         assert_eq!(returned(&after), returned(&before));
         assert_eq!(after.len(), before.len());
     }

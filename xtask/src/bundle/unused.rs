@@ -5,7 +5,7 @@
 //! imports that the module no longer has are dropped here. Lines of the script are dropped whole, never rewritten, but
 //! for its own list of exports.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use walrus::Module;
 
@@ -26,7 +26,8 @@ pub(super) fn drop_exports(module: &mut Module) {
 pub(super) fn without(script: &str, kept: &BTreeMap<String, String>) -> String {
     let mut out = String::with_capacity(script.len());
     let mut until: Option<&str> = None;
-    for line in script.lines() {
+    let again = imported_again(script);
+    for line in script.lines().filter(|line| !again.iter().any(|name| names_import(line, name))) {
         if let Some(end) = until {
             if line == end || (end == ";" && line.ends_with(end)) {
                 until = None;
@@ -40,6 +41,19 @@ pub(super) fn without(script: &str, kept: &BTreeMap<String, String>) -> String {
         }
     }
     out
+}
+
+/// The binder imports a script once for each of its functions; these are the names of all but the first time.
+fn imported_again(script: &str) -> Vec<&str> {
+    let mut seen = BTreeSet::new();
+    let imports = script.lines().filter_map(|line| line.strip_prefix("import * as ")?.split_once(" from "));
+    imports.filter(|(_, path)| !seen.insert(*path)).map(|(name, _)| name).collect()
+}
+
+/// Whether a line imports a script by this name, or hands it to the module.
+fn names_import(line: &str, name: &str) -> bool {
+    let handed = line.trim_end_matches(',').strip_suffix(name).is_some_and(|before| before.ends_with("\": "));
+    handed || line.strip_prefix("import * as ").is_some_and(|rest| rest.split(' ').next() == Some(name))
 }
 
 /// Where what begins with this line and is not used ends; `None` if it is used, or is a line alone.
@@ -65,13 +79,16 @@ fn is_of_class(line: &str) -> bool {
 mod tests {
     use super::*;
 
-    const SCRIPT: &str = "\
-import { path } from './address.js';
+    const SCRIPT: &str = r#"import { path } from './address.js';
+import * as import1 from "./bell.js"
+import * as import2 from "./bell.js"
 export class IntoUnderlyingSink {
     close() {
     }
 }
 if (Symbol.dispose) IntoUnderlyingSink.prototype[Symbol.dispose] = IntoUnderlyingSink.prototype.free;
+        "./bell.js": import1,
+        "./bell.js": import2,
         __wbg_used_1: function(arg0) {
             return path();
         },
@@ -88,13 +105,15 @@ function initSync(module) {
     return module;
 }
 export { initSync, __wbg_init as default };
-";
+"#;
 
     #[test]
     fn what_nobody_calls_is_gone_and_the_rest_is_as_it_was() {
         let kept = BTreeMap::from([("__wbg_used_1".to_owned(), "_0".to_owned())]);
         let want = "\
 import { path } from './address.js';
+import * as import1 from \"./bell.js\"
+        \"./bell.js\": import1,
         __wbg_used_1: function(arg0) {
             return path();
         },

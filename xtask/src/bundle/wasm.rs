@@ -2,12 +2,14 @@
 //!
 //! `wasm-bindgen` runs as a library of the version that the app is built with, so that the two cannot disagree.
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::{Path, PathBuf};
 
 use anyhow::{Context, Result, bail};
-use walrus::{Export, ExportItem, Module, RefType, Table};
+use walrus::Module;
 use wasm_bindgen_cli_support::Bindgen;
+use wasmparser::{ExternalKind, Parser, Payload, RefType};
 
 use super::{Build, names, order, unused};
 use crate::debian;
@@ -54,49 +56,86 @@ pub(super) fn need_optimiser() -> Result<()> {
 }
 
 /// Makes the bound module as small to send as the optimiser can, in place: `-Oz` leaves fewer bytes, which compress to
-/// more. It may take it that nothing lies at the first 1,024
-/// addresses: the linker puts the stack there first, and it grows down towards them only to overflow.
+/// more. It may take it that nothing lies at the first 1,024 addresses: the linker puts the stack there first, and it
+/// grows down towards them only to overflow. What it leaves is not written anew by another library, only put in order:
+/// it has the shorter way of counting locals.
 pub(super) fn shrink(glue: &Path) -> Result<()> {
     let (bound, small) = (glue.join("app_bg.wasm"), glue.join("small.wasm"));
     let mut whole = Module::from_file(&bound).context("the module cannot be read back")?;
     unused::drop_exports(&mut whole);
-    whole.emit_wasm_file(&bound).context("the module cannot be written")?;
+    let mut short = names::shorten(&mut whole);
+    let before = whole.emit_wasm();
+    fs::write(&bound, &before)?;
     run(program("wasm-opt").args(["-Os", "--low-memory-unused"]).args(FEATURES).arg(&bound).arg("-o").arg(&small))?;
-    let mut module = mended(&fs::read(&bound)?, &fs::read(&small)?)?;
-    let short = names::shorten(&mut module);
+    let after = fs::read(&small)?;
+    fs::remove_file(&small)?;
+    let tables = mended(&before, &after)?;
+    let left = imports(&after)?;
+    short.retain(|_, name| left.contains(name));
     let script = glue.join("app.js");
     let used = unused::without(&fs::read_to_string(&script)?, &short);
     fs::write(&script, names::shortened(&used, &short))?;
-    fs::write(&bound, order::reordered(&module.emit_wasm())?)?;
-    fs::remove_file(&small)?;
+    fs::write(&bound, order::reordered(&after, tables)?)?;
     Ok(())
 }
 
-/// The optimised module with every exported table being the one that it was before.
+/// The table that each exported table is, by the name of its export.
 ///
 /// Debian 12's optimiser (108) writes each table export as the export of table 0, which is the table of functions. The
 /// glue then puts the page's objects into it, and the app does not start.
-fn mended(before: &[u8], after: &[u8]) -> Result<Module> {
-    let read = |bytes: &[u8]| Module::from_buffer(bytes).context("the module cannot be read back");
-    let (before, mut after) = (read(before)?, read(after)?);
-    for (name, kind) in exported_tables(&before) {
-        let export = after.exports.iter().find(|export| export.name == name).map(Export::id);
-        let same_kind: Vec<_> = after.tables.iter().filter(|table| table.element_ty == kind).map(Table::id).collect();
-        let (Some(export), [table]) = (export, &same_kind[..]) else {
+fn mended(before: &[u8], after: &[u8]) -> Result<BTreeMap<String, u32>> {
+    let (kinds, exported) = tables(before)?;
+    let (left, _) = tables(after)?;
+    let mut mended = BTreeMap::new();
+    for (name, table) in exported {
+        let kind = kinds.get(table as usize);
+        let same_kind: Vec<u32> = (0..).zip(&left).filter(|(_, left)| Some(*left) == kind).map(|(at, _)| at).collect();
+        let [table] = same_kind[..] else {
             bail!("the optimiser lost the table `{name}`, or there are two that it could be");
         };
-        after.exports.get_mut(export).item = ExportItem::Table(*table);
+        mended.insert(name, table);
     }
-    Ok(after)
+    Ok(mended)
 }
 
-/// The exported tables of a module, with what they hold.
-fn exported_tables(module: &Module) -> Vec<(String, RefType)> {
-    let table = |export: &Export| match export.item {
-        ExportItem::Table(table) => Some((export.name.clone(), module.tables.get(table).element_ty)),
-        _ => None,
-    };
-    module.exports.iter().filter_map(table).collect()
+/// The names of exported tables, and which tables they are.
+type Exported = Vec<(String, u32)>;
+
+/// What each table of a module holds, and its exported tables.
+fn tables(module: &[u8]) -> Result<(Vec<RefType>, Exported)> {
+    let (mut kinds, mut exported) = (Vec::new(), Vec::new());
+    for payload in Parser::new(0).parse_all(module) {
+        match payload.context("the module cannot be read back")? {
+            Payload::TableSection(tables) => {
+                for table in tables {
+                    kinds.push(table?.ty.element_type);
+                }
+            }
+            Payload::ExportSection(exports) => {
+                for export in exports {
+                    let export = export?;
+                    if export.kind == ExternalKind::Table {
+                        exported.push((export.name.to_owned(), export.index));
+                    }
+                }
+            }
+            _ => {}
+        }
+    }
+    Ok((kinds, exported))
+}
+
+/// The names of what a module imports.
+fn imports(module: &[u8]) -> Result<BTreeSet<String>> {
+    let mut names = BTreeSet::new();
+    for payload in Parser::new(0).parse_all(module) {
+        if let Payload::ImportSection(imports) = payload.context("the module cannot be read back")? {
+            for import in imports.into_imports() {
+                names.insert(import?.name.to_owned());
+            }
+        }
+    }
+    Ok(names)
 }
 
 #[cfg(test)]
@@ -104,20 +143,24 @@ mod tests {
     use super::*;
 
     /// A table of functions and one of objects; `exported` picks which of them goes out as `objects`.
-    fn module(exported: RefType) -> Vec<u8> {
+    fn module(exported: walrus::RefType) -> Vec<u8> {
         let mut module = Module::default();
-        let functions = module.tables.add_local(false, 1, None, RefType::FUNCREF);
-        let objects = module.tables.add_local(false, 8, None, RefType::EXTERNREF);
-        module.exports.add("objects", if exported == RefType::FUNCREF { functions } else { objects });
+        let functions = module.tables.add_local(false, 1, None, walrus::RefType::FUNCREF);
+        let objects = module.tables.add_local(false, 8, None, walrus::RefType::EXTERNREF);
+        let table = if exported == walrus::RefType::FUNCREF { functions } else { objects };
+        module.exports.add("objects", table);
         module.emit_wasm()
     }
 
     #[test]
     fn an_exported_table_stays_what_it_was() {
-        let right = module(RefType::EXTERNREF);
-        for optimised in [RefType::FUNCREF, RefType::EXTERNREF] {
-            let mended = mended(&right, &module(optimised)).expect("both tables are there");
-            let exported = exported_tables(&mended);
+        let right = module(walrus::RefType::EXTERNREF);
+        for optimised in [walrus::RefType::FUNCREF, walrus::RefType::EXTERNREF] {
+            let after = module(optimised);
+            let mended = mended(&right, &after).expect("both tables are there");
+            let ordered = order::reordered(&after, mended).expect("a module");
+            let (kinds, exported) = tables(&ordered).expect("a module");
+            let exported: Vec<_> = exported.into_iter().map(|(name, table)| (name, kinds[table as usize])).collect();
             assert_eq!(exported, [("objects".to_owned(), RefType::EXTERNREF)]);
         }
     }

@@ -106,7 +106,7 @@ pub fn draw(spec: &RuleSpec) -> String {
     let (title, desc) = (escape(&marks.words.title), escape(&marks.words.desc));
     let drawn = face.into_markup();
     format!(
-        r#"<svg class="steel-rule" viewBox="0 0 {w} {h}" width="{w}" height="{h}" role="img" aria-label="{title}. {desc}"><title>{title}</title><desc>{desc}</desc>{drawn}</svg>"#
+        r#"<svg class="steel-rule" viewBox="0 0 {w} {h}" width="{w}" height="{h}" role="img" aria-label="{title}. {desc}"><g aria-hidden="true">{drawn}</g></svg>"#
     )
 }
 

@@ -94,7 +94,7 @@ fn a_session_that_is_over_is_marked_where_it_ended() {
 #[test]
 fn a_whole_drawing_stays_as_it_is() {
     expect![[r#"
-        <svg class="steel-rule" viewBox="0 0 48 120" width="48" height="120" role="img" aria-label="Your session. Sweep from 21:06"><title>Your session</title><desc>Sweep from 21:06</desc><rect class="sr-steel" x="0" y="0" width="38" height="112"/>
+        <svg class="steel-rule" viewBox="0 0 48 120" width="48" height="120" role="img" aria-label="Your session. Sweep from 21:06"><g aria-hidden="true"><rect class="sr-steel" x="0" y="0" width="38" height="112"/>
         <path class="sr-brushed" d="M6 0v112M12 0v112M18 0v112M24 0v112M30 0v112"/>
         <rect class="sr-past" x="0" y="0" width="38" height="52.1"/>
         <path class="sr-hatch" d="M0 106.6L10 96.6M4.6 112L20 96.6M14.6 112L23.1 103.5"/>
@@ -112,7 +112,7 @@ fn a_whole_drawing_stays_as_it_is() {
         <rect class="sr-now" x="0" y="50.6" width="38" height="3"/>
         <path class="sr-now" d="M33 52.1L48 44.1L48 60.1z"/>
         <rect class="sr-now" x="0" y="39.5" width="33" height="25.2"/>
-        <text class="sr-numeral sr-on-brass" x="27" y="58.4" font-size="18" text-anchor="end">20:08</text></svg>"#]].assert_eq(&draw(&at_time("2026-05-04T18:08:00Z", 48, 120)).replace("/><", "/>\n<"));
+        <text class="sr-numeral sr-on-brass" x="27" y="58.4" font-size="18" text-anchor="end">20:08</text></g></svg>"#]].assert_eq(&draw(&at_time("2026-05-04T18:08:00Z", 48, 120)).replace("/><", "/>\n<"));
 }
 
 #[test]
