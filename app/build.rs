@@ -1,4 +1,4 @@
-//! Makes the functions that say the app's words from the Fluent files of `words/`.
+//! Makes the functions that say the app's words from the Fluent files of `shared-core/words/`.
 
 use std::error::Error;
 use std::path::PathBuf;

@@ -1,4 +1,4 @@
-//! Makes the functions that say shared-core's own words, and the catalogues, from the Fluent files of `words/`.
+//! Makes the functions that say shared-core's own words, and the catalogues, from the Fluent files of `shared-core/words/`.
 
 use std::error::Error;
 use std::path::PathBuf;

@@ -2,7 +2,7 @@
 //!
 //! A refusal stops somebody from doing something, so it says why in one sentence and what to do next in another.
 //! It never blames. The rule behind it, its numbers and its source are in `refusal/why.rs`. The words themselves are in
-//! `words/en.ftl` and its translations, under `refusal`; here each variant only finds its own. See DESIGN.md section 4,
+//! `shared-core/words/en.ftl` and its translations, under `refusal`; here each variant only finds its own. See DESIGN.md section 4,
 //! "Machine start", for the order in which refusals are asked.
 
 #[cfg(test)]

@@ -2,9 +2,9 @@
 //!
 //! Words are an argument, like the clock: nothing here or below knows which language is spoken. A phone is sent the
 //! catalogue of its own language and hands it in; [`EN`], [`ES`] and [`NL`] are linked only by who names them, the hub's
-//! command. The catalogues and the functions of `said` are made from the Fluent files of `words/` when this crate is
+//! command. The catalogues and the functions of `said` are made from the Fluent files of `shared-core/words/` when this crate is
 //! built, so they agree; a catalogue of another build is not read. The reader is as small as it can be, because every
-//! phone carries it: see `words/src/catalogue.rs` for what a line looks like.
+//! phone carries it: see `shared-core/words/src/catalogue.rs` for what a line looks like.
 
 #[cfg(test)]
 mod tests;

@@ -97,6 +97,14 @@ export const STORIES = [
       },
       at('Door', 'Door inside'),
       at('Room'),
+      {
+        state: 'the wall board',
+        come: async (phone) => {
+          await phone.open('/board/forge');
+          await expect(phone.page.locator('.board-row .steel-rule')).toBeVisible();
+        },
+        leave: (phone) => phone.tap('Muster'),
+      },
       behind('Room: fire', 'Fire'),
       behind('Room: welding shades', 'Welding shades'),
       behind('Room: a tin', 'May I open this tin?'),
@@ -162,6 +170,25 @@ export const STORIES = [
       behind('how many sweep', 'Start sweeping'),
       { state: 'Sweep', come: (phone) => startSweep(phone).then(() => tickNext(phone)) },
       behind('before leaving', 'Leave'),
+      {
+        state: 'Book with an evening',
+        come: async (phone) => {
+          await phone.tap(/^Leave/);
+          await phone.tap(/^Leave/);
+          await phone.hears('At the door');
+          await phone.go('Book');
+          await phone.hears('Your evenings');
+        },
+      },
+    ],
+  },
+  {
+    name: 'the first pages',
+    phones: [{ who: 'Saar', isNew: true }],
+    rows: [
+      { state: 'a first page: time', come: (phone) => phone.hears('It keeps your time') },
+      { state: 'a first page: each other', come: (phone) => phone.tap('Next') },
+      { state: 'a first page: the home screen', come: (phone) => phone.tap('Next') },
     ],
   },
 ];
@@ -170,8 +197,8 @@ export const STORIES = [
 // With a `language` of languages.js all phones speak that.
 export async function walk(browser, hub, story, visit, language) {
   const phones = [];
-  for (const { who, room } of story.phones) {
-    const phone = await openPhone(browser, hub, { language });
+  for (const { who, room, isNew } of story.phones) {
+    const phone = await openPhone(browser, hub, { language, isNew });
     phones.push(phone);
     if (who) await joined(phone, who);
     if (room) await arrive(phone, room);

@@ -1,4 +1,4 @@
-//! Every visible string, by screen: functions made from `words/en.ftl` and its translations when the app is built.
+//! Every visible string, by screen: functions made from `shared-core/words/en.ftl` and its translations when the app is built.
 //!
 //! The texts themselves are in no program: the page's script fetches the catalogue of the phone's language beside the
 //! module, `main` chooses it once before the first screen, and a function only finds its text there. Here by hand stands

@@ -3,7 +3,7 @@
 //! Told on demand, under the reason and the next step, and short: every phone downloads it. A source is a key of the
 //! shop's rulebook, the members list, a published clause that bears the rule out (no number is taken from it), a rule
 //! that Sweepbell keeps to everywhere, or common practice without a source. Holds no clock: how an instant is written is
-//! the caller's. The words are in `words/en.ftl` and its translations, under `because`.
+//! the caller's. The words are in `shared-core/words/en.ftl` and its translations, under `because`.
 
 use super::{Refusal, count};
 use crate::plan::explain::Rule;

@@ -1,4 +1,4 @@
-//! The reader against what `words/` writes, and plural forms against an independent library.
+//! The reader against what `shared-core/words/` writes, and plural forms against an independent library.
 
 use icu_plurals::{PluralCategory, PluralRules};
 

@@ -18,17 +18,8 @@ use crate::root::root;
 const STAMP: &str = ".stamp";
 
 /// What a bundle is made from.
-const INPUTS: &[&str] = &[
-    "app",
-    "shared-core",
-    "words",
-    "public",
-    "index.html",
-    "Cargo.toml",
-    "Cargo.lock",
-    "xtask/src/bundle",
-    "xtask/Cargo.toml",
-];
+const INPUTS: &[&str] =
+    &["app", "shared-core", "public", "index.html", "Cargo.toml", "Cargo.lock", "xtask/src/bundle", "xtask/Cargo.toml"];
 
 /// The digest of all inputs of a build.
 pub(super) fn inputs(build: Build) -> Result<String> {

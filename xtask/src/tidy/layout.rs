@@ -17,7 +17,7 @@ const TOP: &[&str] = &[
     "hub/src/main.rs",
     "public/sw.js",
     "tests/Cargo.toml",
-    "words/en.ftl",
+    "shared-core/words/en.ftl",
     "xtask/src/main.rs",
 ];
 

@@ -1,6 +1,6 @@
 //! The words of a [`Why`]: short, in the member's terms, the same on a phone and in `sweepbell plan --explain`.
 //!
-//! Which words a rule or a number has; the words themselves are in `words/en.ftl` and its translations, under `plan`.
+//! Which words a rule or a number has; the words themselves are in `shared-core/words/en.ftl` and its translations, under `plan`.
 //! How an instant is written is the caller's: a phone has the shop's clock, the command too. No fractions: spans are told
 //! in minutes, rounded up.
 
