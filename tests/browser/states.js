@@ -38,7 +38,13 @@ export const STORIES = [
     name: 'joining, arriving and the cautions',
     phones: [{}],
     rows: [
-      { state: 'joining', come: (phone) => phone.open('/') },
+      {
+        state: 'joining',
+        come: async (phone) => {
+          await phone.open('/');
+          await expect(phone.page.getByLabel(phone.says('Join code'))).toBeVisible();
+        },
+      },
       behind('joining: the camera', 'Scan it instead'),
       {
         state: 'joining: a wrong code',
@@ -101,7 +107,7 @@ export const STORIES = [
         state: 'the wall board',
         come: async (phone) => {
           await phone.open('/board/forge');
-          await expect(phone.page.locator('.board-row .steel-rule')).toBeVisible();
+          await expect(phone.page.locator('.board-row .steel-rule').first()).toBeVisible();
         },
         leave: (phone) => phone.tap('Muster'),
       },

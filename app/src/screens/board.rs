@@ -3,6 +3,7 @@
 //! For an old tablet or a screen on the wall, read from across the room; a phone shows the same. It tells how old its
 //! news is and never leaves out a name for that. Needs no session, and no act but muster.
 
+use leptos::attr::custom::custom_attribute;
 use leptos::prelude::*;
 use shared_core::time::{Instant, Span};
 use shared_core::view::board::{BoardSession, BoardView};
@@ -33,7 +34,7 @@ pub fn BoardScreen() -> impl IntoView {
     wants(Box::new(move || Wanted::Board(id.get())));
     view! {
         <main class="screen board">
-            <div class="screen-body">
+            <div class="screen-body" {..custom_attribute("tabindex", "0")}>
                 {live(move || {
                     view.extra.with(|extra| match extra {
                         Extra::Board(board) => on_wall(board),
@@ -41,8 +42,8 @@ pub fn BoardScreen() -> impl IntoView {
                     })
                 })}
             </div>
+            <p class="soft board-age">{age()}</p>
             <div class="acts">
-                <p class="soft">{age()}</p>
                 <BigButton label=room::muster() on_press=move |()| go(Route::Room, Step::Onward) />
             </div>
         </main>

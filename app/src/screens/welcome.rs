@@ -2,6 +2,7 @@
 //!
 //! Skipped by one touch, and never shown again. Explains, and asks for nothing that works without it.
 
+use leptos::attr::custom::custom_attribute;
 use leptos::prelude::*;
 use shared_core::time::Span;
 
@@ -35,7 +36,7 @@ fn pages() -> AnyView {
     let act = Signal::derive(move || if page.get() + 1 == PAGES { say::begin() } else { say::next() }.to_owned());
     view! {
         <Sheet title close_label=say::skip() on_close=done>
-            <div class="sheet-body welcome">
+            <div class="sheet-body welcome" {..custom_attribute("tabindex", "0")}>
                 {live(move || match page.get() {
                     0 => time(),
                     1 => each_other(),
