@@ -20,13 +20,13 @@ export const PHONE = {
 // is new, and shows the first pages.
 export async function openPhone(browser, hub, { language, isNew = false, ...options } = {}) {
   const context = await browser.newContext({ ...PHONE, permissions: ['camera', 'notifications'], ...language?.options, ...options });
-  if (!isNew) await context.addInitScript(() => localStorage.setItem('sweepbell.welcomed', '1'));
   await language?.serve(context);
-  return takePhone(context, hub, language);
+  return takePhone(context, hub, { language, isNew });
 }
 
 // The same for a context that is there already, such as one with a folder of its own.
-export async function takePhone(context, hub, language) {
+export async function takePhone(context, hub, { language, isNew = false } = {}) {
+  if (!isNew) await context.addInitScript(() => localStorage.setItem('sweepbell.welcomed', '1'));
   await context.clock.install({ time: new Date() });
   await installCamera(context);
   const page = context.pages()[0] ?? (await context.newPage());
