@@ -66,7 +66,13 @@ export const STORIES = [
       at('Sweep', 'Sweep without a session'),
       at('Room', 'Room without a session'),
       at('Book', 'Book without a line'),
-      { state: 'the cautions', come: (phone) => phone.open('/cautions') },
+      {
+        state: 'the cautions',
+        come: async (phone) => {
+          await phone.open('/cautions');
+          await expect(phone.page.locator('main.screen .caution').first()).toBeVisible();
+        },
+      },
       {
         state: 'Door: a statement',
         come: async (phone) => {
