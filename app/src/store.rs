@@ -75,13 +75,13 @@ pub struct Shown {
 /// What was reckoned of [`crate::intent::Wanted`].
 #[derive(Clone, Debug, Default, PartialEq)]
 pub enum Extra {
-    /// Nothing: not asked yet, or there is none.
+    /// Nothing yet.
     #[default]
     Nothing,
     /// The times as another out-by would make them.
     OutBy(Times),
-    /// The board of a room.
-    Board(BoardView),
+    /// The board of a room; none of a room that is not in the rulebook.
+    Board(Option<BoardView>),
     /// This member's sessions that are over.
     Evenings(Vec<Evening>),
 }

@@ -191,7 +191,7 @@ sweep-missing = { $count ->
 ## Who is here
 
 room-title = Room
-room-board = As a board for the wall
+room-board = { $room } as a board for the wall
 room-nobody = Nobody is known to be in.
 room-me = { $name } (you)
 room-since = in since { $since }, out by { $out-by }

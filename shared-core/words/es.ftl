@@ -200,7 +200,7 @@ sweep-missing = { $count ->
 ## Who is here
 
 room-title = Sala
-room-board = Como tablero para la pared
+room-board = { $room } como tablero para la pared
 room-nobody = Que se sepa, no hay nadie dentro.
 room-me = { $name } (tú)
 room-since = dentro desde { $since }, salida { $out-by }

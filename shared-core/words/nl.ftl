@@ -194,7 +194,7 @@ sweep-missing = { $count ->
 ## Who is here
 
 room-title = Ruimte
-room-board = Als bord voor aan de muur
+room-board = { $room } als bord voor aan de muur
 room-nobody = Voor zover bekend is niemand binnen.
 room-me = { $name } (jij)
 room-since = binnen sinds { $since }, weg om { $out-by }

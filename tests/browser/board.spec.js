@@ -39,6 +39,10 @@ for (const colorScheme of ['dark', 'light']) {
     await wall.tap('Muster');
     await wall.hears(/people|person/);
 
+    // A room that is not there is said to be none, not empty.
+    await wall.open('/board/nowhere');
+    await wall.hears('The rulebook has no such room.');
+
     // Whoever leaves is off the board, and has the evening in their Book.
     await startSweep(noor);
     await tickNext(noor);

@@ -27,6 +27,10 @@ for (const colorScheme of ['dark', 'light']) {
       await expect.soft(specimen).toHaveScreenshot(`${name}-${colorScheme}.png`, LIKE);
     }
     await expectAccessible(phone.page);
+    await phone.tap('Open a sheet');
+    const sheet = phone.page.getByRole('dialog');
+    await expect(sheet).toBeVisible();
+    await expect.soft(sheet).toHaveScreenshot(`sheet-open-${colorScheme}.png`, LIKE);
     await phone.close();
   });
 }

@@ -6,6 +6,7 @@
 // - The main act is 96 px high and as wide as where it stands; upright it begins in the lower third, level it ends at the
 //   outer edge.
 // - Text is 18 px or more, numbers that matter 48 px or more and in figures of one width.
+// - Lying level, where the phone is read from where one works, the numbers of Bench are all there at once.
 // - Nothing scrolls sideways (WCAG 2.2, 1.4.10), no word is cut off, and what scrolls shows enough of itself to be read.
 
 // The places at the foot are five at 64 px: under this width, 12 px between do not fit and they share what is left.
@@ -17,7 +18,7 @@ export async function misfits(page, { largeText = false } = {}) {
 }
 
 function measure({ fivePlacesPx, largeText }) {
-  const [TARGET_PX, MAIN_PX, BETWEEN_PX, TEXT_PX, NUMBER_PX, READABLE_PX, MARGIN_PX, SLACK_PX] = [64, 96, 12, 18, 48, 120, 16, 0.5];
+  const [TARGET_PX, MAIN_PX, BETWEEN_PX, TEXT_PX, NUMBER_PX, READABLE_PX, MARGIN_PX, LEVEL_PX, SLACK_PX] = [64, 96, 12, 18, 48, 120, 16, 272, 0.5];
   const [width, height] = [document.documentElement.clientWidth, window.innerHeight];
   const front = [...document.querySelectorAll('dialog[open]')].at(-1) ?? document.body;
   const found = [];
@@ -93,6 +94,12 @@ function measure({ fivePlacesPx, largeText }) {
     const style = getComputedStyle(number);
     if (parseFloat(style.fontSize) < NUMBER_PX - SLACK_PX) found.push(`${told(number)} is written in ${style.fontSize}, not ${NUMBER_PX}`);
     if (!style.fontVariantNumeric.includes('tabular-nums')) found.push(`${told(number)} has figures of many widths`);
+  }
+
+  const levelOnTheBench = width > height && height >= LEVEL_PX && !largeText;
+  for (const number of levelOnTheBench ? all('.times .figure-value, .times .clock-value') : []) {
+    const [whole, shown] = [number.getBoundingClientRect(), clipped(number)];
+    if (shown.bottom < whole.bottom - SLACK_PX) found.push(`${told(number)} is cut off: ${px(Math.max(0, shown.bottom - whole.top))} of ${px(whole.height)}`);
   }
 
   // What scrolls: never sideways, and never through a slit.

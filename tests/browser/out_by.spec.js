@@ -49,6 +49,19 @@ for (const colorScheme of ['dark', 'light']) {
     await page.screenshot({ path: `${PICTURES}/out-by-level-${colorScheme}.png` });
     await page.setViewportSize({ width: 390, height: 844 });
 
+    // Dragged past what the rules allow, it stops, and so does what is under the finger.
+    await page.mouse.click(box.x + 40, box.y + box.height / 2);
+    const least = await page.locator('.end-stop .sr-stop').boundingBox();
+    const at = await stop.evaluate((input) => (input.value - input.min) / (input.max - input.min));
+    const rule = await page.locator('.end-stop .steel-rule').boundingBox();
+    expect(Math.abs(least.x - (rule.x + at * rule.width))).toBeLessThan(12);
+
+    // Past the end of the rule the rule grows, and the stop is still where the thumb is.
+    const last = await page.evaluate(() => document.querySelector('.end-stop input').max);
+    for (let press = 0; press < 30; press++) await phone.tap('15 min later');
+    expect(Number(await stop.inputValue())).toBeGreaterThan(Number(last));
+    expect(await stop.getAttribute('max')).toBe(await stop.inputValue());
+
     const chosen = /out by (\d+:\d+)/.exec(await told())[1];
     await phone.tap(`Out by ${chosen}`);
     await expect(page.getByRole('button', { name: /^Out by/ })).toContainText(chosen);

@@ -15,7 +15,7 @@ export async function instantOf(phone, clock) {
 // The clock time that stands in a text behind these words: "Sweep from 13:50, in".
 export async function clockAfter(locator, words) {
   const text = await locator.innerText();
-  const found = new RegExp(`${words}\\D{0,12}(\\d\\d:\\d\\d)`).exec(text);
+  const found = new RegExp(`${words}\\D{0,12}(\\d{1,2}:\\d\\d)`).exec(text);
   if (!found) throw new Error(`no clock time after "${words}" in:\n${text}`);
   return found[1];
 }

@@ -37,8 +37,9 @@ pub fn BoardScreen() -> impl IntoView {
             <div class="screen-body" {..custom_attribute("tabindex", "0")}>
                 {live(move || {
                     view.extra.with(|extra| match extra {
-                        Extra::Board(board) => on_wall(board),
-                        _ => said("", say::no_room().to_owned()),
+                        Extra::Board(Some(board)) => on_wall(board),
+                        Extra::Board(None) => said("board-empty", say::no_room().to_owned()),
+                        _ => ().into_any(),
                     })
                 })}
             </div>
@@ -87,14 +88,16 @@ fn on_board(session: &BoardSession, spans: Option<(Instant, Instant)>) -> AnyVie
     let view = use_app_view();
     let heard = session.heard;
     let mut facts = Vec::new();
-    if session.sweeping {
+    if session.began.is_some() {
         facts.push(room::sweeping().to_owned());
     }
     facts.extend_from_slice(&session.running);
     if !session.buddies.is_empty() {
         facts.push(say::with(&session.buddies.join(", ")));
     }
-    let marks = Marks { spans, ..marks(view, session.from, session.out_by, session.times.as_ref()) };
+    let mut marks = Marks { spans, ..marks(view, session.from, session.out_by, session.times.as_ref()) };
+    marks.sweep_from = session.began.or(marks.sweep_from);
+    marks.words.title.clone_from(&session.name);
     view! {
         <li class="board-row">
             <div class="board-who">

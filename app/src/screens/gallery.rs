@@ -13,10 +13,12 @@ use crate::parts::end_stop::end_stop;
 use crate::parts::field::{Field, Typed};
 use crate::parts::figures::{BigFigure, ClockAct, Key};
 use crate::parts::lines::{Line, beside, lines};
+use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
 use crate::parts::places::{Place, Places};
 use crate::parts::qr::Qr;
 use crate::parts::quiet_button::{QuietButton, Strength};
+use crate::parts::sheet::Sheet;
 use crate::parts::sign::{SafetySign, Sign};
 use crate::parts::steel_rule::{Marks, SteelRule, Words};
 
@@ -63,6 +65,7 @@ pub fn gallery() -> AnyView {
                 {specimen("end-stop", moved_stop())}
                 {specimen("code", view! { <Qr text="SWEEPBELL EXAMPLE" label="A code" /> }.into_any())}
                 {specimen("places", places())}
+                {specimen("sheet", sheet())}
             </div>
         </main>
     }
@@ -183,6 +186,28 @@ fn places() -> AnyView {
     let place = |name: &str| Place { name: Signal::stored(name.to_owned()), href: "/gallery".into() };
     let places = ["Door", "Bench", "Sweep", "Room", "Book"].map(place).to_vec();
     view! { <Places label="Places" places current=Some(1) /> }.into_any()
+}
+
+/// Over everything once it is open.
+fn sheet() -> AnyView {
+    let open = RwSignal::new(false);
+    let close = Callback::new(move |()| open.set(false));
+    view! {
+        <QuietButton label="Open a sheet" on_press=move |()| open.set(true) />
+        {live(move || {
+            open.get()
+                .then(|| {
+                    view! {
+                        <Sheet title="Tag out: Needle scaler" close_label="Back" on_close=close>
+                            <div class="sheet-body">{fields()}</div>
+                            <div class="acts">{main_acts()}</div>
+                        </Sheet>
+                    }
+                        .into_any()
+                })
+        })}
+    }
+    .into_any()
 }
 
 fn moved_stop() -> AnyView {

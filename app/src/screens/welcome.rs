@@ -1,6 +1,6 @@
 //! The first three pages, once: what the app keeps time of, who looks after whom, how it gets onto the home screen.
 //!
-//! Skipped by one touch, and never shown again. Explains, and asks for nothing that works without it.
+//! Skipped by one touch, and never shown again; the way to the home screen stays in Book. Explains, and asks for nothing that works without it.
 
 use leptos::attr::custom::custom_attribute;
 use leptos::prelude::*;
@@ -40,7 +40,7 @@ fn pages() -> AnyView {
                 {live(move || match page.get() {
                     0 => time(),
                     1 => each_other(),
-                    _ => home_screen(),
+                    _ => home_screen("lead"),
                 })}
             </div>
             <div class="acts">
@@ -89,7 +89,7 @@ fn each_other() -> AnyView {
 }
 
 /// How the app gets onto the home screen, in this browser's own way.
-pub fn home_screen() -> AnyView {
+pub fn home_screen(class: &'static str) -> AnyView {
     let way = install::way();
     let how = match way {
         Way::There => say::is_there(),
@@ -99,8 +99,7 @@ pub fn home_screen() -> AnyView {
         Way::Computer => say::on_computer(),
     };
     view! {
-        <p class="lead">{say::why_home_screen()}</p>
-        <p class="lead">{how}</p>
+        <p class=class>{say::why_home_screen()} " " {how}</p>
         {(way == Way::Asks).then(|| view! { <QuietButton label=say::install() on_press=|()| install::ask() /> }.into_any())}
     }
     .into_any()

@@ -4,7 +4,7 @@
 //! left out for being stale; how old the last word is stands beside it. Nothing here needs a session of one's own.
 
 use crate::ids::{RoomId, SessionId};
-use crate::state::{Session, Stage};
+use crate::state::Session;
 use crate::time::Instant;
 use crate::view::Viewer;
 use crate::view::bench::{TagRow, Times};
@@ -40,8 +40,8 @@ pub struct BoardSession {
     pub out_by: Instant,
     /// The times of their plan, where there can be one.
     pub times: Option<Times>,
-    /// Whether they close down.
-    pub sweeping: bool,
+    /// When they began to close down, once they have.
+    pub began: Option<Instant>,
     /// When their phone last said anything that this one has heard.
     pub heard: Instant,
 }
@@ -78,7 +78,7 @@ fn of_session(viewer: &Viewer, session: &Session) -> BoardSession {
         out_by: session.out_by,
         // When one would be free moves with every look, and is nobody else's.
         times: plan.ok().map(|plan| Times { free_at: None, ..Times::of(viewer.book, &plan) }),
-        sweeping: matches!(session.stage, Stage::Sweeping(_)),
+        began: session.sweep().map(|sweep| sweep.from),
         heard: session.last_at,
     }
 }
@@ -109,6 +109,9 @@ mod tests {
             row.times.as_ref().expect("a plan").last_spark
         };
         assert!(spark("NOOR").is_some() && spark("ILSE").is_none());
+        world.act("noor", 10, Command::StartSweep { crew: 1 }).expect("allowed");
+        let began: Vec<_> = seen(&world, "forge").expect("a room").sessions.iter().map(|row| row.began).collect();
+        assert_eq!(began, [None, Some(at(10))]);
         world.act("ilse", 11, Command::Leave).expect("never refused");
         assert_eq!(seen(&world, "forge").expect("a room").sessions.len(), 1);
         assert_eq!(seen(&world, "nowhere"), None);

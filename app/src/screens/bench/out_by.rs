@@ -23,7 +23,7 @@ use crate::screens::why::reasons;
 use crate::store::{Extra, use_app_view};
 use crate::words::{bench as say, frame};
 
-/// How much later than now the rule lets it be put at most; the buttons go on from there.
+/// How much later than it is the rule lets it be put; the buttons go on from there, and the rule with them.
 const REACH: Span = Span::from_minutes(240);
 const QUARTER: Span = Span::from_minutes(15);
 

@@ -7,7 +7,7 @@ use super::{Over, asks};
 use crate::parts::figures::pressed;
 use crate::parts::kept::kept;
 use crate::parts::live::live;
-use crate::parts::steel_rule::SteelRule;
+use crate::parts::steel_rule::{Marks, SteelRule};
 use crate::screens::rule::marks;
 use crate::store::use_app_view;
 use crate::words::why;
@@ -19,7 +19,12 @@ pub fn SessionRule(
     over: RwSignal<Option<Over>>,
 ) -> impl IntoView {
     let view = use_app_view();
-    let marks_of = move |bench: &BenchView| marks(view, bench.from, bench.out_by, bench.times.as_ref().ok());
+    // What was planned is past once the sweep has begun.
+    let began = kept(move || view.sweep.with(|sweep| sweep.as_ref().and_then(|sweep| sweep.began)));
+    let marks_of = move |bench: &BenchView| {
+        let planned = marks(view, bench.from, bench.out_by, bench.times.as_ref().ok());
+        Marks { sweep_from: began.get().or(planned.sweep_from), ..planned }
+    };
     let marks = kept(move || view.bench.with(|bench| bench.as_ref().map(marks_of)));
     let there = kept(move || marks.with(Option::is_some));
     live(move || {

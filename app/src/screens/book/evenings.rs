@@ -24,8 +24,9 @@ pub fn Evenings() -> impl IntoView {
             <h2>{say::evenings()}</h2>
             {live(move || {
                 view.extra.with(|extra| match extra {
-                    Extra::Evenings(all) if !all.is_empty() => drawn(all),
-                    _ => said("soft", say::no_evenings().to_owned()),
+                    Extra::Evenings(all) if all.is_empty() => said("soft", say::no_evenings().to_owned()),
+                    Extra::Evenings(all) => drawn(all),
+                    _ => ().into_any(),
                 })
             })}
         </section>
@@ -45,7 +46,9 @@ fn evening(evening: &Evening) -> AnyView {
     let Evening { from, out_by, left, sweep_from, watch, .. } = *evening;
     let name = [&evening.room, ", ", &date_and_clock(from, offset_minutes(view, from))].concat();
     let times = say::evening(count(evening.chores), &shop_clock(view, left), &shop_clock(view, out_by));
-    let marks = Marks { sweep_from: sweep_from.or(Some(out_by)), watch, left: true, ..marks(view, from, out_by, None) };
+    let mut marks =
+        Marks { sweep_from: sweep_from.or(Some(out_by)), watch, left: true, ..marks(view, from, out_by, None) };
+    marks.words.title.clone_from(&name);
     view! {
         <li class="row">
             <p class="row-name">{name}</p>

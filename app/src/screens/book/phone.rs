@@ -9,6 +9,7 @@ use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
 use crate::parts::quiet_button::QuietButton;
 use crate::route::Route;
+use crate::screens::welcome::home_screen;
 use crate::shell::bell::Notices;
 use crate::shell::keys::Keeping;
 use crate::shell::prefs::Theme;
@@ -44,6 +45,7 @@ pub fn Phone() -> impl IntoView {
             <Look />
             <Speech />
             <MayShowNotices />
+            {home_screen("soft")}
             <a class="plain-link" href=Route::Cautions.href()>
                 {cautions::title()}
             </a>

@@ -12,7 +12,7 @@ mod rounds;
 mod tagged;
 
 use leptos::prelude::*;
-use shared_core::view::room::RoomView;
+use shared_core::view::room::{RoomNow, RoomView};
 
 use self::found::Found;
 use self::incident::IncidentSheet;
@@ -26,6 +26,7 @@ use crate::parts::kept::{Kept, kept};
 use crate::parts::live::live;
 use crate::parts::quiet_button::QuietButton;
 use crate::parts::sign::{SafetySign, Sign};
+use crate::route::board_href;
 use crate::store::{AppView, use_app_view};
 use crate::words::{door, look as looked, room as say};
 use shared_core::entry::Condition;
@@ -59,6 +60,7 @@ pub fn RoomScreen() -> impl IntoView {
     let over = RwSignal::new(None::<Over>);
     let inside = kept(move || view.bench.with(Option::is_some));
     let emergency = field(view, |room| room.emergency.clone());
+    let rooms = field(view, |room| room.rooms.clone());
     let open = move |what: Over| move |()| over.set(Some(what));
     view! {
         <main class="screen">
@@ -81,6 +83,7 @@ pub fn RoomScreen() -> impl IntoView {
                         view! { <p class="soft">{say::needs_session()}</p> }.into_any()
                     }
                 })}
+                {live(move || boards(&rooms.get()))}
             </div>
             <div class="acts">
                 <button type="button" class="quiet-button fire-act" on:click=move |_| over.set(Some(Over::Fire))>
@@ -92,6 +95,15 @@ pub fn RoomScreen() -> impl IntoView {
         </main>
         {live(move || over.get().map(|what| view! { <Overlay what over /> }.into_any()))}
     }
+}
+
+/// The way to each room's board, last: whoever musters has no use for it.
+fn boards(rooms: &[RoomNow]) -> AnyView {
+    let mut links = Vec::new();
+    for room in rooms {
+        links.push(view! { <a class="plain-link" href=board_href(&room.id)>{say::board(&room.name)}</a> }.into_any());
+    }
+    links.into_any()
 }
 
 #[component]

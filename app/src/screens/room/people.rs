@@ -4,7 +4,6 @@ use leptos::prelude::*;
 use shared_core::view::room::{PersonHere, RoomNow};
 
 use crate::parts::live::live;
-use crate::route::board_href;
 use crate::screens::time::{Minutes, shop_clock};
 use crate::store::use_app_view;
 use crate::words::{buddy, room as say};
@@ -16,7 +15,6 @@ pub fn RoomPeople(room: RoomNow) -> impl IntoView {
     view! {
         <section class="muster">
             <h3>{room.name}</h3>
-            {(!nobody).then(|| view! { <a class="plain-link" href=board_href(&room.id)>{say::board()}</a> }.into_any())}
             {nobody.then(|| view! { <p class="soft">{say::nobody()}</p> }.into_any())}
             <ul class="rows">
                 {room.people.into_iter().map(|person| view! { <PersonRow person /> }.into_any()).collect_view()}

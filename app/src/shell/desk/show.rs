@@ -71,7 +71,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             shown.extra = match &self.wanted {
                 Wanted::Nothing => None,
                 Wanted::OutBy(out_by) => bench::times_if(&viewer, *out_by).map(Extra::OutBy),
-                Wanted::Board(room) => board::board(&viewer, room).map(Extra::Board),
+                Wanted::Board(room) => Some(Extra::Board(board::board(&viewer, room))),
                 Wanted::Evenings => Some(Extra::Evenings(history::evenings(&viewer))),
             }
             .unwrap_or_default();
