@@ -78,7 +78,8 @@ impl Options {
         Self {
             phones: chance.below(4) + 3,
             tick_ms,
-            faulty_ticks: if tick_ms == 1_000 { 1_500 } else { 500 },
+            // Most evenings are short, so that there can be many of them.
+            faulty_ticks: if tick_ms == 1_000 { 1_500 } else { 500 } / *chance.pick(&[1, 4, 4, 8, 8]),
             act: if tick_ms == 1_000 { chance.range(10, 80) } else { chance.range(60, 300) },
             nonsense: *chance.pick(&[20, 150, 400]),
             net: NetOptions {

@@ -3,6 +3,7 @@
 //! What outlives a page is on the [`Disk`] alone. A page opens by reading it back, line by line, as the app does. The
 //! phone knows no true time and no other phone; it sees messages, codes and its own two clocks.
 
+use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 
 use ed25519_dalek::{Signer as _, SigningKey};
@@ -14,7 +15,7 @@ use shared_core::decide::decide;
 use shared_core::entry::{Entry, Fact};
 use shared_core::ids::{DeviceId, PersonId, SessionId};
 use shared_core::log::chain::Head;
-use shared_core::log::jws::{self, Link};
+use shared_core::log::jws::{self, JwsFault, Link, Signed};
 use shared_core::refusal::Refusal;
 use shared_core::state::{Stage, State, fold};
 use shared_core::sync::message::{SyncAnswer, Why};
@@ -28,6 +29,9 @@ use crate::clocks::Clocks;
 use crate::disk::{Act, Disk, Full};
 use crate::shop::Shop;
 
+/// No screen is older (the app's own limit).
+const FRESH: Span = Span::from_ms(5_000);
+
 pub(crate) struct Phone {
     pub(crate) me: PersonId,
     pub(crate) key: SigningKey,
@@ -39,6 +43,8 @@ pub(crate) struct Phone {
     pub(crate) told: BTreeMap<u64, Why>,
     /// Whether it was told that its story has forked.
     pub(crate) told_fork: bool,
+    /// Lines that it has opened before: the same text is the same entry, and signatures are dear.
+    opened: RefCell<BTreeMap<String, Signed>>,
 }
 
 /// A page's life: gone when it dies.
@@ -62,6 +68,15 @@ pub(crate) struct Page {
     pub(crate) ask: Option<Ask>,
     pub(crate) used: BTreeSet<Nonce>,
     pub(crate) rung: Rung,
+    /// The screen with the session, when it was made and from how many entries; its bells.
+    made: Option<Made>,
+}
+
+/// What the screen with a session showed when it was last made.
+struct Made {
+    at: Instant,
+    known: usize,
+    bells: Vec<bell::Set>,
 }
 
 /// An act that is written and not yet durable: nothing shows it.
@@ -94,7 +109,21 @@ impl From<Full> for NotDone {
 impl Phone {
     pub(crate) fn new(me: PersonId, key: SigningKey, clocks: Clocks, disk: Disk) -> Self {
         let dev = jws::device_of(&key.verifying_key());
-        Self { me, key, dev, clocks, disk, page: None, told: BTreeMap::new(), told_fork: false }
+        Self {
+            me,
+            key,
+            dev,
+            clocks,
+            disk,
+            page: None,
+            told: BTreeMap::new(),
+            told_fork: false,
+            opened: RefCell::default(),
+        }
+    }
+
+    fn read(&self, line: &str) -> Result<Signed, JwsFault> {
+        read(&self.opened, line)
     }
 
     /// Opens the page: reads the disk back. Answers what it could not read.
@@ -102,7 +131,7 @@ impl Phone {
         let store = self.disk.durable().clone();
         let (mut own, mut rotten, mut entries) = (Vec::new(), Vec::new(), Vec::new());
         for (seq, line) in store.own {
-            match jws::open(&line) {
+            match self.read(&line) {
                 Ok(signed) if signed.dev == self.dev && signed.seq == seq => {
                     entries.push(signed.entry);
                     own.push((seq, line));
@@ -112,7 +141,7 @@ impl Phone {
         }
         let session = my_session(&entries);
         // They lie there by device and number.
-        let others = store.others.iter().map(|line| jws::open(line).expect("it was opened before it was kept"));
+        let others = store.others.iter().map(|line| self.read(line).expect("it was opened before it was kept"));
         let mut others: Vec<_> = others.collect();
         others.sort_by(|a, b| (&a.dev, a.seq).cmp(&(&b.dev, b.seq)));
         let mut heard = BTreeSet::new();
@@ -139,6 +168,7 @@ impl Phone {
             ask: None,
             used: BTreeSet::new(),
             rung: store.rung,
+            made: None,
         });
         if !rotten.is_empty() && self.disk.write(Act::Lost(rotten.clone())).is_ok() {
             self.disk.flush();
@@ -222,13 +252,29 @@ impl Phone {
         lines
     }
 
-    /// The bells that ring now; noted as rung.
-    pub(crate) fn ring(&mut self, bench: &BenchView) -> (Vec<bell::Set>, Vec<bell::Due>) {
-        let Some(page) = &mut self.page else { return Default::default() };
+    /// The screen with the session, if it is time to make it anew, as the app does: something but the time has changed,
+    /// or it is five seconds old.
+    pub(crate) fn look(&mut self, shop: &Shop) -> Option<BenchView> {
+        let page = self.page.as_ref()?;
+        let (now, known) = (page.steady.now(), page.entries.len());
+        let good = |made: &Made| made.known == known && made.at <= now && now - made.at < FRESH;
+        if page.made.as_ref().is_some_and(good) {
+            return None;
+        }
+        let bench = self.bench(shop);
+        let page = self.page.as_mut()?;
         let session = page.session.as_ref().and_then(|id| page.state.sessions.get(id));
         let sweeping = session.is_some_and(|session| matches!(session.stage, Stage::Sweeping(_)));
-        let set = bell::set(bench, sweeping);
-        let due = bell::due(&set, &mut page.rung, page.steady.now());
+        let bells = bench.as_ref().map_or_else(Vec::new, |bench| bell::set(bench, sweeping));
+        page.made = Some(Made { at: now, known, bells });
+        bench
+    }
+
+    /// The bells that are set, and those that ring now; noted as rung.
+    pub(crate) fn ring(&mut self) -> (Vec<bell::Set>, Vec<bell::Due>) {
+        let Some(page) = &mut self.page else { return Default::default() };
+        let Some(made) = &page.made else { return Default::default() };
+        let due = bell::due(&made.bells, &mut page.rung, page.steady.now());
         for due in &due {
             page.rung.note(due);
         }
@@ -236,7 +282,7 @@ impl Phone {
             // A small value of the page's own: kept at the next flush, or lost with the page.
             let _unless_full = self.disk.write(Act::Rang(page.rung.clone()));
         }
-        (set, due)
+        (made.bells.clone(), due)
     }
 
     /// The next question to the hub, if it is time.
@@ -266,7 +312,7 @@ impl Phone {
         let received = page.sync.receive(page.steady.now(), answer, &page.head)?;
         let mut fresh = Vec::new();
         for line in received.pulled {
-            let Ok(signed) = jws::open(&line) else { continue };
+            let Ok(signed) = read(&self.opened, &line) else { continue };
             let known = shop.devices.get(&signed.dev) == Some(&signed.entry.who);
             if known && signed.dev != self.dev && page.heard.insert((signed.dev, signed.seq)) {
                 fresh.push((line, signed.entry));
@@ -277,7 +323,7 @@ impl Phone {
         if self.disk.write(Act::Heard { others, sync }).is_err() {
             // What was pulled is not kept, so the cursor must not move either.
             page.sync = before;
-            let gone = fresh.iter().filter_map(|(line, _)| jws::open(line).ok());
+            let gone = fresh.iter().filter_map(|(line, _)| read(&self.opened, line).ok());
             for signed in gone {
                 page.heard.remove(&(signed.dev, signed.seq));
             }
@@ -314,6 +360,16 @@ impl Page {
     pub(crate) fn waits(&self) -> bool {
         self.own.iter().any(|(seq, _)| *seq > self.sync.acked())
     }
+}
+
+/// Opens a line, unless it was opened before.
+fn read(opened: &RefCell<BTreeMap<String, Signed>>, line: &str) -> Result<Signed, JwsFault> {
+    if let Some(signed) = opened.borrow().get(line) {
+        return Ok(signed.clone());
+    }
+    let signed = jws::open(line)?;
+    opened.borrow_mut().insert(line.to_owned(), signed.clone());
+    Ok(signed)
 }
 
 /// The session that this device began last and did not leave, from its own entries.

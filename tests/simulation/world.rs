@@ -32,6 +32,8 @@ const ANSWER_MS_MAX: i64 = 15_000;
 const ASK_EVERY_MS: i64 = 30_000;
 /// Healed, everything must have come together within this time: two of the longest waits between questions.
 const HEALED_MS_MAX: i64 = 660_000;
+/// So many ticks apart it is looked at whether everything has come together.
+const LOOKED_EVERY: usize = 5;
 const MEMBERS: [&str; 9] = ["marit", "noor", "ilse", "bram", "teun", "saar", "wout", "femke", "tess"];
 
 pub(crate) struct World {
@@ -109,12 +111,14 @@ impl World {
             self.step();
         }
         self.heal();
-        let bound = HEALED_MS_MAX / self.options.tick_ms + 60;
+        let bound = usize::try_from(HEALED_MS_MAX / self.options.tick_ms).unwrap_or(0) + 60;
         let mut waited = 0;
         while let Err(why) = checkers::converges::converged(&self) {
-            self.step();
-            waited += 1;
             assert!(waited <= bound, "not together {waited} ticks after all faults ended: {why}");
+            for _ in 0..LOOKED_EVERY {
+                self.step();
+            }
+            waited += LOOKED_EVERY;
         }
         checkers::at_the_end(&mut self);
         self.tally.add("steps", self.tick as u64);
@@ -342,14 +346,16 @@ impl World {
         if self.healed && !self.tick.is_multiple_of(10) {
             return;
         }
-        let Some(bench) = self.phones[phone].bench(&self.shop) else { return };
-        let (set, due) = self.phones[phone].ring(&bench);
+        let bench = self.phones[phone].look(&self.shop);
+        let (set, due) = self.phones[phone].ring();
         let Some(page) = &self.phones[phone].page else { return };
         self.bells[phone].woke(page.steady.now(), page.entries.len(), page.session.as_ref(), &set, &due);
         for due in &due {
             self.tally.count(format!("bell: {}", variant(&due.bell)));
         }
-        checkers::each_look(self, phone, &bench);
+        if let Some(bench) = bench {
+            checkers::each_look(self, phone, &bench);
+        }
     }
 
     fn network_is_back(&mut self, phone: usize) {

@@ -28,7 +28,7 @@ pub(crate) fn converged(world: &World) -> Result<(), String> {
         }
         same(world, number, phone)?;
     }
-    Ok(())
+    super::forged_is_refused::forks_are_told(world).map(drop)
 }
 
 fn same(world: &World, number: usize, phone: &Phone) -> Result<(), String> {

@@ -3,13 +3,15 @@
 //! Only what the storage itself spoilt is exempt, and what a second story with the same key pushed out of its place at the
 //! hub; that one stays on the phone.
 
+use std::collections::BTreeMap;
+
 use crate::world::World;
 
 pub(crate) fn on_phones(world: &World) {
     for (number, phone) in world.phones.iter().enumerate() {
-        let kept = &phone.disk.durable().own;
+        let kept: BTreeMap<u64, &String> = phone.disk.durable().own.iter().map(|(seq, line)| (*seq, line)).collect();
         for (seq, line) in &world.expected.confirmed[number] {
-            let there = kept.iter().any(|(at, text)| at == seq && text == line);
+            let there = kept.get(seq) == Some(&line);
             let rotten = world.expected.rotten[number].contains(seq);
             // A line that has rotted and was not read since is not known to be rotten yet.
             let unread = phone.page.is_none();
