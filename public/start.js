@@ -25,10 +25,11 @@ try {
   const chosen = language();
   say(chosen);
   const words = fetch(CATALOGUES[chosen]).then((answer) => answer.text());
-  const [{ default: init }, text] = await Promise.all([import('/app.js'), words]);
+  const [{ default: init, later }, text] = await Promise.all([import('/app.js'), words]);
   // The catalogue's first line says whose words they are and which way they are written.
   [document.documentElement.lang, document.documentElement.dir] = text.split('\n', 1)[0].split(' ');
   globalThis.sweepbellWords = text;
+  globalThis.sweepbellLater = later;
   await init({ module_or_path: '/app_bg.wasm' });
 } catch (why) {
   console.error(why);

@@ -132,4 +132,11 @@ export async function askToStay() {
 
 export const reload = () => location.reload();
 
+// The later part of the app; the page's script knows how to get it.
+export const fetchLater = () => globalThis.sweepbellLater();
+
+// Once the page has nothing else to do; where a browser cannot say so, soon.
+export const whenIdle = () =>
+  new Promise((idle) => (self.requestIdleCallback ?? setTimeout)(idle, self.requestIdleCallback ? { timeout: 4000 } : 500));
+
 export const words = () => globalThis.sweepbellWords;

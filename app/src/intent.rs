@@ -97,8 +97,8 @@ pub enum Wanted {
     OutBy(Instant),
     /// The board of a room.
     Board(RoomId),
-    /// This member's sessions that are over.
-    Evenings,
+    /// Book: this phone's log, and the member's sessions that are over.
+    Book,
 }
 
 /// What the phone reports.

@@ -2,6 +2,7 @@
 #![expect(unreachable_pub, reason = "one binary: `pub` means shared between its modules")]
 
 mod intent;
+mod later;
 mod parts;
 mod route;
 mod screens;
@@ -19,9 +20,10 @@ fn main() {
     let words = Words::read(Box::leak(shell::words().into_boxed_str()));
     words::choose(words.expect("the page's script fetched the catalogue of this build"));
     mount_to_body(|| {
-        let (view, dispatch) = shell::start(as_notice);
+        let (view, dispatch, later) = shell::start(as_notice);
         provide_context(dispatch);
         provide_context(view);
+        provide_context(later);
         shell::address::follow();
         // What the page showed while this program was on its way.
         if let Some(shell) = document().get_element_by_id("shell") {

@@ -44,8 +44,6 @@ pub struct Shown {
     pub sweep: Option<SweepView>,
     /// Room.
     pub room: Option<RoomView>,
-    /// Book: this phone's log, newest first.
-    pub book: Vec<BookLine>,
     /// The sheet between two buddies.
     pub buddy: BuddySheet,
     /// Whom this member covers.
@@ -82,8 +80,13 @@ pub enum Extra {
     OutBy(Times),
     /// The board of a room; none of a room that is not in the rulebook.
     Board(Option<BoardView>),
-    /// This member's sessions that are over.
-    Evenings(Vec<Evening>),
+    /// Book.
+    Book {
+        /// This phone's log, newest first.
+        lines: Vec<BookLine>,
+        /// This member's sessions that are over.
+        evenings: Vec<Evening>,
+    },
 }
 
 /// Whether the app can be used.
@@ -356,7 +359,6 @@ app_view! {
     bench: Option<BenchView>,
     sweep: Option<SweepView>,
     room: Option<RoomView>,
-    book: Vec<BookLine>,
     buddy: BuddySheet,
     covering: Vec<Covering>,
     bell: Option<Ringing>,

@@ -38,6 +38,12 @@ frame-to-door = To the door
 frame-demo = { $shop } is a demo shop: its people and its log are invented.
 frame-book-with = Book +{ NUMBER($waiting) }
 
+## What comes after the first picture, until it is here
+
+later-moment = One moment
+later-failed = This part of the app has not come through.
+later-next = What you have confirmed is kept, and your session runs on. Try again where there is a network.
+
 ## Before the app can be used
 
 gate-starting = Reading this phone's log

@@ -43,6 +43,12 @@ frame-to-door = A la puerta
 frame-demo = { $shop } es un taller de demostración: su gente y su registro son inventados.
 frame-book-with = Libro +{ NUMBER($waiting) }
 
+## What comes after the first picture, until it is here
+
+later-moment = Un momento
+later-failed = Esta parte de la aplicación no ha llegado.
+later-next = Lo que has confirmado está guardado, y tu sesión sigue. Inténtalo otra vez donde haya red.
+
 ## Before the app can be used
 
 gate-starting = Leyendo el registro de este teléfono

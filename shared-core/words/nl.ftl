@@ -41,6 +41,12 @@ frame-to-door = Naar de deur
 frame-demo = { $shop } is een demowerkplaats: de mensen en het logboek zijn verzonnen.
 frame-book-with = Boek +{ NUMBER($waiting) }
 
+## What comes after the first picture, until it is here
+
+later-moment = Een ogenblik
+later-failed = Dit deel van de app is niet aangekomen.
+later-next = Wat je hebt bevestigd blijft bewaard, en je sessie gaat door. Probeer het opnieuw waar netwerk is.
+
 ## Before the app can be used
 
 gate-starting = Het logboek van deze telefoon wordt gelezen

@@ -51,7 +51,8 @@ for (const colorScheme of ['dark', 'light']) {
     await noor.tap(/^Leave/);
     await noor.hears('At the door');
     await noor.go('Book');
-    await expect(noor.page.locator('.evenings .steel-rule')).toHaveCount(1);
+    // On some days of the week the demo's log has another evening of hers before it.
+    await expect(noor.page.locator('.evenings .steel-rule').first()).toBeVisible();
     await noor.hears(/1 chore ticked/);
     await noor.page.screenshot({ path: `${PICTURES}/evenings-${colorScheme}.png` });
     for (const phone of [noor, ilse, wall]) await phone.close();

@@ -33,6 +33,9 @@ async function bellOf(phone, words, heading) {
 
 const inSheet = (phone, name) => phone.page.locator('dialog').getByRole('button', { name: phone.says(name) }).tap();
 
+// The later part of the app.
+const LATER = /\/assets\/later_bg-/;
+
 export const STORIES = [
   {
     name: 'joining, arriving and the cautions',
@@ -203,14 +206,38 @@ export const STORIES = [
       { state: 'a first page: the home screen', come: (phone) => phone.tap('Next') },
     ],
   },
+  {
+    name: 'a part of the app that does not come',
+    phones: [{ who: 'Teun', without: LATER }],
+    rows: [
+      {
+        state: 'a screen that did not come',
+        come: async (phone) => {
+          await phone.go('Book');
+          await phone.hears('This part of the app has not come through.');
+        },
+      },
+      {
+        state: 'a sheet that did not come',
+        come: async (phone) => {
+          await phone.go('Door');
+          await phone.tap('Scan the door code');
+          await phone.hears('This part of the app has not come through.');
+        },
+        leave: (phone) => phone.tap('Back'),
+      },
+    ],
+  },
 ];
 
 // Walks a story from its first row to its last. `visit` is handed the phone and the name of each state.
 // With a `language` of languages.js all phones speak that.
 export async function walk(browser, hub, story, visit, language) {
   const phones = [];
-  for (const { who, room, isNew } of story.phones) {
-    const phone = await openPhone(browser, hub, { language, isNew });
+  for (const { who, room, isNew, without } of story.phones) {
+    // What a worker keeps cannot be kept from a phone.
+    const phone = await openPhone(browser, hub, { language, isNew, ...(without && { serviceWorkers: 'block' }) });
+    if (without) await phone.context.route(without, (route) => route.abort());
     phones.push(phone);
     if (who) await joined(phone, who);
     if (room) await arrive(phone, room);

@@ -27,8 +27,7 @@ use crate::words::{self, board as say, room};
 const AHEAD: Span = Span::from_minutes(60);
 
 /// The screen.
-#[component]
-pub fn BoardScreen() -> impl IntoView {
+pub fn screen() -> AnyView {
     let (view, go) = (use_app_view(), use_go());
     let id = use_board_room();
     wants(Box::new(move || Wanted::Board(id.get())));
@@ -49,6 +48,7 @@ pub fn BoardScreen() -> impl IntoView {
             </div>
         </main>
     }
+    .into_any()
 }
 
 fn on_wall(board: &BoardView) -> AnyView {

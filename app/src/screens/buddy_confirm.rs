@@ -27,16 +27,14 @@ use crate::parts::sheet::Sheet;
 use crate::store::{BuddySheet, Carriage, use_app_view};
 use crate::words::{bench, buddy as say, chosen, frame, room};
 
-/// The sheet, while one is open.
-#[component]
-pub fn BuddyOverlay() -> impl IntoView {
-    let view = use_app_view();
-    live(move || match view.buddy.get() {
+/// The sheet.
+pub fn sheet(sheet: BuddySheet) -> AnyView {
+    match sheet {
         BuddySheet::Closed => ().into_any(),
         BuddySheet::Asking { code, until, to } => view! { <Asking code until to /> }.into_any(),
         BuddySheet::Asked(asked) => view! { <Confirm asked /> }.into_any(),
         BuddySheet::Answered { code, carried, to } => view! { <Answered code carried to /> }.into_any(),
-    })
+    }
 }
 
 /// The operator: show the code, then scan what comes back.

@@ -8,8 +8,7 @@ use crate::store::use_app_view;
 use crate::words;
 
 /// What the app cannot do for anybody.
-#[component]
-pub fn CautionsScreen() -> impl IntoView {
+pub fn screen() -> AnyView {
     let view = use_app_view();
     let emergency = move || view.shop.with(|shop| shop.as_ref().and_then(|shop| shop.emergency.clone()));
     view! {
@@ -33,4 +32,5 @@ pub fn CautionsScreen() -> impl IntoView {
             </div>
         </main>
     }
+    .into_any()
 }

@@ -7,17 +7,13 @@ use leptos::prelude::*;
 
 use super::bell::BellOverlay;
 use super::bench::BenchScreen;
-use super::board::BoardScreen;
-use super::book::BookScreen;
-use super::buddy_confirm::BuddyOverlay;
-use super::cautions::CautionsScreen;
 use super::door::DoorScreen;
 use super::gate::GateScreen;
+use super::later::{Spot, later};
 use super::notice_bar::NoticeBar;
 use super::room::RoomScreen;
 use super::sweep::SweepScreen;
 use super::time::time_left;
-use super::welcome::WelcomeOverlay;
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::kept::{Kept, kept};
 use crate::parts::live::{live, whenever};
@@ -25,7 +21,7 @@ use crate::parts::places::{self, Place, Places};
 use crate::route::Route;
 use crate::shell::address::{Step, use_go, use_route};
 use crate::shell::prefs::Theme;
-use crate::store::{Gate, use_app_view};
+use crate::store::{BuddySheet, Gate, use_app_view};
 use crate::words;
 
 /// Everything that is seen. The frame stays while the address changes. Wants [`crate::store::AppView`],
@@ -48,9 +44,9 @@ pub fn Screens() -> impl IntoView {
             })}
             {foot()}
         </div>
-        <BuddyOverlay />
+        {live(move || buddy(view.buddy.get()))}
         <BellOverlay />
-        <WelcomeOverlay />
+        {live(move || view.welcome.get().then(|| later(Spot::Unasked, |later| (later.welcome)())))}
     }
 }
 
@@ -96,15 +92,25 @@ fn Foot() -> impl IntoView {
     }
 }
 
+/// The sheet between two buddies, while one is open.
+fn buddy(sheet: BuddySheet) -> Option<AnyView> {
+    if sheet == BuddySheet::Closed {
+        return None;
+    }
+    let dispatch = use_dispatch();
+    let close = Callback::new(move |()| dispatch.ui(Ui::CloseBuddy));
+    Some(later(Spot::Sheet(close), move |later| (later.buddy)(sheet.clone())))
+}
+
 fn screen(route: Route) -> AnyView {
     match route {
         Route::Door | Route::Posted => DoorScreen().into_any(),
         Route::Bench => BenchScreen().into_any(),
         Route::Sweep => SweepScreen().into_any(),
         Route::Room => RoomScreen().into_any(),
-        Route::Book => BookScreen().into_any(),
-        Route::Cautions => CautionsScreen().into_any(),
-        Route::Board => BoardScreen().into_any(),
+        Route::Book => later(Spot::Screen, |later| (later.book)()),
+        Route::Cautions => later(Spot::Screen, |later| (later.cautions)()),
+        Route::Board => later(Spot::Screen, |later| (later.board)()),
         #[cfg(feature = "gallery")]
         Route::Gallery => super::gallery::gallery(),
     }

@@ -6,7 +6,7 @@ use leptos::prelude::*;
 use shared_core::ids::PersonId;
 use shared_core::sync::shop::JoinChoices;
 
-use super::scan::ScanSheet;
+use super::scan::scanner;
 use super::time::shop_clock;
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::big_button::BigButton;
@@ -113,7 +113,7 @@ fn JoinCode(fault: Option<LinkFault>, typed: RwSignal<String>) -> impl IntoView 
                 <BigButton label=say::join_act() on_press=join />
             </div>
         </main>
-        {live(move || scanning.get().then(|| view! { <ScanSheet on_close=move |()| scanning.set(false) /> }.into_any()))}
+        {scanner(scanning)}
     }
 }
 

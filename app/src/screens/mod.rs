@@ -17,6 +17,7 @@ pub mod frame;
 #[cfg(feature = "gallery")]
 pub mod gallery;
 pub mod gate;
+pub mod later;
 pub mod look;
 pub mod notice_bar;
 pub mod room;

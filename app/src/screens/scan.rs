@@ -4,6 +4,7 @@
 
 use leptos::prelude::*;
 
+use super::later::{Spot, later};
 use super::notice_bar::NoticeBar;
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::field::{Field, Typed};
@@ -14,13 +15,14 @@ use crate::parts::sheet::Sheet;
 use crate::shell::camera::{CameraFault, CameraView};
 use crate::words;
 
-/// The camera over the screen, until a code is read or the member goes back.
-#[component]
-pub fn ScanSheet(
-    /// Called when it is to be closed, after a code was read too.
-    #[prop(into)]
-    on_close: Callback<()>,
-) -> impl IntoView {
+/// The camera over a screen while it is `open`, until a code is read or the member goes back.
+pub fn scanner(open: RwSignal<bool>) -> AnyView {
+    let close = Callback::new(move |()| open.set(false));
+    live(move || open.get().then(|| later(Spot::Sheet(close), move |later| (later.scan)(close))))
+}
+
+/// The sheet. It closes itself after a code was read too.
+pub fn opened(on_close: Callback<()>) -> AnyView {
     let dispatch = use_dispatch();
     let found = Callback::new({
         let dispatch = dispatch.clone();
@@ -47,6 +49,7 @@ pub fn ScanSheet(
             </div>
         </Sheet>
     }
+    .into_any()
 }
 
 /// The picture, or why there is none.

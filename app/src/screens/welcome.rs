@@ -20,14 +20,8 @@ use crate::words::welcome as say;
 /// How many pages there are.
 const PAGES: usize = 3;
 
-/// The pages, where they are due.
-#[component]
-pub fn WelcomeOverlay() -> impl IntoView {
-    let view = use_app_view();
-    live(move || view.welcome.get().then(pages))
-}
-
-fn pages() -> AnyView {
+/// The pages.
+pub fn pages() -> AnyView {
     let dispatch = use_dispatch();
     let page = RwSignal::new(0);
     let done = Callback::new(move |()| dispatch.ui(Ui::Welcomed));

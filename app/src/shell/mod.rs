@@ -16,6 +16,7 @@ pub mod install;
 pub mod journal;
 mod js;
 pub mod keys;
+pub mod later;
 pub mod photo;
 pub mod prefs;
 pub mod tabs;
@@ -34,6 +35,7 @@ use self::act_outside::Outside;
 use self::desk::{Desk, Moment};
 use self::journal::indexed_db::IndexedDb;
 use self::keys::{DeviceKey, KeyFault};
+use self::later::Later;
 use crate::intent::{Dispatch, Intent, Phone};
 use crate::store::{AppView, Gate, Render, Ringing, Shown, app_view, render};
 
@@ -42,19 +44,26 @@ pub use self::js::words;
 /// How a bell reads as a notice of the phone's own: title and text.
 pub type BellWords = fn(&Ringing) -> (String, String);
 
-/// Starts the loop. What it shows and the door to it.
-pub fn start(words: BellWords) -> (AppView, Dispatch) {
+/// Starts the loop. What it shows, the door to it, and how far the later part is.
+pub fn start(words: BellWords) -> (AppView, Dispatch, Later) {
     let gate = prefs::running().map_or(Gate::Starting, Gate::Resuming);
     let (view, to) = app_view(Shown { gate, theme: prefs::chosen().theme, ..Shown::default() });
     let (sender, intents) = unbounded();
     let dispatch = Dispatch::new(sender);
-    spawn_local(run(intents, dispatch.clone(), to, words));
-    (view, dispatch)
+    let later = later::nobody_asked();
+    spawn_local(run(intents, dispatch.clone(), to, words, later));
+    (view, dispatch, later)
 }
 
-async fn run(mut intents: UnboundedReceiver<Intent>, dispatch: Dispatch, to: &'static Render, words: BellWords) {
+async fn run(
+    mut intents: UnboundedReceiver<Intent>,
+    dispatch: Dispatch,
+    to: &'static Render,
+    words: BellWords,
+    later: Later,
+) {
     bell::unlock_on_touch();
-    if let Err(gate) = work(&mut intents, &dispatch, to, words).await {
+    if let Err(gate) = work(&mut intents, &dispatch, to, words, later).await {
         // Without a log or a key there is nothing to do but to say so.
         render(to, &Shown { gate, theme: prefs::chosen().theme, ..Shown::default() });
     }
@@ -65,6 +74,7 @@ async fn work(
     dispatch: &Dispatch,
     to: &'static Render,
     words: BellWords,
+    later: Later,
 ) -> Result<(), Gate> {
     let key = Rc::new(DeviceKey::open().await.map_err(|fault| match fault {
         KeyFault::Storage(fault) => Gate::NoStorage(fault),
@@ -77,6 +87,7 @@ async fn work(
     render(to, desk.shown());
     outside.run_all(errands);
     listen(dispatch);
+    later::fetch_when_idle(later);
     while let Some(intent) = next(intents).await {
         let errands = desk.step(intent, moment()).await;
         render(to, desk.shown());

@@ -4,6 +4,8 @@
 //! its content, so that it may be cached for ever; the service worker is told which files make up this build. When
 //! no input changed nothing is done. Nothing is edited by hand in `dist/`: it is made whole, then put in place.
 
+mod graph;
+mod linked;
 mod names;
 mod order;
 mod references;
@@ -11,9 +13,12 @@ mod scripts;
 mod site;
 mod sizes;
 mod sources;
+mod split;
 mod stamp;
+mod styles;
 mod unused;
 mod wasm;
+mod whole;
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -60,12 +65,13 @@ pub(crate) fn run(build: Build) -> Result<PathBuf> {
     step("binding it to JavaScript", || wasm::bind(&module, &glue, build))?;
     if build == Build::Release {
         wasm::need_optimiser()?;
-        step("shrinking it", || wasm::shrink(&glue))?;
+        step("shrinking it", || wasm::shrink(&module, &glue))?;
     }
     let mut files = sources::gather(&glue, build)?;
     if build == Build::Release {
         scripts::join(&mut files)?;
         names::lean(&mut files)?;
+        styles::join(&mut files)?;
     }
     let site = step("naming files by their content", || site::assemble(&files))?;
     let copies = match build {
@@ -75,7 +81,7 @@ pub(crate) fn run(build: Build) -> Result<PathBuf> {
     let made = dist.with_extension("new");
     write(&made, site.iter().chain(copies.iter().flat_map(sizes::Copies::files)))?;
     if build == Build::Release {
-        print!("{}", sizes::table(&copies));
+        print!("{}", sizes::table(&copies, toolchain));
         sizes::check_budget(&copies, toolchain)?;
     }
     stamp::put(&made, &inputs)?;

@@ -21,6 +21,17 @@ pub(super) fn shorten(module: &mut Module) -> BTreeMap<String, String> {
     short
 }
 
+/// Gives the exports that the binder named short names too; answers what each is called now.
+pub(super) fn shorten_exports(module: &mut Module) -> BTreeMap<String, String> {
+    let mut short = BTreeMap::new();
+    let of_binder = |name: &str| name.starts_with("__wb") || name.starts_with("__externref");
+    for export in module.exports.iter_mut().filter(|export| of_binder(&export.name)) {
+        let next = format!("_x{:x}", short.len());
+        short.insert(std::mem::replace(&mut export.name, next.clone()), next);
+    }
+    short
+}
+
 /// Takes comments and indentation out of every script.
 pub(super) fn lean(files: &mut Files) -> Result<()> {
     for (_, bytes) in files.iter_mut().filter(|(path, _)| extension(path) == "js") {

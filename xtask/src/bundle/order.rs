@@ -4,7 +4,7 @@
 //! which number a function has and nothing else: no instruction, no type, and of exports only which
 //! table one is.
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::convert::Infallible;
 
 use anyhow::{Context, Result};
@@ -18,10 +18,18 @@ type Run = [u8; 4];
 /// Runs in more functions than this say nothing about likeness.
 const COMMON: usize = 1_000;
 
-/// The module with its functions reordered, and its table exports as `tables` has them.
-pub(super) fn reordered(module: &[u8], tables: BTreeMap<String, u32>) -> Result<Vec<u8>> {
+/// The module with its functions reordered, those in `last` after all others, and its table exports as `tables` has
+/// them. Imported functions are not counted in `last`.
+pub(super) fn reordered(module: &[u8], tables: BTreeMap<String, u32>, last: &BTreeSet<u32>) -> Result<Vec<u8>> {
     let (imported, bodies) = functions(module)?;
-    let mut renumber = Renumber::new(imported, by_likeness(&bodies), tables);
+    let (ends, starts): (Vec<usize>, Vec<usize>) =
+        (0..bodies.len()).partition(|function| u32::try_from(*function).is_ok_and(|function| last.contains(&function)));
+    let mut order = Vec::with_capacity(bodies.len());
+    for part in [starts, ends] {
+        let of_part: Vec<&[u8]> = part.iter().map(|function| bodies[*function]).collect();
+        order.extend(by_likeness(&of_part).into_iter().map(|at| part[at]));
+    }
+    let mut renumber = Renumber::new(imported, order, tables);
     let mut out = wasm_encoder::Module::new();
     renumber
         .parse_core_module(&mut out, Parser::new(0), module)
@@ -204,7 +212,7 @@ mod tests {
     #[test]
     fn every_function_keeps_its_name_and_its_body() {
         let before = module(50);
-        let after = reordered(&before, BTreeMap::new()).expect("reorders");
+        let after = reordered(&before, BTreeMap::new(), &BTreeSet::new()).expect("reorders");
         assert_eq!(returned(&after), returned(&before));
         assert_eq!(after.len(), before.len());
     }

@@ -21,6 +21,8 @@ const PAGE: &str = "/index.html";
 const WORKER: &str = "/sw.js";
 /// What starts the app; what it names is worth fetching early.
 const START: &str = "/start.js";
+/// How the paths of what the page gets later begin.
+const LATER: &str = "/later";
 /// Files that keep their names.
 const NAMED: &[&str] = &[PAGE, WORKER, "/manifest.webmanifest", "/favicon.ico", "/robots.txt"];
 /// Files that can name others.
@@ -121,6 +123,9 @@ fn preloads(sources: &Files, named: &BTreeMap<String, String>) -> Result<String>
     let mut reached = BTreeSet::new();
     reach(sources, START, &mut reached)?;
     let tag = |path: &String| {
+        if path.starts_with(LATER) {
+            return None;
+        }
         let href = named.get(path)?;
         match extension(path) {
             "js" => Some(format!("<link rel=\"modulepreload\" href=\"{href}\">")),

@@ -14,11 +14,15 @@ const CLASSES: &str = "IntoUnderlying";
 
 /// Takes the classes' exports out of a module.
 pub(super) fn drop_exports(module: &mut Module) {
-    let of_class = |name: &str| name.to_ascii_lowercase().contains(&CLASSES.to_ascii_lowercase());
     let gone: Vec<_> = module.exports.iter().filter(|export| of_class(&export.name)).map(walrus::Export::id).collect();
     for id in gone {
         module.exports.delete(id);
     }
+}
+
+/// Whether an export is one of those classes'.
+pub(super) fn of_class(export: &str) -> bool {
+    export.to_ascii_lowercase().contains(&CLASSES.to_ascii_lowercase())
 }
 
 /// The script without those classes, without shims of imports that are not in `kept`, and without the way to start it

@@ -4,6 +4,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
+use std::ops::Range;
 use std::path::{Path, PathBuf};
 
 use anyhow::{Context, Result, bail};
@@ -11,7 +12,8 @@ use walrus::Module;
 use wasm_bindgen_cli_support::Bindgen;
 use wasmparser::{ExternalKind, Parser, Payload, RefType};
 
-use super::{Build, names, order, unused};
+use super::split::{self, FIRST, Parts};
+use super::{Build, linked, names, order, unused};
 use crate::debian;
 use crate::program::{program, run};
 use crate::root::web_target;
@@ -27,6 +29,9 @@ const FEATURES: &[&str] = &[
     "--enable-multivalue",
 ];
 
+/// What the app exports for its later part: the function alone by which that is reached.
+pub(super) const LATER: &str = "later";
+
 /// Compiles the app and returns where the module is.
 pub(super) fn compile(toolchain: Toolchain, build: Build) -> Result<PathBuf> {
     let (profile, features) = match build {
@@ -34,7 +39,13 @@ pub(super) fn compile(toolchain: Toolchain, build: Build) -> Result<PathBuf> {
         Build::Dev => ("web-dev", "gallery"),
         Build::Gallery => ("web", "gallery"),
     };
-    run(toolchain.cargo("build").args(["--package", "app", "--profile", profile, "--features", features]))?;
+    let mut cargo = toolchain.cargo("rustc");
+    cargo.args(["--package", "app", "--profile", profile, "--features", features]);
+    if build == Build::Release {
+        // Says what names what: `split` asks.
+        cargo.args(["--", "-Clink-arg=--emit-relocs"]);
+    }
+    run(&mut cargo)?;
     Ok(web_target().join(TARGET).join(profile).join("app.wasm"))
 }
 
@@ -59,11 +70,18 @@ pub(super) fn need_optimiser() -> Result<()> {
 /// more. It may take it that nothing lies at the first 1,024 addresses: the linker puts the stack there first, and it
 /// grows down towards them only to overflow. What it leaves is not written anew by another library, only put in order:
 /// it has the shorter way of counting locals.
-pub(super) fn shrink(glue: &Path) -> Result<()> {
+pub(super) fn shrink(module: &Path, glue: &Path) -> Result<()> {
+    let needs = linked::graph(&fs::read(module).context("the linked module cannot be read")?)?.needs(LATER)?;
     let (bound, small) = (glue.join("app_bg.wasm"), glue.join("small.wasm"));
     let mut whole = Module::from_file(&bound).context("the module cannot be read back")?;
+    // What the linker wrote is of the module as it was then.
+    let of_linker: Vec<String> = whole.customs.iter().map(|(_, custom)| custom.name().to_owned()).collect();
+    for name in of_linker.iter().filter(|name| name.starts_with("reloc.") || *name == "linking") {
+        whole.customs.remove_raw(name);
+    }
     unused::drop_exports(&mut whole);
     let mut short = names::shorten(&mut whole);
+    let exports = names::shorten_exports(&mut whole);
     let before = whole.emit_wasm();
     fs::write(&bound, &before)?;
     run(program("wasm-opt").args(["-Os", "--low-memory-unused"]).args(FEATURES).arg(&bound).arg("-o").arg(&small))?;
@@ -74,9 +92,37 @@ pub(super) fn shrink(glue: &Path) -> Result<()> {
     short.retain(|_, name| left.contains(name));
     let script = glue.join("app.js");
     let used = unused::without(&fs::read_to_string(&script)?, &short);
-    fs::write(&script, names::shortened(&used, &short))?;
-    fs::write(&bound, order::reordered(&after, tables)?)?;
+    short.extend(exports);
+    let later = split::later_functions(&after, &needs, LATER)?;
+    let parts = split::split(&order::reordered(&after, tables, &later)?, &later, &needs, LATER)?;
+    for part in [&parts.first, &parts.later] {
+        wasmparser::validate(part).context("a part of the module is not one")?;
+    }
+    fs::write(&script, names::shortened(&fetching(&used, &parts)?, &short))?;
+    fs::write(&bound, parts.first)?;
+    fs::write(glue.join("later_bg.wasm"), parts.later)?;
     Ok(())
+}
+
+/// The script with a way to get the later part in place of a call to it. What the first part exports and hands out by its
+/// slots is what the later one imports; nothing happened if it could not be had, so it may be asked for again.
+fn fetching(script: &str, parts: &Parts) -> Result<String> {
+    let call = format!("export function {LATER}() {{\n    wasm.{LATER}();\n}}\n");
+    anyhow::ensure!(script.contains(&call), "the script does not call `{LATER}` as it did");
+    let (table, Range { start, end }) = (&parts.table, &parts.handed);
+    let fetched = format!(
+        "export async function {LATER}() {{
+const imports = __wbg_get_imports();
+const first = imports.{FIRST} = {{ ...wasm }};
+for (let slot = {start}; slot < {end}; slot++) first[slot - {start}] = wasm.{table}.get(slot);
+const answer = await fetch(new URL('{LATER}_bg.wasm', import.meta.url));
+if (!answer.ok) throw new Error(`the later part: ${{answer.status}}`);
+const {{ instance }} = await WebAssembly.instantiateStreaming(answer, imports);
+instance.exports.{LATER}();
+}}
+"
+    );
+    Ok(script.replace(&call, &fetched))
 }
 
 /// The table that each exported table is, by the name of its export.
@@ -158,7 +204,7 @@ mod tests {
         for optimised in [walrus::RefType::FUNCREF, walrus::RefType::EXTERNREF] {
             let after = module(optimised);
             let mended = mended(&right, &after).expect("both tables are there");
-            let ordered = order::reordered(&after, mended).expect("a module");
+            let ordered = order::reordered(&after, mended, &BTreeSet::new()).expect("a module");
             let (kinds, exported) = tables(&ordered).expect("a module");
             let exported: Vec<_> = exported.into_iter().map(|(name, table)| (name, kinds[table as usize])).collect();
             assert_eq!(exported, [("objects".to_owned(), RefType::EXTERNREF)]);

@@ -27,12 +27,14 @@ use self::out_by::OutBySheet;
 use self::rule::SessionRule;
 use self::start_sheet::StartMachineSheet;
 use self::times::{Facts, Times};
+use crate::later::Close;
 use crate::parts::big_button::BigButton;
 use crate::parts::kept::{Kept, kept};
 use crate::parts::live::live;
 use crate::parts::quiet_button::QuietButton;
 use crate::parts::sheet::Sheet;
 use crate::route::Route;
+use crate::screens::later::{Spot, later};
 use crate::screens::look::{self, Look, LookUp};
 use crate::screens::room::FoundSheet;
 use crate::screens::why;
@@ -134,9 +136,17 @@ fn sheet(what: Over, over: RwSignal<Option<Over>>) -> AnyView {
     let close = Callback::new(move |()| over.set(None));
     match what {
         Over::Start(machine) => view! { <StartMachineSheet machine on_close=close /> }.into_any(),
+        Over::Crew => view! { <CrewSheet on_close=close /> }.into_any(),
+        what => later(Spot::Sheet(close), move |later| (later.over_bench)(what.clone(), close)),
+    }
+}
+
+/// The sheets of the later part.
+pub fn later_sheet(what: Over, close: Close) -> AnyView {
+    match what {
+        Over::Start(_) | Over::Crew => ().into_any(),
         Over::WhyNot(machine) => view! { <WhyNotSheet machine on_close=close /> }.into_any(),
         Over::OutBy => view! { <OutBySheet on_close=close /> }.into_any(),
-        Over::Crew => view! { <CrewSheet on_close=close /> }.into_any(),
         Over::TagOut => view! { <TagOutSheet on_close=close /> }.into_any(),
         Over::Look(look) => look::sheet(look, close),
         Over::Why(mark) => why::sheet(mark, close),

@@ -3,14 +3,12 @@
 use leptos::prelude::*;
 use shared_core::view::history::Evening;
 
-use crate::intent::Wanted;
 use crate::parts::figures::date_and_clock;
 use crate::parts::lines::said;
 use crate::parts::live::live;
 use crate::parts::steel_rule::{Marks, SteelRule};
 use crate::screens::rule::marks;
 use crate::screens::time::{offset_minutes, shop_clock};
-use crate::screens::wants::wants;
 use crate::store::{Extra, use_app_view};
 use crate::words::{book as say, count};
 
@@ -18,14 +16,13 @@ use crate::words::{book as say, count};
 #[component]
 pub fn Evenings() -> impl IntoView {
     let view = use_app_view();
-    wants(Box::new(|| Wanted::Evenings));
     view! {
         <section class="evenings">
             <h2>{say::evenings()}</h2>
             {live(move || {
                 view.extra.with(|extra| match extra {
-                    Extra::Evenings(all) if all.is_empty() => said("soft", say::no_evenings().to_owned()),
-                    Extra::Evenings(all) => drawn(all),
+                    Extra::Book { evenings, .. } if evenings.is_empty() => said("soft", say::no_evenings().to_owned()),
+                    Extra::Book { evenings, .. } => drawn(evenings),
                     _ => ().into_any(),
                 })
             })}

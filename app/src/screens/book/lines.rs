@@ -7,7 +7,7 @@ use crate::parts::kept::kept;
 use crate::parts::live::{live, rows};
 use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::shop_clock;
-use crate::store::use_app_view;
+use crate::store::{AppView, Extra, use_app_view};
 use crate::words::{self, book as say};
 
 /// So many lines are shown at first, and more with each touch.
@@ -18,18 +18,19 @@ const PAGE: usize = 30;
 pub fn Lines() -> impl IntoView {
     let view = use_app_view();
     let shown = RwSignal::new(PAGE);
-    let count = kept(move || view.book.with(Vec::len));
+    let count = kept(move || lines(view, <[BookLine]>::len));
+    let empty = kept(move || view.extra.with(|extra| matches!(extra, Extra::Book { lines, .. } if lines.is_empty())));
     let seqs = kept(move || {
-        view.book.with(|lines| lines.iter().take(shown.get()).map(|line| line.seq.to_string()).collect::<Vec<String>>())
+        lines(view, |lines| lines.iter().take(shown.get()).map(|line| line.seq.to_string()).collect::<Vec<String>>())
     });
     let line = move |seq: String| {
-        let line = kept(move || view.book.with(|lines| lines.iter().find(|line| line.seq.to_string() == seq).cloned()));
+        let line = kept(move || lines(view, |lines| lines.iter().find(|line| line.seq.to_string() == seq).cloned()));
         live(move || line.get().map(|line| view! { <Line line /> }.into_any()))
     };
     view! {
         <section>
             <h2>{say::lines()}</h2>
-            {live(move || (count.get() == 0).then(|| view! { <p class="soft">{say::no_lines()}</p> }.into_any()))}
+            {live(move || empty.get().then(|| view! { <p class="soft">{say::no_lines()}</p> }.into_any()))}
             <ol class="rows">
                 {rows(seqs, line)}
             </ol>
@@ -47,6 +48,14 @@ pub fn Lines() -> impl IntoView {
             })}
         </section>
     }
+}
+
+/// What `of` says of the lines; there are none until they are reckoned.
+fn lines<T>(view: AppView, of: impl FnOnce(&[BookLine]) -> T) -> T {
+    view.extra.with(|extra| match extra {
+        Extra::Book { lines, .. } => of(lines),
+        _ => of(&[]),
+    })
 }
 
 #[component]

@@ -13,11 +13,13 @@ use self::evenings::Evenings;
 use self::lines::Lines;
 use self::phone::Phone;
 use self::sync::Sync;
+use super::wants::wants;
+use crate::intent::Wanted;
 use crate::words::book as say;
 
 /// The screen.
-#[component]
-pub fn BookScreen() -> impl IntoView {
+pub fn screen() -> AnyView {
+    wants(Box::new(|| Wanted::Book));
     view! {
         <main class="screen is-plain">
             <div class="screen-body">
@@ -29,4 +31,5 @@ pub fn BookScreen() -> impl IntoView {
             </div>
         </main>
     }
+    .into_any()
 }

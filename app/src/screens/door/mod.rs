@@ -14,7 +14,7 @@ use self::attest::Attest;
 pub use self::out_by::Finer;
 use self::out_by::OutBy;
 use self::outside::Outside;
-use super::scan::ScanSheet;
+use super::scan::scanner;
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::big_button::BigButton;
 use crate::parts::kept::kept;
@@ -84,6 +84,6 @@ fn Inside(room: String) -> impl IntoView {
                 <BigButton label=say::to_bench() on_press=move |()| go(Route::Bench, Step::Onward) />
             </div>
         </main>
-        {live(move || scanning.get().then(|| view! { <ScanSheet on_close=move |()| scanning.set(false) /> }.into_any()))}
+        {scanner(scanning)}
     }
 }

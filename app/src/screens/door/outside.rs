@@ -8,7 +8,7 @@ use crate::parts::big_button::BigButton;
 use crate::parts::kept::kept;
 use crate::parts::live::live;
 use crate::route::Route;
-use crate::screens::scan::ScanSheet;
+use crate::screens::scan::scanner;
 use crate::store::use_app_view;
 use crate::words::{count, door as say, frame};
 
@@ -41,7 +41,7 @@ pub fn Outside() -> impl IntoView {
                 <BigButton label=say::scan() on_press=move |()| scanning.set(true) />
             </div>
         </main>
-        {live(move || scanning.get().then(|| view! { <ScanSheet on_close=move |()| scanning.set(false) /> }.into_any()))}
+        {scanner(scanning)}
     }
 }
 

@@ -20,8 +20,10 @@ use self::muster::Muster;
 use self::rounds::Rounds;
 use self::tagged::Tagged;
 use super::bench::TagOutSheet;
+use super::later::{Spot, later};
 use super::look::{self, FireSheet, Look, LookUp};
-use super::scan::ScanSheet;
+use super::scan;
+use crate::later::Close;
 use crate::parts::kept::{Kept, kept};
 use crate::parts::live::live;
 use crate::parts::quiet_button::QuietButton;
@@ -36,7 +38,7 @@ pub use self::muster::call_act;
 
 /// What lies over Room.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Over {
+pub enum Over {
     Fire,
     Look(Look),
     TagOut,
@@ -58,9 +60,7 @@ pub fn field<T: Clone + Default + PartialEq + Send + Sync + 'static>(
 pub fn RoomScreen() -> impl IntoView {
     let view = use_app_view();
     let over = RwSignal::new(None::<Over>);
-    let inside = kept(move || view.bench.with(Option::is_some));
     let emergency = field(view, |room| room.emergency.clone());
-    let rooms = field(view, |room| room.rooms.clone());
     let open = move |what: Over| move |()| over.set(Some(what));
     view! {
         <main class="screen">
@@ -68,22 +68,7 @@ pub fn RoomScreen() -> impl IntoView {
                 <h1 class="unseen">{say::title()}</h1>
                 <Muster />
                 <QuietButton label=door::be_buddy() on_press=open(Over::Scan) />
-                <Tagged />
-                <Rounds inside />
-                <LookUp on_open=move |look| over.set(Some(Over::Look(look))) />
-                <Found inside on_found=move |condition| over.set(Some(Over::Found(condition))) />
-                {live(move || {
-                    if inside.get() {
-                        view! {
-                            <QuietButton label=say::tag_out() on_press=open(Over::TagOut) />
-                            <QuietButton label=say::incident() on_press=open(Over::Incident) />
-                        }
-                            .into_any()
-                    } else {
-                        view! { <p class="soft">{say::needs_session()}</p> }.into_any()
-                    }
-                })}
-                {live(move || boards(&rooms.get()))}
+                {later(Spot::Section, move |later| (later.room)(over))}
             </div>
             <div class="acts">
                 <button type="button" class="quiet-button fire-act" on:click=move |_| over.set(Some(Over::Fire))>
@@ -93,8 +78,35 @@ pub fn RoomScreen() -> impl IntoView {
                 {live(move || call_act(emergency.get()))}
             </div>
         </main>
-        {live(move || over.get().map(|what| view! { <Overlay what over /> }.into_any()))}
+        {live(move || over.get().map(|what| sheet(what, over)))}
     }
+}
+
+/// Below the muster list.
+pub fn below(over: RwSignal<Option<Over>>) -> AnyView {
+    let view = use_app_view();
+    let inside = kept(move || view.bench.with(Option::is_some));
+    let rooms = field(view, |room| room.rooms.clone());
+    let open = move |what: Over| move |()| over.set(Some(what));
+    view! {
+        <Tagged />
+        <Rounds inside />
+        <LookUp on_open=move |look| over.set(Some(Over::Look(look))) />
+        <Found inside on_found=move |condition| over.set(Some(Over::Found(condition))) />
+        {live(move || {
+            if inside.get() {
+                view! {
+                    <QuietButton label=say::tag_out() on_press=open(Over::TagOut) />
+                    <QuietButton label=say::incident() on_press=open(Over::Incident) />
+                }
+                    .into_any()
+            } else {
+                view! { <p class="soft">{say::needs_session()}</p> }.into_any()
+            }
+        })}
+        {live(move || boards(&rooms.get()))}
+    }
+    .into_any()
 }
 
 /// The way to each room's board, last: whoever musters has no use for it.
@@ -106,15 +118,22 @@ fn boards(rooms: &[RoomNow]) -> AnyView {
     links.into_any()
 }
 
-#[component]
-fn Overlay(what: Over, over: RwSignal<Option<Over>>) -> impl IntoView {
+fn sheet(what: Over, over: RwSignal<Option<Over>>) -> AnyView {
     let close = Callback::new(move |()| over.set(None));
     match what {
-        Over::Look(look) => look::sheet(look, close),
         Over::Fire => view! { <FireSheet on_close=close /> }.into_any(),
+        what => later(Spot::Sheet(close), move |later| (later.over_room)(what, close)),
+    }
+}
+
+/// The sheets of the later part.
+pub fn later_sheet(what: Over, close: Close) -> AnyView {
+    match what {
+        Over::Fire => ().into_any(),
+        Over::Look(look) => look::sheet(look, close),
         Over::TagOut => view! { <TagOutSheet on_close=close /> }.into_any(),
         Over::Found(condition) => view! { <FoundSheet condition on_close=close /> }.into_any(),
         Over::Incident => view! { <IncidentSheet on_close=close /> }.into_any(),
-        Over::Scan => view! { <ScanSheet on_close=close /> }.into_any(),
+        Over::Scan => scan::opened(close),
     }
 }

@@ -8,6 +8,7 @@
 
 mod act;
 mod bells;
+pub mod book;
 mod buddy;
 mod door;
 mod join;

@@ -5,12 +5,12 @@
 
 use shared_core::state::Session;
 use shared_core::time::{Instant, Span};
-use shared_core::view::{self, Viewer, bench, board, book, door, history, room, sweep};
+use shared_core::view::{self, Viewer, bench, door, room, sweep};
 
 use super::Desk;
 use crate::intent::Wanted;
+use crate::later;
 use crate::shell::errand::Errand;
-use crate::shell::journal::open::Own;
 use crate::shell::journal::{Journal, Standing};
 use crate::shell::keys::Signer;
 use crate::shell::prefs::Running;
@@ -18,8 +18,6 @@ use crate::store::{Extra, Gate, ShopLine, Shown, SyncBadge};
 
 /// No projection is older.
 const FRESH: Span = Span::from_ms(5_000);
-/// The book shows the newest lines; the rest is in the log.
-const LINES_MOST: usize = 300;
 
 impl<J: Journal, S: Signer> Desk<J, S> {
     /// Brings the screens up to now, and rings what is due.
@@ -71,13 +69,12 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             shown.extra = match &self.wanted {
                 Wanted::Nothing => None,
                 Wanted::OutBy(out_by) => bench::times_if(&viewer, *out_by).map(Extra::OutBy),
-                Wanted::Board(room) => Some(Extra::Board(board::board(&viewer, room))),
-                Wanted::Evenings => Some(Extra::Evenings(history::evenings(&viewer))),
+                Wanted::Board(room) => later::parts().map(|later| Extra::Board((later.board_view)(&viewer, room))),
+                Wanted::Book => later::parts().map(|later| (later.book_view)(&viewer, self.ledger.own())),
             }
             .unwrap_or_default();
             shown.sweep = sweep::sweep(&viewer);
             shown.room = Some(room::room(&viewer));
-            shown.book = lines(&viewer, self.ledger.own());
             shown.buddy = self.buddy.shown(&viewer);
             shown.covering = view::buddy::covering(&viewer);
             shown.shop = self.shop_line(&viewer);
@@ -118,17 +115,4 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         let sweep_from = bench.times.as_ref().map_or(bench.out_by, |times| times.sweep_from);
         Some(Running { room: session.room.clone(), from: bench.from, out_by: bench.out_by, sweep_from })
     }
-}
-
-fn lines(viewer: &Viewer, own: &[Own]) -> Vec<book::BookLine> {
-    let newest = own.iter().rev().take(LINES_MOST);
-    let line = |own: &Own| {
-        let standing = match &own.line.standing {
-            Standing::Waiting => book::Standing::Waiting,
-            Standing::Acked => book::Standing::Held,
-            Standing::Rejected { why } => book::Standing::Rejected(why.clone()),
-        };
-        book::line(viewer, own.line.seq, &own.signed.entry, standing)
-    };
-    newest.map(line).collect()
 }

@@ -20,15 +20,17 @@ use shared_core::ids::DeviceId;
 use shared_core::log::jws;
 use shared_core::sync::shop::ShopBundle;
 use shared_core::time::{Instant, Span};
+use shared_core::view::book::BookLine;
 
 use super::{Desk, Moment};
-use crate::intent::{Hub, Intent, Phone as Told, Ui};
+use crate::intent::{Hub, Intent, Phone as Told, Ui, Wanted};
+use crate::later::later;
 use crate::shell::errand::Errand;
 use crate::shell::journal::memory::Memory;
 use crate::shell::keys::{Keeping, KeyFault, Signer};
 use crate::shell::prefs::Chosen;
 use crate::shell::wakeups::Wake;
-use crate::store::Shown;
+use crate::store::{Extra, Shown};
 
 const ORIGIN: &str = "https://shop.test";
 const START: &str = "2026-03-02T18:00:00Z";
@@ -131,6 +133,15 @@ impl Phone {
         self.ui(Ui::Attest("sober".into()));
         let out_by = self.now.reading.wall + Span::from_minutes(120);
         self.ui(Ui::Begin { out_by })
+    }
+
+    /// This phone's log as Book shows it, newest first.
+    fn book(&mut self) -> Vec<BookLine> {
+        later();
+        match &self.ui(Ui::Want(Wanted::Book)).extra {
+            Extra::Book { lines, .. } => lines.clone(),
+            other => panic!("{other:?}"),
+        }
     }
 
     fn shown(&self) -> &Shown {

@@ -48,8 +48,8 @@ fn an_act_is_sent_and_its_lines_are_held() {
     let shown = answered(&mut ada, answer);
     assert_eq!((shown.sync.waiting, shown.sync.rejected), (0, 0));
     assert!(matches!(shown.sync.link, Link::Reached(_)));
-    assert!(shown.book.iter().all(|line| line.standing == Standing::Held));
-    assert!(ada.reopened_after(1).shown().book.iter().all(|line| line.standing == Standing::Held));
+    assert!(ada.book().iter().all(|line| line.standing == Standing::Held));
+    assert!(ada.reopened_after(1).book().iter().all(|line| line.standing == Standing::Held));
 }
 
 #[test]
@@ -59,7 +59,7 @@ fn what_the_hub_will_not_take_stays_and_is_shown_with_the_reason() {
     answer.rejected.push(Rejected { seq: 2, why: Why::OtherMember });
     let shown = answered(&mut ada, answer);
     assert_eq!((shown.sync.waiting, shown.sync.rejected), (0, 1));
-    let reason = shown.book.iter().find(|line| line.seq == 2).map(|line| line.standing.clone());
+    let reason = ada.book().iter().find(|line| line.seq == 2).map(|line| line.standing.clone());
     let Some(Standing::Rejected(why)) = reason else { panic!("{reason:?}") };
     assert_eq!(why, "other_member", "kept by its name, told in the words of the phone's language");
     let told = faults::not_taken(&why);

@@ -1,0 +1,77 @@
+//! The later part: what is seldom opened, and comes once the first picture is there.
+//!
+//! The build puts into a second module whatever is reached from [`later`] and from nowhere else (`xtask/src/bundle`).
+//! So nothing of what stands in [`Later`] may be named anywhere else: it is called by way of [`parts`], drawn by
+//! `screens::later`. If anything did name it, the build would stop and say by what way.
+//! What one needs to arrive, to work, to close down, to muster or in a fire never stands here.
+
+use std::cell::Cell;
+use std::hint::black_box;
+
+use leptos::prelude::*;
+use shared_core::ids::RoomId;
+use shared_core::view::board::{self, BoardView};
+use shared_core::viewer::Viewer;
+use wasm_bindgen::prelude::*;
+
+use crate::shell::journal::open::Own;
+use crate::store::{BuddySheet, Extra};
+use crate::{screens, shell};
+
+/// A way to close what lies over a screen.
+pub type Close = Callback<()>;
+
+/// What the later part has.
+pub struct Later {
+    /// Book.
+    pub book: fn() -> AnyView,
+    /// A room's wall board.
+    pub board: fn() -> AnyView,
+    /// What the app cannot do for anybody.
+    pub cautions: fn() -> AnyView,
+    /// The first pages.
+    pub welcome: fn() -> AnyView,
+    /// The sheet between two buddies.
+    pub buddy: fn(BuddySheet) -> AnyView,
+    /// The camera sheet.
+    pub scan: fn(Close) -> AnyView,
+    /// What lies over Bench or Sweep.
+    pub over_bench: fn(screens::bench::Over, Close) -> AnyView,
+    /// What lies over Room.
+    pub over_room: fn(screens::room::Over, Close) -> AnyView,
+    /// Room below its muster list.
+    pub room: fn(RwSignal<Option<screens::room::Over>>) -> AnyView,
+    /// The board of a room; none of a room that is not in the rulebook.
+    pub board_view: fn(&Viewer<'_>, &RoomId) -> Option<BoardView>,
+    /// What Book shows.
+    pub book_view: fn(&Viewer<'_>, &[Own]) -> Extra,
+}
+
+thread_local! {
+    static CAME: Cell<Option<&'static Later>> = const { Cell::new(None) };
+}
+
+/// The later part, once it is here.
+pub fn parts() -> Option<&'static Later> {
+    CAME.get()
+}
+
+/// Called by the page's script once the later part is in its place; alone in reaching all that belongs to it.
+#[wasm_bindgen]
+pub fn later() {
+    let parts = &Later {
+        book: screens::book::screen,
+        board: screens::board::screen,
+        cautions: screens::cautions::screen,
+        welcome: screens::welcome::pages,
+        buddy: screens::buddy_confirm::sheet,
+        scan: screens::scan::opened,
+        over_bench: screens::bench::later_sheet,
+        over_room: screens::room::later_sheet,
+        room: screens::room::below,
+        board_view: board::board,
+        book_view: shell::desk::book::book,
+    };
+    // Where there is but one value to read, the compiler would name it at each reading.
+    CAME.set(Some(black_box(parts)));
+}

@@ -1,0 +1,78 @@
+//! Fetching the later part: when the page has nothing else to do, or at once when something of it is opened.
+//!
+//! The page's script knows where it is and puts it in its place (`public/start.js`). A failure is kept, to be shown, and the
+//! next asking tries again; nothing else of the app waits for it.
+
+use leptos::prelude::*;
+use wasm_bindgen::prelude::*;
+use wasm_bindgen_futures::spawn_local;
+
+use crate::later::parts;
+use crate::parts::kept::{Kept, Setter, settable};
+
+#[wasm_bindgen(module = "/js/device.js")]
+extern "C" {
+    #[wasm_bindgen(catch, js_name = fetchLater)]
+    async fn fetch() -> Result<JsValue, JsValue>;
+    #[wasm_bindgen(js_name = whenIdle)]
+    async fn when_idle();
+}
+
+/// How far it is.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Coming {
+    /// Nobody has asked.
+    #[default]
+    Unasked,
+    /// On its way.
+    Underway,
+    /// In its place.
+    Here,
+    /// It did not come.
+    Failed,
+}
+
+/// How far it is, to be read, and to be set from here.
+#[derive(Clone, Copy)]
+pub struct Later {
+    read: Kept<Coming>,
+    set: Setter<Coming>,
+}
+
+impl Later {
+    /// How far it is, followed.
+    pub fn get(self) -> Coming {
+        self.read.get()
+    }
+}
+
+/// Before anybody has asked.
+pub fn nobody_asked() -> Later {
+    let (read, set) = settable(Coming::Unasked);
+    Later { read, set }
+}
+
+/// Fetches it once the page is idle.
+pub fn fetch_when_idle(later: Later) {
+    spawn_local(async move {
+        when_idle().await;
+        hurry(later);
+    });
+}
+
+/// How far it is, inside the app.
+pub fn use_coming() -> Later {
+    expect_context::<Later>()
+}
+
+/// Fetches it, unless it is here or on its way.
+pub fn hurry(later: Later) {
+    if matches!(later.read.get_untracked(), Coming::Underway | Coming::Here) {
+        return;
+    }
+    later.set.set(&Coming::Underway);
+    spawn_local(async move {
+        let came = fetch().await.is_ok() && parts().is_some();
+        later.set.set(if came { &Coming::Here } else { &Coming::Failed });
+    });
+}

@@ -1,0 +1,92 @@
+// The later part of the app: what is in it opens offline after one visit, and where it cannot be had, the screen says so, the
+// rest goes on, and asking again helps.
+
+import { expect, test } from '@playwright/test';
+import { arrive, joined, startMachine } from './acts.js';
+import { startHub } from './hub.js';
+import { openPhone } from './phone.js';
+
+const LATER = /\/assets\/later_bg-[0-9a-f]+\.wasm$/;
+const FAILED = 'This part of the app has not come through.';
+
+let hub;
+test.beforeAll(async () => (hub = await startHub()));
+test.afterAll(async () => hub.dispose());
+
+// Without a worker every file of the app comes over the network, where a test can stop it.
+const uncached = (browser) => openPhone(browser, hub, { serviceWorkers: 'block' });
+
+test('a part that does not come is told of, holds nothing up, and comes when it is asked for again', async ({ browser }) => {
+  const phone = await uncached(browser);
+  await phone.context.route(LATER, (route) => route.abort());
+  await joined(phone, 'Noor');
+  await arrive(phone, 'Forge');
+  await startMachine(phone, 'Angle grinder');
+  await phone.go('Book');
+  await phone.hears(FAILED);
+  await phone.hears('What you have confirmed is kept, and your session runs on. Try again where there is a network.');
+  // The places lead on, and what stands in the first part is all there.
+  await phone.go('Room');
+  await expect(phone.page.getByText('Noor (you)').first()).toBeVisible();
+  await phone.tap('Fire');
+  await phone.hears('Leave. Warn the others. Call.');
+  await phone.tap('Back');
+  await phone.hears(FAILED);
+  // A sheet that does not come is closed like any other.
+  await phone.go('Bench');
+  await phone.tap(/^Out by/);
+  await phone.hears(FAILED);
+  await phone.tap('Back');
+  await phone.hears('Machines');
+  await phone.go('Book');
+  await phone.hears(FAILED);
+  await phone.tap('Try again');
+  await phone.hears(FAILED);
+  await phone.context.unroute(LATER);
+  await phone.tap('Try again');
+  await expect(phone.page.getByRole('heading', { name: 'Book', exact: true })).toBeVisible();
+  await phone.hears(/started Angle grinder|Angle grinder/);
+  await phone.close();
+});
+
+test('until it is here there is a quiet moment, and then what was opened', async ({ browser }) => {
+  const phone = await uncached(browser);
+  let send;
+  const held = new Promise((done) => (send = done));
+  await phone.context.route(LATER, async (route) => {
+    await held;
+    await route.continue();
+  });
+  await joined(phone, 'Ilse');
+  await phone.open('/cautions');
+  await expect(phone.page.getByRole('status').filter({ hasText: 'One moment' })).toBeVisible();
+  send();
+  await phone.hears('What this app cannot do');
+  await phone.close();
+});
+
+test('an answer that is no module is as good as none', async ({ browser }) => {
+  const phone = await uncached(browser);
+  await phone.context.route(LATER, (route) => route.fulfill({ contentType: 'application/wasm', body: 'not a module' }));
+  await joined(phone, 'Saar');
+  await phone.open('/book');
+  await phone.hears(FAILED);
+  await phone.context.unroute(LATER);
+  await phone.tap('Try again');
+  await expect(phone.page.getByRole('heading', { name: 'Book', exact: true })).toBeVisible();
+  await phone.close();
+});
+
+test('what nobody opened on the first visit opens without a network', async ({ browser }) => {
+  const phone = await openPhone(browser, hub);
+  // The page itself never gets it: what is there afterwards the worker brought.
+  await phone.context.addInitScript(() => (globalThis.requestIdleCallback = () => {}));
+  await joined(phone, 'Bram');
+  await phone.settled();
+  await phone.offline();
+  for (const [path, words] of [['/book', 'Book'], ['/board/forge', 'Forge'], ['/cautions', 'What this app cannot do']]) {
+    await phone.open(path);
+    await expect(phone.page.getByRole('heading', { name: words, exact: true })).toBeVisible();
+  }
+  await phone.close();
+});
