@@ -95,6 +95,8 @@ pub enum Wanted {
     Nothing,
     /// The times as another out-by would make them. Nothing is moved.
     OutBy(Instant),
+    /// Why the times are what they are.
+    Why,
     /// The board of a room.
     Board(RoomId),
     /// Book: this phone's log, and the member's sessions that are over.

@@ -9,11 +9,11 @@ use std::cell::Cell;
 use std::hint::black_box;
 
 use leptos::prelude::*;
-use shared_core::ids::RoomId;
-use shared_core::view::board::{self, BoardView};
+use shared_core::refusal::Refusal;
 use shared_core::viewer::Viewer;
 use wasm_bindgen::prelude::*;
 
+use crate::intent::Wanted;
 use crate::shell::journal::open::Own;
 use crate::store::{BuddySheet, Extra};
 use crate::{screens, shell};
@@ -41,10 +41,10 @@ pub struct Later {
     pub over_room: fn(screens::room::Over, Close) -> AnyView,
     /// Room below its muster list.
     pub room: fn(RwSignal<Option<screens::room::Over>>) -> AnyView,
-    /// The board of a room; none of a room that is not in the rulebook.
-    pub board_view: fn(&Viewer<'_>, &RoomId) -> Option<BoardView>,
-    /// What Book shows.
-    pub book_view: fn(&Viewer<'_>, &[Own]) -> Extra,
+    /// Why a refusal is one.
+    pub because: fn(&Refusal, bool) -> AnyView,
+    /// What one screen alone shows.
+    pub reckon: fn(&Wanted, &Viewer<'_>, &[Own]) -> Extra,
 }
 
 thread_local! {
@@ -69,8 +69,8 @@ pub fn later() {
         over_bench: screens::bench::later_sheet,
         over_room: screens::room::later_sheet,
         room: screens::room::below,
-        board_view: board::board,
-        book_view: shell::desk::book::book,
+        because: screens::why::because_markup,
+        reckon: shell::desk::extra::reckon,
     };
     // Where there is but one value to read, the compiler would name it at each reading.
     CAME.set(Some(black_box(parts)));

@@ -14,17 +14,14 @@ use shared_core::ids::PersonId;
 use shared_core::refusal::Refusal;
 use shared_core::sync::shop::{JoinChoices, UtcOffset, offset_minutes};
 use shared_core::time::{Instant, Span};
-use shared_core::view::bench::{BenchView, Times};
-use shared_core::view::board::BoardView;
-use shared_core::view::book::BookLine;
+use shared_core::view::bench::BenchView;
 use shared_core::view::buddy::{Asked, Covering};
 use shared_core::view::door::DoorView;
-use shared_core::view::history::Evening;
 use shared_core::view::moved::Moved;
 use shared_core::view::room::RoomView;
 use shared_core::view::sweep::SweepView;
 
-use crate::parts::kept::{Kept, Setter, settable};
+use crate::parts::kept::{Kept, Same, Setter, settable};
 use crate::shell::bell::Notices;
 use crate::shell::hub_link::LinkFault;
 use crate::shell::journal::Fault;
@@ -70,23 +67,27 @@ pub struct Shown {
     pub now: Instant,
 }
 
-/// What was reckoned of [`crate::intent::Wanted`].
-#[derive(Clone, Debug, Default, PartialEq)]
-pub enum Extra {
-    /// Nothing yet.
-    #[default]
-    Nothing,
-    /// The times as another out-by would make them.
-    OutBy(Times),
-    /// The board of a room; none of a room that is not in the rulebook.
-    Board(Option<BoardView>),
-    /// Book.
-    Book {
-        /// This phone's log, newest first.
-        lines: Vec<BookLine>,
-        /// This member's sessions that are over.
-        evenings: Vec<Evening>,
-    },
+/// What was reckoned of [`crate::intent::Wanted`]: a value that its screen alone knows, of the types in
+/// `shell::desk::extra`; of nothing, or before the later part is here, none.
+#[derive(Clone, Default, PartialEq)]
+pub struct Extra(Option<Same>);
+
+impl Extra {
+    /// A value.
+    pub fn of<T: PartialEq + Send + Sync + 'static>(value: T) -> Self {
+        Self(Some(Same::of(value)))
+    }
+
+    /// The value, if it is there and of this type.
+    pub fn seen<T: 'static>(&self) -> Option<&T> {
+        self.0.as_ref()?.seen()
+    }
+}
+
+impl std::fmt::Debug for Extra {
+    fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        out.write_str(if self.0.is_some() { "Extra(..)" } else { "Extra" })
+    }
 }
 
 /// Whether the app can be used.

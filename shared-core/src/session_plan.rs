@@ -20,21 +20,18 @@ use crate::viewer::Viewer;
 
 /// The plan of a session now.
 pub fn plan_of(viewer: &Viewer, session: &Session) -> Result<Plan, Refusal> {
-    explained(viewer, session).map(|explained| explained.plan)
+    plan_if(viewer, session, session.out_by)
 }
 
 /// The plan of a session as another out-by would make it. Nothing is moved.
 pub fn plan_if(viewer: &Viewer, session: &Session, out_by: Instant) -> Result<Plan, Refusal> {
-    explained_if(viewer, session, out_by).map(|explained| explained.plan)
+    let uses = uses(viewer, session, out_by);
+    asked(viewer, session, out_by, hot_work(viewer, session), &uses, plan::plan)
 }
 
 /// The plan of a session now, why each of its times is what it is, and what was taken for granted.
 pub fn explained(viewer: &Viewer, session: &Session) -> Result<Explained, Refusal> {
-    explained_if(viewer, session, session.out_by)
-}
-
-fn explained_if(viewer: &Viewer, session: &Session, out_by: Instant) -> Result<Explained, Refusal> {
-    let uses = uses(viewer, session, out_by);
+    let (out_by, uses) = (session.out_by, uses(viewer, session, session.out_by));
     let mut explained = asked(viewer, session, out_by, hot_work(viewer, session), &uses, explain::explain)?;
     if session.sweep().is_none() {
         explained.assumed.push(Assumed::OneSweeps);

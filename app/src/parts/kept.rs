@@ -96,13 +96,19 @@ impl<T: Clone + Send + Sync + 'static> From<Kept<T>> for Signal<T> {
 
 /// A value of some type, with how values of that type are compared.
 #[derive(Clone)]
-struct Same {
+pub struct Same {
     value: Arc<dyn Any + Send + Sync>,
     same: fn(&dyn Any, &dyn Any) -> bool,
 }
 
 impl Same {
-    fn of<T: PartialEq + Send + Sync + 'static>(value: T) -> Self {
+    /// The value, if it is of this type.
+    pub fn seen<T: 'static>(&self) -> Option<&T> {
+        self.value.downcast_ref()
+    }
+
+    /// Any value.
+    pub fn of<T: PartialEq + Send + Sync + 'static>(value: T) -> Self {
         Self { value: Arc::new(value), same: same::<T> }
     }
 }
@@ -114,7 +120,7 @@ impl PartialEq for Same {
 }
 
 fn same<T: PartialEq + 'static>(a: &dyn Any, b: &dyn Any) -> bool {
-    seen::<T>(a) == seen::<T>(b)
+    a.downcast_ref::<T>() == b.downcast_ref::<T>()
 }
 
 fn seen<T: 'static>(value: &dyn Any) -> &T {

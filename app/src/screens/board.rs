@@ -20,7 +20,7 @@ use crate::parts::sign::{SafetySign, Sign};
 use crate::parts::steel_rule::{Marks, SteelRule};
 use crate::route::Route;
 use crate::shell::address::{Step, use_board_room, use_go};
-use crate::store::{Extra, Link, use_app_view};
+use crate::store::{Link, use_app_view};
 use crate::words::{self, board as say, room};
 
 /// So much of what is to come is on the scale at least.
@@ -35,10 +35,10 @@ pub fn screen() -> AnyView {
         <main class="screen board">
             <div class="screen-body" {..custom_attribute("tabindex", "0")}>
                 {live(move || {
-                    view.extra.with(|extra| match extra {
-                        Extra::Board(Some(board)) => on_wall(board),
-                        Extra::Board(None) => said("board-empty", say::no_room().to_owned()),
-                        _ => ().into_any(),
+                    view.extra.with(|extra| match extra.seen::<Option<BoardView>>() {
+                        Some(Some(board)) => on_wall(board),
+                        Some(None) => said("board-empty", say::no_room().to_owned()),
+                        None => ().into_any(),
                     })
                 })}
             </div>

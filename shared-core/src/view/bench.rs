@@ -10,7 +10,6 @@ use crate::rulebook::Rulebook;
 use crate::state::{Session, Tag};
 use crate::time::{Instant, Span};
 use crate::view::Viewer;
-use crate::view::why::Reasons;
 use crate::{buddy, fire_watch, session_plan};
 
 /// What Bench shows.
@@ -26,8 +25,6 @@ pub struct BenchView {
     pub out_by_range: (Instant, Instant),
     /// The bells and the sweep, or why they cannot be planned.
     pub times: Result<Times, Refusal>,
-    /// Why each of those times is what it is.
-    pub reasons: Reasons,
     /// The machines of this room: what runs first, for its stop must be near; then what may be started, what lacks a
     /// buddy alone, and the rest; each in the rulebook's order.
     pub machines: Vec<MachineRow>,
@@ -161,8 +158,7 @@ pub struct TagRow {
 /// What Bench shows to this viewer; `None` without an open session.
 pub fn bench(viewer: &Viewer) -> Option<BenchView> {
     let session = viewer.open_session()?;
-    let explained = super::why::why(viewer, session);
-    let times = explained.as_ref().map(|explained| Times::of(viewer.book, &explained.plan)).map_err(Clone::clone);
+    let times = session_plan::plan_of(viewer, session).map(|plan| Times::of(viewer.book, &plan));
     let day = Day::of(viewer);
     let rows = viewer.book.machines_in(&session.room).map(|machine| MachineRow {
         id: machine.id.clone(),
@@ -181,7 +177,6 @@ pub fn bench(viewer: &Viewer) -> Option<BenchView> {
         out_by: session.out_by,
         out_by_range: crate::decide::arrive::out_by_range_of(viewer.book, session, viewer.now),
         times,
-        reasons: Reasons::of(explained.ok()),
         machines,
         buddies: buddies(viewer, session),
         buddy_room: viewer.book.machines_in(&session.room).any(|machine| machine.buddy),

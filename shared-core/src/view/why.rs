@@ -3,8 +3,6 @@
 //! The reasons are [`crate::plan::explain`]'s; here they are only made to agree with [`Times`], which puts the sweep
 //! after a watch that ended too late. Holds no words of its own.
 
-use std::sync::Arc;
-
 use crate::decide::arrive::out_by_range_of;
 use crate::plan::explain::words::Clock;
 use crate::plan::explain::{Explained, Mark, Number, Rule};
@@ -15,21 +13,21 @@ use crate::view::Viewer;
 use crate::view::bench::Times;
 use crate::words::Words;
 
-/// The reasons of a view's times, shared and not copied: they are looked at when somebody asks.
+/// The reasons of Bench's times, reckoned when somebody asks.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Reasons(Arc<Option<Explained>>);
+pub struct Reasons(Option<Explained>);
 
 impl Reasons {
-    /// Those of a plan; without a plan there are none.
-    pub fn of(explained: Option<Explained>) -> Self {
-        Self(Arc::new(explained))
+    /// Those of this viewer's session as it stands; without a plan there are none.
+    pub fn of(viewer: &Viewer) -> Self {
+        Self(viewer.open_session().and_then(|session| why(viewer, session).ok()))
     }
 
     /// The paragraphs of one time, the first bell's with the sweep's, or of all; then what they take for granted, which
     /// out-by alone does not.
     pub fn told(&self, mark: Option<Mark>, words: &Words, clock: Clock) -> Vec<String> {
         let mut told = Vec::new();
-        let Some(explained) = &*self.0 else { return told };
+        let Some(explained) = &self.0 else { return told };
         for why in &explained.whys {
             let of = if why.mark == Mark::FirstBell { Mark::SweepFrom } else { why.mark };
             if mark.is_none_or(|mark| mark == of) {
@@ -82,10 +80,10 @@ mod tests {
         let viewer = world.viewer(&me, at(minute));
         let session = viewer.open_session().expect("a session");
         let explained = why(&viewer, session).expect("a plan");
-        let bench = bench::bench(&viewer).expect("a session");
+        let (bench, reasons) = (bench::bench(&viewer).expect("a session"), Reasons::of(&viewer));
         let (words, clock) = (Words::english(), |at: Instant| at.to_string());
         assert_eq!(
-            bench.reasons.told(None, &words, &clock).join("\n\n"),
+            reasons.told(None, &words, &clock).join("\n\n"),
             explained.text(&words, &clock).replace("\n  ", "\n")
         );
         for (mark, starts) in [
@@ -93,7 +91,7 @@ mod tests {
             (Mark::SweepFrom, vec!["Sweep from", "First bell", "Taken for granted"]),
             (Mark::FreeAt, vec!["Free at", "Taken for granted"]),
         ] {
-            let told = bench.reasons.told(Some(mark), &words, &clock);
+            let told = reasons.told(Some(mark), &words, &clock);
             assert!(told.iter().map(|text| text.split(':').next().expect("a name")).eq(starts), "{told:?}");
         }
         let times = bench.times.expect("a plan");

@@ -20,7 +20,8 @@ use crate::screens::rule::{marks, told};
 use crate::screens::time::shop_clock;
 use crate::screens::wants::wants;
 use crate::screens::why::reasons;
-use crate::store::{Extra, use_app_view};
+use crate::shell::desk::extra::Weighed;
+use crate::store::use_app_view;
 use crate::words::{bench as say, frame};
 
 /// How much later than it is the rule lets it be put; the buttons go on from there, and the rule with them.
@@ -39,9 +40,9 @@ pub fn OutBySheet(on_close: Callback<()>) -> impl IntoView {
     let clock = Signal::derive(move || shop_clock(view, chosen.get()));
     wants(Box::new(move || Wanted::OutBy(chosen.get())));
     // As they are until the first answer is there.
-    let times = kept(move || match view.extra.get() {
-        Extra::OutBy(times) => Some(times),
-        _ => planned.clone(),
+    let times = kept(move || {
+        let weighed = view.extra.with(|extra| extra.seen().and_then(|weighed: &Weighed| weighed.times.clone()));
+        weighed.or_else(|| planned.clone())
     });
     let quarter = |at: Instant| Instant::from_ms(at.ms().div_euclid(QUARTER.ms()) * QUARTER.ms());
     let (from, until) = (quarter(view.now.get_untracked()), range.1.min(out_by + REACH));
@@ -63,7 +64,7 @@ pub fn OutBySheet(on_close: Callback<()>) -> impl IntoView {
                 {end_stop(marks, view.now.into(), say::out_by(), told, on_put)}
                 <p class="soft">{told}</p>
                 <Finer chosen range />
-                {reasons(Some(Mark::OutBy))}
+                {reasons(Some(Mark::OutBy), |extra| extra.seen().map(|weighed: &Weighed| &weighed.reasons))}
             </div>
             <div class="acts">
                 <BigButton label=Signal::derive(move || say::move_to(&clock.get())) on_press=put />

@@ -9,7 +9,8 @@ use crate::parts::live::live;
 use crate::parts::steel_rule::{Marks, SteelRule};
 use crate::screens::rule::marks;
 use crate::screens::time::{offset_minutes, shop_clock};
-use crate::store::{Extra, use_app_view};
+use crate::shell::desk::extra::Book;
+use crate::store::use_app_view;
 use crate::words::{book as say, count};
 
 /// The evenings, or what will stand here.
@@ -20,10 +21,10 @@ pub fn Evenings() -> impl IntoView {
         <section class="evenings">
             <h2>{say::evenings()}</h2>
             {live(move || {
-                view.extra.with(|extra| match extra {
-                    Extra::Book { evenings, .. } if evenings.is_empty() => said("soft", say::no_evenings().to_owned()),
-                    Extra::Book { evenings, .. } => drawn(evenings),
-                    _ => ().into_any(),
+                view.extra.with(|extra| match extra.seen::<Book>() {
+                    Some(book) if book.evenings.is_empty() => said("soft", say::no_evenings().to_owned()),
+                    Some(book) => drawn(&book.evenings),
+                    None => ().into_any(),
                 })
             })}
         </section>

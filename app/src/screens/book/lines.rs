@@ -7,7 +7,8 @@ use crate::parts::kept::kept;
 use crate::parts::live::{live, rows};
 use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::shop_clock;
-use crate::store::{AppView, Extra, use_app_view};
+use crate::shell::desk::extra::Book;
+use crate::store::{AppView, use_app_view};
 use crate::words::{self, book as say};
 
 /// So many lines are shown at first, and more with each touch.
@@ -19,7 +20,7 @@ pub fn Lines() -> impl IntoView {
     let view = use_app_view();
     let shown = RwSignal::new(PAGE);
     let count = kept(move || lines(view, <[BookLine]>::len));
-    let empty = kept(move || view.extra.with(|extra| matches!(extra, Extra::Book { lines, .. } if lines.is_empty())));
+    let empty = kept(move || view.extra.with(|extra| extra.seen::<Book>().is_some_and(|book| book.lines.is_empty())));
     let seqs = kept(move || {
         lines(view, |lines| lines.iter().take(shown.get()).map(|line| line.seq.to_string()).collect::<Vec<String>>())
     });
@@ -52,10 +53,7 @@ pub fn Lines() -> impl IntoView {
 
 /// What `of` says of the lines; there are none until they are reckoned.
 fn lines<T>(view: AppView, of: impl FnOnce(&[BookLine]) -> T) -> T {
-    view.extra.with(|extra| match extra {
-        Extra::Book { lines, .. } => of(lines),
-        _ => of(&[]),
-    })
+    view.extra.with(|extra| of(extra.seen::<Book>().map_or(&[], |book| &book.lines)))
 }
 
 #[component]

@@ -8,9 +8,9 @@
 
 mod act;
 mod bells;
-pub mod book;
 mod buddy;
 mod door;
+pub mod extra;
 mod join;
 mod ledger;
 mod show;

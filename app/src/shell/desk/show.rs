@@ -8,13 +8,12 @@ use shared_core::time::{Instant, Span};
 use shared_core::view::{self, Viewer, bench, door, room, sweep};
 
 use super::Desk;
-use crate::intent::Wanted;
 use crate::later;
 use crate::shell::errand::Errand;
 use crate::shell::journal::{Journal, Standing};
 use crate::shell::keys::Signer;
 use crate::shell::prefs::Running;
-use crate::store::{Extra, Gate, ShopLine, Shown, SyncBadge};
+use crate::store::{Gate, ShopLine, Shown, SyncBadge};
 
 /// No projection is older.
 const FRESH: Span = Span::from_ms(5_000);
@@ -66,13 +65,9 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             shown.welcome = !self.chosen.welcomed;
             shown.door = Some(door::door(&viewer, self.arriving.as_ref()));
             shown.bench = bench::bench(&viewer);
-            shown.extra = match &self.wanted {
-                Wanted::Nothing => None,
-                Wanted::OutBy(out_by) => bench::times_if(&viewer, *out_by).map(Extra::OutBy),
-                Wanted::Board(room) => later::parts().map(|later| Extra::Board((later.board_view)(&viewer, room))),
-                Wanted::Book => later::parts().map(|later| (later.book_view)(&viewer, self.ledger.own())),
+            if let Some(later) = later::parts() {
+                shown.extra = (later.reckon)(&self.wanted, &viewer, self.ledger.own());
             }
-            .unwrap_or_default();
             shown.sweep = sweep::sweep(&viewer);
             shown.room = Some(room::room(&viewer));
             shown.buddy = self.buddy.shown(&viewer);

@@ -8,7 +8,7 @@ use shared_core::view::door::DoorView;
 use shared_core::view::moved::Cause;
 
 use super::*;
-use crate::intent::Wanted;
+use crate::shell::desk::extra::Weighed;
 use crate::store::{Extra, Notice, Screen};
 use crate::words::chosen;
 
@@ -76,10 +76,10 @@ fn an_out_by_that_is_weighed_moves_nothing() {
     let later = before.out_by + Span::from_minutes(30);
     let shown = ada.ui(Ui::Want(Wanted::OutBy(later)));
     let sweep_from = before.times.as_ref().expect("a plan").sweep_from;
-    let Extra::OutBy(weighed) = &shown.extra else { panic!("{:?}", shown.extra) };
+    let Some(Weighed { times: Some(weighed), .. }) = shown.extra.seen() else { panic!("{:?}", shown.extra) };
     assert_eq!(weighed.sweep_from, sweep_from + Span::from_minutes(30));
     assert_eq!(shown.bench.as_ref().map(|bench| bench.out_by), Some(before.out_by));
-    assert_eq!(ada.ui(Ui::Want(Wanted::Nothing)).extra, Extra::Nothing);
+    assert_eq!(ada.ui(Ui::Want(Wanted::Nothing)).extra, Extra::default());
     assert_eq!(ada.said(), said);
 }
 

@@ -22,6 +22,7 @@ use shared_core::sync::shop::ShopBundle;
 use shared_core::time::{Instant, Span};
 use shared_core::view::book::BookLine;
 
+use super::extra::Book;
 use super::{Desk, Moment};
 use crate::intent::{Hub, Intent, Phone as Told, Ui, Wanted};
 use crate::later::later;
@@ -30,7 +31,7 @@ use crate::shell::journal::memory::Memory;
 use crate::shell::keys::{Keeping, KeyFault, Signer};
 use crate::shell::prefs::Chosen;
 use crate::shell::wakeups::Wake;
-use crate::store::{Extra, Shown};
+use crate::store::Shown;
 
 const ORIGIN: &str = "https://shop.test";
 const START: &str = "2026-03-02T18:00:00Z";
@@ -88,6 +89,7 @@ impl Phone {
     }
 
     fn open(key: TestKey, journal: Memory, wall: Instant) -> Self {
+        later();
         let now = Moment { reading: Reading { wall, mono_ms: 1_000, in_view: true }, chance: [seed_of(&key); 8] };
         let opened = done(Desk::open(journal.clone(), key.clone(), ORIGIN.into(), Chosen::default(), now));
         let (desk, errands) = opened.expect("a journal in memory opens");
@@ -137,11 +139,7 @@ impl Phone {
 
     /// This phone's log as Book shows it, newest first.
     fn book(&mut self) -> Vec<BookLine> {
-        later();
-        match &self.ui(Ui::Want(Wanted::Book)).extra {
-            Extra::Book { lines, .. } => lines.clone(),
-            other => panic!("{other:?}"),
-        }
+        self.ui(Ui::Want(Wanted::Book)).extra.seen::<Book>().expect("Book was wanted").lines.clone()
     }
 
     fn shown(&self) -> &Shown {
