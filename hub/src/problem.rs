@@ -104,7 +104,7 @@ impl Problem {
             Self::NoSession => (StatusCode::UNAUTHORIZED, "no-session", "Not signed in"),
             Self::NotJoined => (StatusCode::UNAUTHORIZED, "not-joined", "Not joined"),
             Self::WrongCode => (StatusCode::FORBIDDEN, "wrong-code", "Wrong join code"),
-            Self::UnknownMember(_) => (StatusCode::UNPROCESSABLE_ENTITY, "unknown-member", "Unknown member"),
+            Self::UnknownMember(_) => (StatusCode::NOT_FOUND, "unknown-member", "Unknown member"),
             Self::JoinedForAnother => (StatusCode::CONFLICT, "joined-for-another", "Joined for another member"),
             Self::BadSignature => (StatusCode::FORBIDDEN, "bad-signature", "Signature does not hold"),
             Self::StaleChallenge => (StatusCode::FORBIDDEN, "stale-challenge", "Stale challenge"),

@@ -27,6 +27,7 @@ pub(crate) fn router(hub: Arc<Hub>) -> Router {
     // Anybody, counted by address.
     let open = Router::new()
         .route("/health", get(api::health::health))
+        .route("/openapi.json", get(api::description::description))
         .route("/join/check", post(api::join_check::join_check))
         .route("/join", post(api::join::join))
         .route("/session/challenge", post(api::challenge::challenge))

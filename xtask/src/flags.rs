@@ -18,6 +18,7 @@ cargo xtask <command>
   pictures            the pictures of the README, made anew from the running app
   parity              the same bytes from the rules on wasm32 as here
   postgres COMMAND..  runs a command, `cargo test -p hub` say, beside a PostgreSQL server that lives as long
+  describe            holds a running hub against its own description, with requests that schemathesis makes up
   crash [KILLS]       kills a hub that takes entries, 200 times unless told otherwise, and looks for what is lost
   bench [FILTER]      how fast the rules are, here and on wasm32
   coverage            which lines of the rules no test runs; fails under 95 in 100
@@ -65,6 +66,8 @@ pub(crate) enum Flags {
         /// The command and its words.
         command: Vec<String>,
     },
+    /// Hold the hub against its description.
+    Describe,
     /// Kill the hub again and again.
     Crash {
         /// How often, with each engine.
@@ -104,6 +107,7 @@ impl Flags {
             "parity" => Self::Parity,
             "postgres" if rest.is_empty() => return Err("`postgres` needs a command to run".to_owned()),
             "postgres" => Self::Postgres { command: std::mem::take(&mut rest) },
+            "describe" => Self::Describe,
             "crash" => Self::Crash { kills: number(take_first(&mut rest), crash::KILLS, "of kills")? },
             "bench" => Self::Bench { filter: take_first(&mut rest) },
             "coverage" => Self::Coverage,
@@ -176,6 +180,7 @@ mod tests {
             ("fuzz log soon", Err("`soon` is not a number of seconds".to_owned())),
             ("postgres psql -l", Ok(Flags::Postgres { command: words("psql -l") })),
             ("postgres", Err("`postgres` needs a command to run".to_owned())),
+            ("describe", Ok(Flags::Describe)),
             ("crash", Ok(Flags::Crash { kills: 200 })),
             ("crash 3", Ok(Flags::Crash { kills: 3 })),
             ("crash often", Err("`often` is not a number of kills".to_owned())),

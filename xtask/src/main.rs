@@ -17,6 +17,7 @@ mod browser;
 mod bundle;
 mod coverage;
 mod crash;
+mod describe;
 mod fuzz;
 mod hub;
 mod lighthouse;
@@ -63,6 +64,7 @@ fn run(flags: Flags) -> Result<()> {
         Flags::Pictures => browser::pictures(),
         Flags::Parity => parity::run().map(drop),
         Flags::Postgres { command } => postgres::run(&command),
+        Flags::Describe => describe::run(),
         Flags::Crash { kills } => crash::run(kills),
         Flags::Bench { filter } => bench::run(filter.as_deref()),
         Flags::Coverage => coverage::run(),

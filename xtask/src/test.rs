@@ -11,7 +11,7 @@ use crate::bundle::{self, Build};
 use crate::postgres::{ADDRESS, Postgres};
 use crate::program::{Tally, answer, counted, program, run as run_program};
 use crate::steps::seconds;
-use crate::{browser, parity, tidy};
+use crate::{browser, describe, parity, tidy};
 
 /// A step: what it is called and what it does.
 type Step = (&'static str, fn() -> Result<Tally>);
@@ -21,6 +21,7 @@ const STEPS: &[Step] = &[
     ("tidy", tidy::run),
     ("clippy", clippy),
     ("tests", tests),
+    ("describe", described),
     ("bundle", bundled),
     ("parity", parity::run),
     ("browser", in_browser),
@@ -78,6 +79,11 @@ fn tests() -> Result<Tally> {
     let server = Postgres::start()?;
     let mut cargo = program("cargo");
     counted(cargo.args(["test", "--workspace", "--quiet", "--no-fail-fast"]).env(ADDRESS, server.address()))
+}
+
+fn described() -> Result<Tally> {
+    describe::run()?;
+    Ok(Tally::ONE)
 }
 
 fn bundled() -> Result<Tally> {

@@ -23,6 +23,10 @@ pub(crate) async fn carry(
     if ask.text.len() > TEXT_MAX_BYTES {
         return Err(Problem::CodeTooLong { limit_bytes: TEXT_MAX_BYTES });
     }
+    // Codes are what a QR code's alphanumeric set holds, or an address: nothing else is worth carrying.
+    if !ask.text.bytes().all(|byte| (b' '..=b'~').contains(&byte)) {
+        return Err(Problem::Unreadable("a code is printable ASCII".into()));
+    }
     if hub.shop.get().members.get(&ask.to).is_none() {
         return Err(Problem::UnknownMember(ask.to.to_string()));
     }

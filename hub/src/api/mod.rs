@@ -5,6 +5,7 @@
 mod body;
 pub(crate) mod carry;
 pub(crate) mod challenge;
+pub(crate) mod description;
 pub(crate) mod health;
 pub(crate) mod join;
 pub(crate) mod join_check;

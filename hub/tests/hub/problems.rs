@@ -38,7 +38,8 @@ fn each_mistake_has_its_problem() {
         ("POST", "/api/sync", vec![JSON, cookie], "{\"protocol\":0}".into(), 409, "other-protocol"),
         ("POST", "/api/sync", vec![JSON, cookie], "{\"protocol\":2,\"news\":[]}".into(), 409, "other-protocol"),
         ("POST", "/api/carry", vec![JSON, cookie], carry("bo", &long), 422, "code-too-long"),
-        ("POST", "/api/carry", vec![JSON, cookie], carry("nobody", "hi"), 422, "unknown-member"),
+        ("POST", "/api/carry", vec![JSON, cookie], carry("nobody", "hi"), 404, "unknown-member"),
+        ("POST", "/api/carry", vec![JSON, cookie], carry("ilse", "h\u{ef}"), 400, "unreadable"),
     ] {
         let reply = hub.ask(method, path, &headers, &body);
         let what = format!("{method} {path} {}", body.chars().take(40).collect::<String>());

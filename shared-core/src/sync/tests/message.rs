@@ -25,6 +25,13 @@ fn what_a_newer_side_adds_is_no_error() {
     let request =
         SyncRequest::read(r#"{"protocol":1,"mood":{"a":[1]},"since":3}"#).expect("unknown fields are passed over");
     assert_eq!((request.push.len(), request.since), (0, 3));
+    // Another program's JSON may write a whole number so.
+    let request = SyncRequest::read(r#"{"protocol":1,"lost":[2.0],"since":3e2}"#).expect("whole numbers");
+    assert_eq!((request.lost, request.since), (vec![2], 300));
+    for wrong in ["0.5", "-1", "1e300", "\"3\"", "null"] {
+        let text = format!(r#"{{"protocol":1,"since":{wrong}}}"#);
+        assert!(SyncRequest::read(&text).is_err(), "{wrong}");
+    }
     let json = r#"{"protocol":1,"hub_now":"2026-04-24T03:06:40Z","head":{"seq":0,"hash":""},"rejected":[{"seq":2,"why":"moon"}]}"#;
     assert_eq!(SyncAnswer::read(json).map(|answer| answer.rejected), Ok(vec![Rejected { seq: 2, why: Why::Unknown }]));
 }
