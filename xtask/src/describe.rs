@@ -1,6 +1,6 @@
 //! `cargo xtask describe`: a running hub is held against its own description, hub/openapi.json.
 //!
-//! Schemathesis, from PyPI, sends what the description allows and what it does not, and looks whether each answer is one
+//! Schemathesis, from `PyPI`, sends what the description allows and what it does not, and looks whether each answer is one
 //! that the description names. It is installed beside the build, in the versions of `tests/api/requirements.txt`; so is
 //! what signs in for it, which is not the hub's own library.
 
