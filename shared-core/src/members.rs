@@ -1,7 +1,8 @@
-//! Who may do what: the members file, until cards exist.
+//! Who may do what: the members file, from which the hub makes cards.
 //!
-//! The hub reads it beside the rulebook and hands it to joined phones. It holds dates, not verdicts: whether
-//! somebody may start a machine is asked in [`crate::decide`].
+//! The hub reads it beside the rulebook; a phone is told of its own member by its card ([`crate::card`]), and of others no
+//! more than their names. It holds dates, not verdicts: whether somebody may start a machine is asked in
+//! [`crate::decide`].
 
 use std::collections::BTreeMap;
 
@@ -12,7 +13,7 @@ use crate::json::{FromJson, Unfit, from_json};
 use crate::time::Instant;
 
 /// One person of the shop.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Member {
     /// Their id, at most 24 bytes, so that a signed answer fits a small code.
     pub id: PersonId,
@@ -24,6 +25,8 @@ pub struct Member {
     pub signed_off: BTreeMap<String, Instant>,
     /// Whether they look after the shop.
     pub steward: bool,
+    /// Whether they sign others off on machines.
+    pub signer: bool,
 }
 
 /// Everybody of the shop.
@@ -32,7 +35,7 @@ pub struct Member {
 pub struct Members(Vec<Member>);
 
 from_json! {
-    Member { id, name, inducted_until, signed_off, steward }
+    Member { id, name, inducted_until, signed_off, steward, signer }
 }
 
 impl FromJson for Members {
@@ -68,5 +71,11 @@ impl<'a> IntoIterator for &'a Members {
     type IntoIter = std::slice::Iter<'a, Member>;
     fn into_iter(self) -> Self::IntoIter {
         self.iter()
+    }
+}
+
+impl FromIterator<Member> for Members {
+    fn from_iter<I: IntoIterator<Item = Member>>(members: I) -> Self {
+        Self(members.into_iter().collect())
     }
 }

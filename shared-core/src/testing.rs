@@ -115,6 +115,7 @@ pub(crate) fn members() -> Members {
         inducted_until: inducted.then(|| at(100_000)),
         signed_off: trainings.iter().map(|&training| (training.to_owned(), at(50_000))).collect::<BTreeMap<_, _>>(),
         steward: id == "bram",
+        signer: false,
     };
     let all = ["lathe", "torch", "saw", "drill"];
     Members::new(vec![

@@ -2,6 +2,7 @@
 
 use std::sync::LazyLock;
 
+use shared_core::card::face::Face;
 use shared_core::code::answer::Answer;
 use shared_core::code::door::{door_url, door_url_with_join, join_url, machine_url};
 use shared_core::code::{Scanned, Unreadable, base45, read};
@@ -48,6 +49,11 @@ fn scanned(text: &str) {
         Scanned::Answer(answer) => {
             assert_eq!(answer.write().as_deref(), Ok(text.trim()));
             assert_eq!(Answer::read(text.trim()).as_ref(), Some(answer));
+            return;
+        }
+        Scanned::Face(face) => {
+            assert_eq!(face.write().as_deref(), Ok(text.trim()));
+            assert_eq!(Face::read(text.trim()).as_ref(), Some(face));
             return;
         }
         Scanned::Door { room, join: None } => door_url(ORIGIN, room),

@@ -5,6 +5,7 @@
 //!
 //! Nothing is expected here of a particular input, and nothing is random.
 
+pub mod card;
 pub mod code;
 pub mod log;
 pub mod rulebook;
@@ -17,8 +18,13 @@ use shared_core::log::wire;
 pub type Property = fn(&[u8]);
 
 /// All of them.
-pub const ALL: &[(&str, Property)] =
-    &[("rulebook", rulebook::holds), ("log", log::holds), ("signed", signed::holds), ("code", code::holds)];
+pub const ALL: &[(&str, Property)] = &[
+    ("rulebook", rulebook::holds),
+    ("log", log::holds),
+    ("signed", signed::holds),
+    ("card", card::holds),
+    ("code", code::holds),
+];
 
 /// An entry as it is after being written and read: a chore's minutes travel to the thousandth, and of a fact that this
 /// version does not know the name alone is left.

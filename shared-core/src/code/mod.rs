@@ -1,7 +1,7 @@
 //! What phones and doors show each other as QR codes, and how a scanned text is understood.
 //!
 //! Doors and machines carry addresses that any camera app opens ([`door`]); two phones without a network show each
-//! other an ask and an answer ([`ask`], [`answer`]) as short binary in [`base45`] behind [`PREFIX`], small enough for
+//! other an ask, an answer or a card's face ([`ask`], [`answer`], [`crate::card::face`]) as short binary in [`base45`] behind [`PREFIX`], small enough for
 //! a code that reads at arm's length. A text is believed in nothing but its form: who answered, and whether that is
 //! a confirmation, is judged by [`answer::accept`].
 //!
@@ -16,6 +16,7 @@ pub mod packed;
 #[cfg(test)]
 mod tests;
 
+use crate::card::face::Face;
 use crate::ids::{MachineId, RoomId};
 use crate::words::Words;
 use crate::words::said::code;
@@ -30,6 +31,8 @@ pub const ANSWER_BYTES_MAX: usize = 144;
 /// The most bytes of an ask: with the prefix 311 characters, which QR version 10 holds at level M. Only the longest
 /// ids that a rulebook may have come near it; ids of up to 48 characters stay within version 8.
 pub const ASK_BYTES_MAX: usize = 204;
+/// The most bytes of a card's face: the same code as an ask's.
+pub const FACE_BYTES_MAX: usize = ASK_BYTES_MAX;
 /// The longest text that is looked at, in bytes.
 pub const TEXT_BYTES_MAX: usize = 1_024;
 const FAMILY: &str = "SWB";
@@ -58,6 +61,8 @@ pub enum Scanned {
     Ask(Ask),
     /// A buddy answers.
     Answer(Answer),
+    /// Somebody shows their card.
+    Face(Face),
 }
 
 /// A text that was not.
@@ -124,6 +129,7 @@ fn read_packed(text: &str, rest: &str) -> Result<Scanned, Unreadable> {
     match bytes.first().copied() {
         Some(packed::ASK) => Ask::unpack(&bytes).map(Scanned::Ask).ok_or(Unreadable::Damaged),
         Some(packed::HERE | packed::LEAVING) => Answer::unpack(&bytes).map(Scanned::Answer).ok_or(Unreadable::Damaged),
+        Some(packed::FACE) => Face::unpack(&bytes).map(Scanned::Face).ok_or(Unreadable::Damaged),
         Some(_) => Err(Unreadable::Newer),
         None => Err(Unreadable::Damaged),
     }

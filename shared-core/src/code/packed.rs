@@ -14,6 +14,9 @@ pub const HERE: u8 = 2;
 /// An answer: the buddy is leaving.
 pub const LEAVING: u8 = 3;
 
+/// The face of a card.
+pub const FACE: u8 = 4;
+
 /// What is asked or answered does not fit a code that reads at arm's length.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("the ids are too long for a code: it would take {bytes} bytes, at most {max} fit")]
@@ -25,30 +28,30 @@ pub struct TooLong {
 }
 
 /// Bytes being written.
-pub(super) struct Packer(pub(super) Vec<u8>);
+pub(crate) struct Packer(pub(crate) Vec<u8>);
 
 impl Packer {
-    pub(super) fn new(kind: u8) -> Self {
+    pub(crate) fn new(kind: u8) -> Self {
         Self(vec![kind])
     }
 
-    pub(super) fn bytes(&mut self, bytes: &[u8]) {
+    pub(crate) fn bytes(&mut self, bytes: &[u8]) {
         self.0.extend_from_slice(bytes);
     }
 
     /// An id with its length before it; one of 256 bytes or more can never be sent, and is caught by `text`.
-    pub(super) fn id(&mut self, id: &str) {
+    pub(crate) fn id(&mut self, id: &str) {
         self.0.push(u8::try_from(id.len()).unwrap_or(u8::MAX));
         self.bytes(id.as_bytes());
     }
 
     /// Whole seconds since 1970, in four bytes: enough until the year 2106.
-    pub(super) fn seconds(&mut self, at: Instant) {
+    pub(crate) fn seconds(&mut self, at: Instant) {
         let seconds = at.ms().div_euclid(1_000).clamp(0, i64::from(u32::MAX));
         self.bytes(&u32::try_from(seconds).unwrap_or_default().to_be_bytes());
     }
 
-    pub(super) fn text(&self, max: usize) -> Result<String, TooLong> {
+    pub(crate) fn text(&self, max: usize) -> Result<String, TooLong> {
         if self.0.len() > max {
             return Err(TooLong { bytes: self.0.len(), max });
         }
@@ -59,46 +62,46 @@ impl Packer {
 }
 
 /// Bytes being read.
-pub(super) struct Unpacker<'a>(&'a [u8]);
+pub(crate) struct Unpacker<'a>(&'a [u8]);
 
 impl<'a> Unpacker<'a> {
-    pub(super) fn new(bytes: &'a [u8]) -> Self {
+    pub(crate) fn new(bytes: &'a [u8]) -> Self {
         Self(bytes)
     }
 
-    pub(super) fn array<const N: usize>(&mut self) -> Option<[u8; N]> {
+    pub(crate) fn array<const N: usize>(&mut self) -> Option<[u8; N]> {
         let (taken, rest) = self.0.split_first_chunk()?;
         self.0 = rest;
         Some(*taken)
     }
 
-    pub(super) fn byte(&mut self) -> Option<u8> {
+    pub(crate) fn byte(&mut self) -> Option<u8> {
         self.array::<1>().map(|[byte]| byte)
     }
 
-    pub(super) fn id(&mut self) -> Option<&'a str> {
+    pub(crate) fn id(&mut self) -> Option<&'a str> {
         let length = usize::from(self.byte()?);
         let (id, rest) = self.0.split_at_checked(length)?;
         self.0 = rest;
         std::str::from_utf8(id).ok()
     }
 
-    pub(super) fn named_id(&mut self) -> Option<&'a str> {
+    pub(crate) fn named_id(&mut self) -> Option<&'a str> {
         self.id().filter(|id| !id.is_empty())
     }
 
-    pub(super) fn seconds(&mut self) -> Option<Instant> {
+    pub(crate) fn seconds(&mut self) -> Option<Instant> {
         self.array().map(|bytes| Instant::from_ms(i64::from(u32::from_be_bytes(bytes)) * 1_000))
     }
 
     /// Gives the value only if nothing is left over.
-    pub(super) fn end<T>(&self, value: T) -> Option<T> {
+    pub(crate) fn end<T>(&self, value: T) -> Option<T> {
         self.0.is_empty().then_some(value)
     }
 }
 
 /// The eight bytes of a session's id; one that no device made does not fit.
-pub(super) fn session_bytes(session: &SessionId) -> Result<[u8; 8], TooLong> {
+pub(crate) fn session_bytes(session: &SessionId) -> Result<[u8; 8], TooLong> {
     let digits = session.as_str();
     let ours = digits.len() == 16 && digits.bytes().all(|digit| matches!(digit, b'0'..=b'9' | b'a'..=b'f'));
     let bytes = ours.then(|| u64::from_str_radix(digits, 16).ok().map(u64::to_be_bytes)).flatten();

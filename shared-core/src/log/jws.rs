@@ -194,8 +194,12 @@ pub fn hash(jws: &str) -> String {
 
 /// Checks a device's signature over any bytes; keys of small order and signatures of two forms are refused.
 pub(crate) fn verify(dev: &DeviceId, signed: &[u8], signature: &Signature) -> Result<(), JwsFault> {
-    let key = key_bytes(dev).ok_or(JwsFault::Key)?;
-    let key = VerifyingKey::from_bytes(&key).map_err(|_| JwsFault::Key)?;
+    verify_by(&key_bytes(dev).ok_or(JwsFault::Key)?, signed, signature)
+}
+
+/// The same, for a key of any kind.
+pub(crate) fn verify_by(key: &[u8; 32], signed: &[u8], signature: &Signature) -> Result<(), JwsFault> {
+    let key = VerifyingKey::from_bytes(key).map_err(|_| JwsFault::Key)?;
     key.verify_strict(signed, signature).map_err(|_| JwsFault::Signature)
 }
 

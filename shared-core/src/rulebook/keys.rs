@@ -92,7 +92,7 @@ pub(super) const EXIT: Table = Table { label: "[[exit]]", keys: &["id", "room", 
 pub(super) const MEMBERS_FILE: Table = Table { label: "a members file", keys: &["member"] };
 /// `[[member]]`
 pub(super) const MEMBER: Table =
-    Table { label: "[[member]]", keys: &["id", "name", "inducted_until", "steward", "signed_off"] };
+    Table { label: "[[member]]", keys: &["id", "name", "inducted_until", "steward", "signer", "signed_off"] };
 
 /// The rulebook's tables, for telling where a misplaced key belongs.
 pub(super) const RULEBOOK: &[&Table] = &[

@@ -1,4 +1,4 @@
-//! The members file: who is inducted and signed off on what, until cards exist.
+//! The members file: who is inducted and signed off on what.
 //!
 //! Read as thoroughly as a rulebook: every problem at its line, unknown keys refused, and a training that no machine
 //! asks for is refused too, because a misspelt sign-off would stop somebody at a machine they were trained on.
@@ -51,6 +51,7 @@ fn member(member: &Fields<'_, '_, '_>, trainings: &BTreeSet<&str>) -> Member {
         inducted_until: member.get("inducted_until").and_then(|value| date(member, "inducted_until", value.get_ref())),
         signed_off: signed_off(member, trainings),
         steward: member.flag("steward", false),
+        signer: member.flag("signer", false),
     }
 }
 

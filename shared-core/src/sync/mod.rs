@@ -46,6 +46,7 @@
 //! ```
 
 pub mod hub;
+pub mod invite;
 pub mod message;
 pub mod peer;
 pub mod shop;

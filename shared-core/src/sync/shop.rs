@@ -11,6 +11,7 @@ use crate::ids::{BookId, DeviceId, PersonId};
 use crate::json::{FromJson, Unfit, field_or_default, from_json};
 use crate::members::Members;
 use crate::rulebook::Rulebook;
+use crate::sync::invite::InviteKind;
 use crate::time::{Instant, MINUTE_MS};
 
 /// A day without a change of the clocks, in milliseconds.
@@ -25,10 +26,19 @@ pub struct ShopBundle {
     pub book: BookId,
     /// The rules.
     pub rulebook: Rulebook,
-    /// Who is inducted, and signed off on what.
+    /// What everybody is called; of this phone's own member, and of all for a steward, until when they are inducted and
+    /// signed off on what.
     pub members: Members,
-    /// Which device speaks for whom.
+    /// Which device speaks for whom, as the faces say too: for apps that know no cards.
     pub devices: Vec<Device>,
+    /// The hub's keys ([`crate::card::keys`]), first to last; none from a hub that knows no cards.
+    pub keys: Vec<String>,
+    /// This phone's card ([`crate::card::Card`]).
+    pub card: Option<String>,
+    /// The faces of all phones' cards ([`crate::card::face::Face`]), as their codes' texts.
+    pub faces: Vec<String>,
+    /// The phones that were taken off ([`crate::card::revoked::Revoked`]).
+    pub revoked: Option<String>,
     /// The shop's offsets from UTC, ascending, for two years ahead: phones need no time-zone database.
     pub utc_offsets: Vec<UtcOffset>,
     /// The hub's clock when it answered.
@@ -54,10 +64,10 @@ pub struct UtcOffset {
 }
 
 from_json! {
-    ShopBundle { rev, book, rulebook, members, devices, utc_offsets, hub_now }
+    ShopBundle { rev, book, rulebook, members, devices, keys, card, faces, revoked, utc_offsets, hub_now }
     Device { dev, member }
     UtcOffset { from, minutes }
-    JoinChoices { shop, members }
+    JoinChoices { shop, members, invite }
     Choice { id, name }
 }
 
@@ -96,7 +106,7 @@ fn offset_ms(minutes: i32) -> i64 {
     i64::from(minutes) * MINUTE_MS
 }
 
-/// `POST /api/join/check`: is this join code good, and who can be joined with it?
+/// `POST /api/join/check`: is this code good, and who can be joined with it?
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct JoinCheck {
     /// The code, as it was typed or scanned.
@@ -108,8 +118,10 @@ pub struct JoinCheck {
 pub struct JoinChoices {
     /// The shop's name.
     pub shop: String,
-    /// Who there is to be.
+    /// Who there is to be: one, unless it is the demo shop's code.
     pub members: Vec<Choice>,
+    /// What a one-time code is for; nothing of the demo shop's.
+    pub invite: Option<InviteKind>,
 }
 
 /// One member, as little of them as choosing needs.
@@ -265,6 +277,10 @@ mod tests {
             rulebook: serde_json::from_value(rulebook).expect("a whole rulebook"),
             members: Members::default(),
             devices: vec![Device { dev: "dev".into(), member: "ada".into() }],
+            keys: vec!["key".into()],
+            card: Some("card".into()),
+            faces: vec!["face".into()],
+            revoked: Some("list".into()),
             utc_offsets,
             hub_now: Instant::from_ms(1_000),
         }

@@ -12,7 +12,11 @@ fn fresh(seed: u8) -> Phone {
 }
 
 fn choices() -> JoinChoices {
-    JoinChoices { shop: "Canal Yard".into(), members: vec![Choice { id: "ada".into(), name: "Ada".into() }] }
+    JoinChoices {
+        shop: "Canal Yard".into(),
+        members: vec![Choice { id: "ada".into(), name: "Ada".into() }],
+        invite: None,
+    }
 }
 
 #[test]

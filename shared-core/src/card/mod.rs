@@ -1,0 +1,232 @@
+//! Cards: the hub's signed word on who holds a phone, until when they are inducted, and on what they are signed off.
+//!
+//! A card is a JWS (RFC 7515, RFC 8037) under the hub's key, so that a phone believes it without a network and any JOSE library
+//! can check it. Its owner alone is handed it; what others see of it is its [`face::Face`]: this phone speaks for this
+//! member. The hub's keys ([`keys`]) and the phones that were taken off ([`revoked`]) are signed statements of the same
+//! form ([`statement`]). DESIGN.md section 2, "Card".
+//!
+//! Says what a card says and whether it holds at an instant; what its holder may do is asked of [`crate::decide`].
+
+pub mod face;
+pub mod keys;
+pub mod revoked;
+pub mod statement;
+#[cfg(test)]
+mod tests;
+
+use std::collections::BTreeMap;
+
+use ed25519_dalek::SigningKey;
+use serde::Serialize;
+use serde_json::Value;
+
+use crate::ids::{DeviceId, PersonId};
+use crate::json::{FromJson, Unfit, from_json};
+use crate::members::Member;
+use crate::time::{Instant, Span};
+
+use face::Face;
+use keys::Keys;
+use revoked::Revoked;
+use statement::Kind;
+
+/// How long a card is good: a phone that meets its hub once in this time always has a good one.
+pub const GOOD_FOR: Span = Span::from_minutes(60 * 24 * 60);
+/// A card with less than this left is made anew, so that whoever comes once a month never meets the end of one.
+pub const RENEWED_BEFORE: Span = Span::from_minutes(30 * 24 * 60);
+
+/// What a member may be to the shop.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Role {
+    /// Works there.
+    Member,
+    /// Signs others off on machines.
+    Signer,
+    /// Looks after the shop.
+    Steward,
+}
+
+/// A card: one member, on one phone.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Card {
+    /// Cards of a shop are numbered in the order they were made.
+    pub number: u32,
+    /// Whose it is.
+    pub member: PersonId,
+    /// What they are called.
+    pub name: String,
+    /// The phone that speaks for them: its public key.
+    pub dev: DeviceId,
+    /// Inducted until; absent, not inducted.
+    pub inducted_until: Option<Instant>,
+    /// Training, and until when they are signed off on it.
+    pub signed_off: BTreeMap<String, Instant>,
+    /// What they are to the shop.
+    pub roles: Vec<Role>,
+    /// When it was made.
+    pub issued: Instant,
+    /// Until when it is good.
+    pub until: Instant,
+}
+
+from_json! {
+    Card { number, member, name, dev, inducted_until, signed_off, roles, issued, until }
+}
+
+/// Why a card, its face or another word of the hub does not count.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum CardFault {
+    /// It is not whole, or something else.
+    #[error("it cannot be read")]
+    Unreadable,
+    /// No key of this hub that is known here signed it.
+    #[error("the key `{kid}` is unknown here")]
+    UnknownKey {
+        /// Which it names.
+        kid: String,
+    },
+    /// The key that signed it is no longer in use.
+    #[error("its key was retired on {on}")]
+    KeyRetired {
+        /// Since when.
+        on: Instant,
+    },
+    /// The signature is not that key's over this text.
+    #[error("the signature does not hold")]
+    Signature,
+    /// It has run out.
+    #[error("it ran out on {on}")]
+    Expired {
+        /// When.
+        on: Instant,
+    },
+    /// Its phone was taken off the shop's list.
+    #[error("its phone was taken off on {since}")]
+    Revoked {
+        /// When.
+        since: Instant,
+    },
+    /// The hub's keys are not those that this phone knows, nor vouched for by them.
+    #[error("the hub's keys are not those that are known here")]
+    OtherHub,
+}
+
+/// What a phone believes cards by.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Trust {
+    /// The hub's keys.
+    pub keys: Keys,
+    /// The phones that were taken off.
+    pub revoked: Revoked,
+}
+
+impl Trust {
+    /// What a hub hands out: believed as it stands by a phone that knows nothing yet. Later: [`Trust::follow`].
+    pub fn read(keys: &[String], revoked: &str) -> Result<Self, CardFault> {
+        let keys = Keys::read(keys)?;
+        let revoked = Revoked::open(revoked, &keys)?;
+        Ok(Self { keys, revoked })
+    }
+
+    /// What a hub hands out now, by what was believed before: keys that the known ones vouch for, and a list of phones
+    /// that is no older. An older answer that comes late changes nothing.
+    pub fn follow(self, keys: &[String], revoked: &str) -> Result<Self, CardFault> {
+        let keys = self.keys.follow(keys)?;
+        let offered = Revoked::open(revoked, &keys)?;
+        let revoked = if offered.is_older_than(&self.revoked) { self.revoked } else { offered };
+        Ok(Self { keys, revoked })
+    }
+
+    /// Opens a card that must hold at `now`.
+    pub fn open(&self, jws: &str, now: Instant) -> Result<Card, CardFault> {
+        open(jws, &self.keys, &self.revoked, now)
+    }
+
+    /// Checks a face that must hold at `now`.
+    pub fn check(&self, face: &Face, now: Instant) -> Result<(), CardFault> {
+        let key = self.keys.short(&face.kid)?;
+        face.signed_by(key)?;
+        holds(key.until, face.shown.until, self.revoked.since(&face.shown.dev), now)
+    }
+}
+
+impl Card {
+    /// The card of a member's phone, made at `issued`.
+    pub fn of(member: &Member, dev: DeviceId, number: u32, issued: Instant) -> Self {
+        let roles = [(true, Role::Member), (member.signer, Role::Signer), (member.steward, Role::Steward)];
+        Self {
+            number,
+            member: member.id.clone(),
+            name: member.name.clone(),
+            dev,
+            inducted_until: member.inducted_until,
+            signed_off: member.signed_off.clone(),
+            roles: roles.into_iter().filter(|(is, _)| *is).map(|(_, role)| role).collect(),
+            issued,
+            until: issued + GOOD_FOR,
+        }
+    }
+
+    /// What a member's phone is told of its member.
+    pub fn standing(&self) -> Member {
+        Member {
+            id: self.member.clone(),
+            name: self.name.clone(),
+            inducted_until: self.inducted_until,
+            signed_off: self.signed_off.clone(),
+            steward: self.roles.contains(&Role::Steward),
+            signer: self.roles.contains(&Role::Signer),
+        }
+    }
+
+    /// Whether the hub should make it anew: it says otherwise than the members file by now, or soon runs out.
+    pub fn is_due(&self, member: &Member, now: Instant) -> bool {
+        self.standing() != *member || self.until - now < RENEWED_BEFORE
+    }
+
+    /// Signs it.
+    pub fn seal(&self, key: &SigningKey) -> String {
+        statement::seal(Kind::Card, key, self)
+    }
+}
+
+/// Opens a card: the hub signed it, its key is in use, its phone is not taken off, and it is good at `now`.
+pub fn open(jws: &str, keys: &Keys, revoked: &Revoked, now: Instant) -> Result<Card, CardFault> {
+    let read = statement::read(jws, Kind::Card)?;
+    let key = keys.get(&read.kid)?;
+    read.signed_by(key)?;
+    let card = Card::from_json(&read.payload).map_err(|_| CardFault::Unreadable)?;
+    holds(key.until, card.until, revoked.since(&card.dev), now)?;
+    Ok(card)
+}
+
+/// What a card says, and the name of the key that it names, believed by nobody: for the hub, which keeps its own.
+pub fn peek(jws: &str) -> Option<(Card, String)> {
+    let read = statement::read(jws, Kind::Card).ok()?;
+    Some((Card::from_json(&read.payload).ok()?, read.kid))
+}
+
+fn holds(key_until: Option<Instant>, until: Instant, revoked: Option<Instant>, now: Instant) -> Result<(), CardFault> {
+    if let Some(since) = revoked {
+        return Err(CardFault::Revoked { since });
+    }
+    if now >= until {
+        return Err(CardFault::Expired { on: until });
+    }
+    match key_until {
+        Some(on) if now >= on => Err(CardFault::KeyRetired { on }),
+        _ => Ok(()),
+    }
+}
+
+impl FromJson for Role {
+    /// A role of a newer hub gives no right that is known here.
+    fn from_json(value: &Value) -> Result<Self, Unfit> {
+        Ok(match value.as_str().ok_or(Unfit("a role"))? {
+            "steward" => Self::Steward,
+            "signer" => Self::Signer,
+            _ => Self::Member,
+        })
+    }
+}
