@@ -1,7 +1,7 @@
 //! Who is asking: the session cookie of a joined device, or nobody.
 //!
-//! A device that has not joined, or whose member is no longer in the members file, reads nothing and writes nothing.
-//! Sessions seen once are remembered, so that a device that floods is refused without asking the database.
+//! A device that has not joined, that was taken off, or whose member is no longer in the members file, reads nothing and
+//! writes nothing. Sessions seen once are remembered, so that a device that floods is refused without asking the database.
 
 use std::collections::HashMap;
 use std::net::{IpAddr, Ipv4Addr};
@@ -23,7 +23,7 @@ const COOKIE: &str = "sweepbell";
 const LASTS: Span = Span::from_minutes(12 * 60);
 const REMEMBERED_MAX: usize = 10_000;
 
-/// Sessions that were seen to be good.
+/// Whose sessions were seen.
 #[derive(Debug, Default)]
 pub(crate) struct Sessions(Mutex<HashMap<[u8; 32], SignedIn>>);
 
@@ -68,11 +68,20 @@ impl FromRequestParts<Arc<Hub>> for SignedIn {
             hub.limits.address(address(parts))?;
             return Err(Problem::NoSession);
         };
-        let session = match hub.sessions.get(&token, now) {
-            Some(session) => session,
-            None => look_up(hub, address(parts), token, now).await?,
+        // Counted before the database is asked: by its device if it was seen before, else by its address, since a
+        // cookie that was never seen may be made up.
+        let seen = hub.sessions.get(&token, now);
+        match &seen {
+            Some(session) => hub.limits.device(&session.dev)?,
+            None => hub.limits.address(address(parts))?,
+        }
+        // Asked each time: a phone that was taken off, by whichever process or program, is refused from then on.
+        let Some(session) = hub.store.session(&token, now).await? else {
+            return Err(why_not(hub, seen).await?);
         };
-        hub.limits.device(&session.dev)?;
+        if seen.is_none() {
+            hub.sessions.remember(token, session.clone(), now);
+        }
         if hub.shop.get().members.get(&session.member).is_none() {
             return Err(Problem::NotJoined);
         }
@@ -80,12 +89,24 @@ impl FromRequestParts<Arc<Hub>> for SignedIn {
     }
 }
 
-/// A cookie that was never seen may be made up: it counts against its address before the database is asked.
-async fn look_up(hub: &Hub, address: IpAddr, token: [u8; 32], now: Instant) -> Result<SignedIn, Problem> {
-    hub.limits.address(address)?;
-    let session = hub.store.session(&token, now).await?.ok_or(Problem::NoSession)?;
-    hub.sessions.remember(token, session.clone(), now);
-    Ok(session)
+/// A signed-in device of somebody who looks after the shop.
+#[derive(Clone, Debug)]
+pub(crate) struct Steward(pub(crate) SignedIn);
+
+impl FromRequestParts<Arc<Hub>> for Steward {
+    type Rejection = Problem;
+
+    async fn from_request_parts(parts: &mut Parts, hub: &Arc<Hub>) -> Result<Self, Problem> {
+        let caller = SignedIn::from_request_parts(parts, hub).await?;
+        if hub.shop.get().is_steward(&caller.member) { Ok(Self(caller)) } else { Err(Problem::NotSteward) }
+    }
+}
+
+/// Why a session does not hold: its phone was taken off, or it is over.
+async fn why_not(hub: &Hub, seen: Option<SignedIn>) -> Result<Problem, Problem> {
+    let Some(session) = seen else { return Ok(Problem::NoSession) };
+    let device = hub.store.device(&session.dev).await?;
+    Ok(if device.is_some_and(|known| known.revoked.is_some()) { Problem::Revoked } else { Problem::NoSession })
 }
 
 /// Where a request comes from.

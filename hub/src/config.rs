@@ -37,8 +37,8 @@ pub(crate) struct ServeArguments {
     /// The certificate's private key (PEM).
     #[arg(long, value_name = "FILE", requires = "tls_cert")]
     tls_key: Option<PathBuf>,
-    /// A join code of your own, at least 8 letters and digits, instead of a new one at each start.
-    #[arg(long, value_name = "CODE")]
+    /// The demo shop's join code, at least 8 letters and digits. A shop of your own has none: its stewards invite.
+    #[arg(long, value_name = "CODE", conflicts_with = "shop")]
     join_code: Option<String>,
     /// Seed of the demo log.
     #[arg(long, value_name = "NUMBER", default_value_t = 1)]
@@ -117,7 +117,7 @@ impl TryFrom<ServeArguments> for Config {
             _ => Source::Demo,
         };
         let join_code = arguments.join_code.map(|code| door::normal(&code));
-        if join_code.as_ref().is_some_and(|code| code.len() < door::CODE_CHARS) {
+        if join_code.as_ref().is_some_and(|code| code.len() < door::CHOSEN_CHARS_MIN) {
             return Err(ConfigError::ShortCode);
         }
         let tls = arguments.tls_cert.zip(arguments.tls_key).map(|(cert, key)| TlsFiles { cert, key });

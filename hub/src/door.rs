@@ -1,20 +1,24 @@
-//! What the hub says at its start: where it is, the doors' addresses, the join code, and a code to scan.
+//! What the hub says at its start: where it is, how to join, the doors' addresses, and a code to scan.
 //!
-//! `listening on ...` and `join code ...` stand on lines of their own, first, so that a script can read them. The join
-//! code travels in the fragment, which browsers never send: it is in no log, here or elsewhere.
+//! `listening on ...` stands first, then a line of [`Way`], so that a script can read them. A code travels in the
+//! fragment, which browsers never send: it is in no log, here or elsewhere.
 
 use std::io::{self, Write};
 use std::net::{IpAddr, Ipv4Addr, SocketAddr, UdpSocket};
 
 use qrcode::render::unicode::Dense1x2;
 use qrcode::{EcLevel, QrCode};
-use shared_core::code::door::{door_url, door_url_with_join};
+use shared_core::code::door::{door_url, door_url_with_join, join_url};
 use shared_core::rulebook::Rulebook;
+use shared_core::time::Instant;
 
 use crate::secret;
 
-/// Letters and digits of a new code; with 32 to choose from, that is 40 bits, and five wrong tries a minute.
-pub(crate) const CODE_CHARS: usize = 8;
+/// Letters and digits of a new code: with 32 to choose from, 50 bits, so that hundreds of open invites and thousands of
+/// addresses with five wrong tries a minute each do not find one in its day.
+pub(crate) const CODE_CHARS: usize = 10;
+/// The shortest code that may be chosen for the demo shop.
+pub(crate) const CHOSEN_CHARS_MIN: usize = 8;
 /// No 0 and O, no 1 and I: they are read out aloud and typed with gloves on.
 const ALPHABET: &[u8; 32] = b"23456789ABCDEFGHJKLMNPQRSTUVWXYZ";
 
@@ -22,6 +26,12 @@ const ALPHABET: &[u8; 32] = b"23456789ABCDEFGHJKLMNPQRSTUVWXYZ";
 pub(crate) fn new_code() -> Result<String, getrandom::Error> {
     let bytes = secret::random::<CODE_CHARS>()?;
     Ok(bytes.iter().map(|byte| char::from(ALPHABET[usize::from(byte % 32)])).collect())
+}
+
+/// The demo's code, from a key that all processes of a hub share.
+pub(crate) fn demo_code(key: &[u8; 32]) -> String {
+    let digest = secret::digest([b"sweepbell demo code 1\n".as_slice(), key].concat());
+    digest.iter().take(CODE_CHARS).map(|byte| char::from(ALPHABET[usize::from(byte % 32)])).collect()
 }
 
 /// A code as it is compared: upper case, letters and digits alone.
@@ -52,6 +62,29 @@ fn own_address() -> IpAddr {
     route.map_or(IpAddr::V4(Ipv4Addr::LOCALHOST), |address| address.ip())
 }
 
+/// How a phone joins, as far as it is said here.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) enum Way {
+    /// The demo shop: with this code anybody joins as anybody.
+    Demo {
+        /// The code.
+        code: String,
+    },
+    /// No steward has a phone yet: this one-time code is for the first.
+    First {
+        /// The code.
+        code: String,
+        /// Whose.
+        name: String,
+        /// Until when.
+        until: Instant,
+    },
+    /// No steward has a phone, and no member is one.
+    NoSteward,
+    /// A steward has a phone, and invites the others.
+    Invited,
+}
+
 /// What there is to say.
 #[derive(Debug)]
 pub(crate) struct Announcement<'a> {
@@ -59,8 +92,8 @@ pub(crate) struct Announcement<'a> {
     pub(crate) listening: &'a str,
     /// The address that goes into codes.
     pub(crate) base: &'a str,
-    /// The join code.
-    pub(crate) code: &'a str,
+    /// How to join.
+    pub(crate) way: &'a Way,
     /// The shop.
     pub(crate) rulebook: &'a Rulebook,
     /// Whether colours are understood.
@@ -71,15 +104,42 @@ impl Announcement<'_> {
     /// Says it all. The two lines for scripts are flushed before anything that takes time.
     pub(crate) fn say(&self, out: &mut dyn Write) -> io::Result<()> {
         writeln!(out, "listening on {}", self.listening)?;
-        writeln!(out, "join code {}", shown(self.code))?;
+        match self.way {
+            Way::Demo { code } => {
+                writeln!(out, "join code {}", shown(code))?;
+                writeln!(out, "This is the demo shop: with that code anybody joins as anybody.")?;
+            }
+            Way::First { code, name, until } => {
+                writeln!(out, "invite code {} for {name}, good once and until {until}", shown(code))?;
+                writeln!(
+                    out,
+                    "{name} looks after the shop and invites the others, on the phone or by `sweepbell invite`."
+                )?;
+            }
+            Way::NoSteward => {
+                writeln!(out, "no invite: nobody in the members file is a steward")?;
+                writeln!(out, "Write `steward = true` for one, or make codes with `sweepbell invite make MEMBER`.")?;
+            }
+            Way::Invited => {
+                writeln!(out, "no invite: a steward has joined")?;
+                writeln!(out, "Stewards make codes on their phones; here, `sweepbell invite make MEMBER` does.")?;
+            }
+        }
         out.flush()?;
         writeln!(out, "\n{}", self.rulebook.shop.name)?;
         for room in &self.rulebook.rooms {
             writeln!(out, "  {}: {}", room.name, door_url(self.base, &room.id))?;
         }
-        if let Some(room) = self.rulebook.rooms.first() {
-            let url = door_url_with_join(self.base, &room.id, &shown(self.code));
-            writeln!(out, "\nScan to join and open the door of {}:\n{}", room.name, picture(&url, self.colours))?;
+        match (self.way, self.rulebook.rooms.first()) {
+            (Way::Demo { code }, Some(room)) => {
+                let url = door_url_with_join(self.base, &room.id, &shown(code));
+                writeln!(out, "\nScan to join and open the door of {}:\n{}", room.name, picture(&url, self.colours))?;
+            }
+            (Way::First { code, name, .. }, _) => {
+                let url = join_url(self.base, &shown(code));
+                writeln!(out, "\nScan to join as {name}, once:\n{}", picture(&url, self.colours))?;
+            }
+            _ => {}
         }
         out.flush()
     }
@@ -87,7 +147,7 @@ impl Announcement<'_> {
 
 /// A QR code of half blocks with its quiet zone (ISO/IEC 18004). Colours make it dark on light in any terminal;
 /// without them it is right on light paper alone, and most readers take it either way.
-fn picture(text: &str, colours: bool) -> String {
+pub(crate) fn picture(text: &str, colours: bool) -> String {
     let Ok(code) = QrCode::with_error_correction_level(text, EcLevel::L) else { return text.to_owned() };
     let blocks = code.render::<Dense1x2>().quiet_zone(true).build();
     if !colours {

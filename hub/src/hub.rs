@@ -1,5 +1,4 @@
 //! The running hub: what every endpoint may ask. Made once in [`crate::serve`], shared by all requests.
-
 //!
 //! Several processes may serve one database. What they must agree on is in the store or follows from it; what is here
 //! besides may differ between them without harm, and each field says why.
@@ -7,26 +6,30 @@
 use std::sync::Arc;
 
 use crate::auth::Sessions;
+use crate::cards::{self, CardsFault};
 use crate::challenge::Challenges;
+use crate::clock;
 use crate::config::Config;
 use crate::limit::Limits;
 use crate::live::{Event, Live};
-use crate::shop::Current;
+use crate::shop::{Current, Rules};
 use crate::stop::Stop;
-use crate::store::{Store, StoreError};
+use crate::store::Store;
 
 /// Everything there is one of.
 #[derive(Debug)]
 pub(crate) struct Hub {
     /// How it was started.
     pub(crate) config: Config,
-    /// The code that lets a phone join, if this process alone knows it; else it is in the store.
-    pub(crate) own_code: Option<String>,
+    /// The address that goes into codes.
+    pub(crate) base: String,
+    /// The code with which anybody joins the demo shop as anybody; a shop of somebody's own has none.
+    pub(crate) demo_code: Option<String>,
     /// What must not be lost.
     pub(crate) store: Store,
-    /// The shop that is served: read from the same files everywhere, and from the store's devices.
+    /// The shop that is served: read from the same files everywhere, and from the store's devices and cards.
     pub(crate) shop: Current,
-    /// Who was seen signed in. A session never ends early, so what was seen stays true.
+    /// Whose sessions were seen. Whether one still holds is asked of the store each time: a phone may be taken off.
     pub(crate) sessions: Sessions,
     /// Who asks too much of this process: with several, as often as there are.
     pub(crate) limits: Limits,
@@ -39,11 +42,25 @@ pub(crate) struct Hub {
 }
 
 impl Hub {
-    /// Hands out the devices that the store has, and tells phones if there are more than before.
-    pub(crate) async fn reread_devices(&self) -> Result<(), StoreError> {
-        if let Some(rev) = self.shop.set_devices(self.store.devices().await?) {
+    /// Hands out what the store has of devices and cards, makes what cards are due, and tells phones if anything differs.
+    pub(crate) async fn reread(&self) -> Result<(), CardsFault> {
+        let served = self.shop.get();
+        let issued = cards::renewed(&self.store, &served.members, clock::now()).await?;
+        self.tell(self.shop.set_issued(issued));
+        Ok(())
+    }
+
+    /// Takes other rules, and makes the cards that they ask for. Gives the new revision if it differs.
+    pub(crate) async fn take_rules(&self, rules: Rules) -> Result<Option<String>, CardsFault> {
+        let issued = cards::renewed(&self.store, &rules.members, clock::now()).await?;
+        let rev = self.shop.set_rules(rules, issued);
+        self.tell(rev.clone());
+        Ok(rev)
+    }
+
+    fn tell(&self, rev: Option<String>) {
+        if let Some(rev) = rev {
             self.live.tell(Event::Shop { rev });
         }
-        Ok(())
     }
 }

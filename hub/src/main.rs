@@ -8,6 +8,7 @@
 mod api;
 mod auth;
 mod calibration;
+mod cards;
 mod challenge;
 mod cli;
 mod clock;
@@ -18,6 +19,7 @@ mod door;
 mod files;
 mod headers;
 mod hub;
+mod invites;
 mod limit;
 mod live;
 mod news;

@@ -31,7 +31,7 @@ pub(crate) async fn follow(hub: Arc<Hub>, mut news: Receiver<News>) {
 
 /// A database that does not answer now is asked again with the next news; until then phones miss a device, no entry.
 async fn reread(hub: &Hub) {
-    if let Err(error) = hub.reread_devices().await {
-        tracing::warn!(%error, "the devices could not be read");
+    if let Err(error) = hub.reread().await {
+        tracing::warn!(%error, "the devices and cards could not be read");
     }
 }

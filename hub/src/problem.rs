@@ -9,6 +9,8 @@ use axum::response::{IntoResponse, Response};
 use shared_core::sync::shop;
 use thiserror::Error;
 
+use crate::cards::CardsFault;
+use crate::invites::InviteFault;
 use crate::store::StoreError;
 
 /// When it is worth asking again after the database was held or away.
@@ -18,14 +20,49 @@ const STORAGE_RETRY_AFTER_S: u64 = 5;
 #[derive(Debug, Error)]
 pub(crate) enum Problem {
     /// The request carries no session, or one that is over.
-    #[error("This device has no session with the hub. Sign in again, or join with the code on the hub's screen.")]
+    #[error("This device has no session with the hub. Sign in again, or join with a code from a steward.")]
     NoSession,
     /// A device that has not joined asks for more than to join.
-    #[error("This device has not joined the shop. Join with the code on the hub's screen.")]
+    #[error("This device has not joined the shop. Join with a code from a steward.")]
     NotJoined,
-    /// The join code is not the hub's.
-    #[error("This is not the join code. It is on the hub's screen, and new each time the hub starts.")]
+    /// The device was taken off.
+    #[error(
+        "This phone was taken off the shop's list. What it has not sent is still on it: hand it in, or keep it as a file. To go on, ask a steward for a code for another phone."
+    )]
+    Revoked,
+    /// The code is nobody's.
+    #[error("There is no such code. Look at it again, or ask a steward for a new one.")]
     WrongCode,
+    /// The one-time code was used.
+    #[error("This code was used already, and works once. Ask a steward for a new one; if it was not you, say so.")]
+    InviteUsed,
+    /// The one-time code ran out, or was taken back.
+    #[error("This code ran out or was taken back. Ask a steward for a new one.")]
+    InviteOver,
+    /// The one-time code is for somebody else.
+    #[error("This code is for another member. Ask a steward for one of your own.")]
+    OtherInvite,
+    /// An invite cannot be made like that.
+    #[error("{0}.")]
+    NoInvite(String),
+    /// Only a steward may.
+    #[error("Only a steward may do that.")]
+    NotSteward,
+    /// There is no such device.
+    #[error("No phone of that name has joined this shop.")]
+    UnknownPhone,
+    /// A device would take itself off.
+    #[error("This is the phone in your hand. Take it off from another, or at the hub.")]
+    OwnPhone,
+    /// A device that has a session hands in late lines.
+    #[error("This phone is on the shop's list: it sends what it has as always.")]
+    StillJoined,
+    /// Late lines past the limit.
+    #[error("At most {limit} lines of a phone that was taken off are kept. Keep the rest as a file for a steward.")]
+    TooMuchLate {
+        /// The limit.
+        limit: u64,
+    },
     /// The members file does not know that person.
     #[error("No member is called `{0}` in this shop's members file.")]
     UnknownMember(String),
@@ -103,8 +140,18 @@ impl Problem {
         match self {
             Self::NoSession => (StatusCode::UNAUTHORIZED, "no-session", "Not signed in"),
             Self::NotJoined => (StatusCode::UNAUTHORIZED, "not-joined", "Not joined"),
+            Self::Revoked => (StatusCode::UNAUTHORIZED, "revoked", "Phone taken off"),
             Self::WrongCode => (StatusCode::FORBIDDEN, "wrong-code", "Wrong join code"),
             Self::UnknownMember(_) => (StatusCode::NOT_FOUND, "unknown-member", "Unknown member"),
+            Self::InviteUsed => (StatusCode::GONE, "invite-used", "Code used already"),
+            Self::InviteOver => (StatusCode::GONE, "invite-over", "Code over"),
+            Self::OtherInvite => (StatusCode::FORBIDDEN, "other-invite", "Code for another member"),
+            Self::NoInvite(_) => (StatusCode::CONFLICT, "no-invite", "No code made"),
+            Self::NotSteward => (StatusCode::FORBIDDEN, "not-steward", "For stewards"),
+            Self::UnknownPhone => (StatusCode::NOT_FOUND, "unknown-phone", "Unknown phone"),
+            Self::OwnPhone => (StatusCode::CONFLICT, "own-phone", "The phone in your hand"),
+            Self::StillJoined => (StatusCode::CONFLICT, "still-joined", "Still joined"),
+            Self::TooMuchLate { .. } => (StatusCode::INSUFFICIENT_STORAGE, "too-much-late", "Too many lines"),
             Self::JoinedForAnother => (StatusCode::CONFLICT, "joined-for-another", "Joined for another member"),
             Self::BadSignature => (StatusCode::FORBIDDEN, "bad-signature", "Signature does not hold"),
             Self::StaleChallenge => (StatusCode::FORBIDDEN, "stale-challenge", "Stale challenge"),
@@ -165,7 +212,7 @@ impl IntoResponse for Problem {
                 headers.insert(header::RETRY_AFTER, HeaderValue::from(STORAGE_RETRY_AFTER_S));
             }
             // RFC 9110 section 11.6.1 wants a challenge with each 401; ours is the session's own scheme.
-            Self::NoSession | Self::NotJoined => {
+            Self::NoSession | Self::NotJoined | Self::Revoked => {
                 headers.insert(header::WWW_AUTHENTICATE, HeaderValue::from_static("Sweepbell"));
             }
             _ => {}
@@ -190,5 +237,24 @@ impl From<StoreError> for Problem {
 impl From<getrandom::Error> for Problem {
     fn from(error: getrandom::Error) -> Self {
         Self::Fault(format!("no random bytes: {error}"))
+    }
+}
+
+impl From<CardsFault> for Problem {
+    fn from(fault: CardsFault) -> Self {
+        match fault {
+            CardsFault::Store(error) => error.into(),
+            CardsFault::Random(error) => error.into(),
+        }
+    }
+}
+
+impl From<InviteFault> for Problem {
+    fn from(fault: InviteFault) -> Self {
+        match fault {
+            InviteFault::Store(error) => error.into(),
+            InviteFault::Random(error) => error.into(),
+            other => Self::NoInvite(other.to_string()),
+        }
     }
 }

@@ -32,14 +32,21 @@ pub(crate) fn router(hub: Arc<Hub>) -> Router {
         .route("/join", post(api::join::join))
         .route("/session/challenge", post(api::challenge::challenge))
         .route("/session", post(api::session::session))
+        .route("/late", post(api::late::late))
         .route_layer(from_fn_with_state(Arc::clone(&hub), count_address));
     // Joined devices, counted by device: each handler takes a `SignedIn`.
     let joined = Router::new()
         .route("/shop", get(api::shop::shop))
         .route("/sync", post(api::sync::sync))
         .route("/carry", post(api::carry::carry))
-        .route("/live", get(api::live::live));
-    let api = open.merge(joined).fallback(not_found).method_not_allowed_fallback(method_not_allowed);
+        .route("/live", get(api::live::live))
+        .route("/devices", get(api::devices::list))
+        .route("/devices/revoke", post(api::devices::revoke));
+    // Stewards' devices: each handler takes a `Steward`.
+    let stewards = Router::new()
+        .route("/invites", get(api::invites::list).post(api::invites::make))
+        .route("/invites/revoke", post(api::invites::revoke));
+    let api = open.merge(joined).merge(stewards).fallback(not_found).method_not_allowed_fallback(method_not_allowed);
     Router::new()
         .nest("/api", api)
         // The app's own files, to anybody.

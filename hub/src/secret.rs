@@ -37,6 +37,11 @@ pub(crate) fn same(one: &str, other: &str) -> bool {
     digest(one).ct_eq(&digest(other)).into()
 }
 
+/// Whether two digests are the same; takes as long whether they differ early or late.
+pub(crate) fn same_digest(one: &[u8], other: &[u8]) -> bool {
+    one.ct_eq(other).into()
+}
+
 /// Whether `signature` (base64url) over `message` is by the key that `dev` names (RFC 8032, strict).
 pub(crate) fn signed_by(dev: &DeviceId, message: &[u8], signature: &str) -> bool {
     let key = from_base64url(dev.as_str()).and_then(|bytes| <[u8; 32]>::try_from(bytes).ok());

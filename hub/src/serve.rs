@@ -14,7 +14,7 @@ use tokio::net::TcpListener;
 use crate::auth::Sessions;
 use crate::challenge::Challenges;
 use crate::config::Config;
-use crate::door::{self, Announcement};
+use crate::door::{self, Announcement, Way};
 use crate::hub::Hub;
 use crate::limit::Limits;
 use crate::live::Live;
@@ -23,7 +23,7 @@ use crate::shop::{self, Current, Rules, ShopError, Source};
 use crate::stop::Stop;
 use crate::store::{Place, Store, StoreError};
 use crate::tls::{self, TlsError, TlsListener};
-use crate::{clock, connections, demo, news, secret};
+use crate::{cards, clock, connections, demo, invites, news, secret};
 
 /// Why the hub does not run, or no longer.
 #[derive(Debug, Error)]
@@ -61,6 +61,12 @@ pub(crate) enum ServeError {
         /// Why.
         cause: std::io::Error,
     },
+    /// The hub's key, or the cards.
+    #[error(transparent)]
+    Cards(#[from] cards::CardsFault),
+    /// The first invite.
+    #[error(transparent)]
+    Invite(#[from] invites::InviteFault),
     /// No random bytes.
     #[error("the operating system gives no random bytes: {0}")]
     Random(#[from] getrandom::Error),
@@ -81,10 +87,9 @@ pub(crate) async fn run(config: Config) -> Result<(), ServeError> {
     let address = config.listen;
     let listener = TcpListener::bind(address).await.map_err(|cause| ServeError::Listen { address, cause })?;
     let listening = listener.local_addr()?;
-    let (hub, code) = assemble(config, rules, store).await?;
-    let hub = Arc::new(hub);
+    let hub = Arc::new(assemble(config, rules, store, listening).await?);
     hub.stop.on_signal()?;
-    announce(&hub, &code, listening)?;
+    announce(&hub, &invites::way_in(&hub, clock::now()).await?, listening)?;
     tokio::spawn(shop::watch(Arc::clone(&hub)));
     tokio::spawn(news::follow(Arc::clone(&hub), news));
     let app = router(Arc::clone(&hub));
@@ -117,35 +122,30 @@ async fn open(config: &Config, rules: &Rules) -> Result<Store, ServeError> {
     Ok(store)
 }
 
-/// The hub, and its join code to be shown.
-async fn assemble(config: Config, rules: Rules, store: Store) -> Result<(Hub, String), ServeError> {
-    let (fresh, now) = (door::new_code()?, clock::now());
-    let (code, own_code) = if store.is_shared() {
-        (store.agree_on_code(config.join_code.as_deref(), &fresh, now).await?, None)
-    } else {
-        let code = config.join_code.clone().unwrap_or(fresh);
-        (code.clone(), Some(code))
-    };
-    let challenges = Challenges::new(store.challenge_key(secret::random()?, now).await?);
-    let devices = store.devices().await?;
-    let hub = Hub {
+async fn assemble(config: Config, rules: Rules, store: Store, listening: SocketAddr) -> Result<Hub, ServeError> {
+    let now = clock::now();
+    let key = store.challenge_key(secret::random()?, now).await?;
+    let demo_code = matches!(config.source, Source::Demo)
+        .then(|| config.join_code.clone().unwrap_or_else(|| door::demo_code(&key)));
+    let issued = cards::renewed(&store, &rules.members, now).await?;
+    let reachable = door::reachable(listening, config.tls.is_some());
+    Ok(Hub {
+        base: config.public_url.clone().unwrap_or(reachable),
         config,
-        own_code,
+        demo_code,
         store,
-        shop: Current::new(rules, devices),
+        shop: Current::new(rules, issued),
         sessions: Sessions::default(),
         limits: Limits::new(),
-        challenges,
+        challenges: Challenges::new(key),
         live: Arc::new(Live::new()),
         stop: Stop::new(),
-    };
-    Ok((hub, code))
+    })
 }
 
-fn announce(hub: &Hub, code: &str, listening: SocketAddr) -> Result<(), ServeError> {
+fn announce(hub: &Hub, way: &Way, listening: SocketAddr) -> Result<(), ServeError> {
     let listening = door::reachable(listening, hub.config.tls.is_some());
-    let base = hub.config.public_url.as_ref().unwrap_or(&listening);
     let (shop, colours) = (hub.shop.get(), stdout().is_terminal());
-    let announcement = Announcement { listening: &listening, base, code, rulebook: &shop.rulebook, colours };
+    let announcement = Announcement { listening: &listening, base: &hub.base, way, rulebook: &shop.rulebook, colours };
     Ok(announcement.say(&mut stdout().lock())?)
 }

@@ -1,31 +1,35 @@
-//! The shop that is served: its rulebook, its members, its devices, as one bundle with a revision.
+//! The shop that is served: its rulebook, its members, its devices and their cards, as one bundle with a revision.
 //!
 //! Files that changed and are valid become current; files with problems are refused with every problem in the log,
 //! and what was current stays, because members are at work under it. The revision is a digest of everything that a
 //! phone is handed except the hub's clock, so two hubs with the same files and devices agree on it.
 
 use std::collections::BTreeSet;
+use std::ops::Deref;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, PoisonError, RwLock};
 use std::time::{Duration, SystemTime};
 
-use shared_core::ids::BookId;
-use shared_core::members::Members;
+use shared_core::ids::{BookId, PersonId};
+use shared_core::members::{Member, Members};
 use shared_core::rulebook::members_file::read_members;
 use shared_core::rulebook::problem::Problem;
 use shared_core::rulebook::{Rulebook, parse};
-use shared_core::sync::shop::{Device, ShopBundle, UtcOffset};
+use shared_core::sync::shop::{ShopBundle, UtcOffset};
 use shared_core::time::Instant;
 use thiserror::Error;
 
+use crate::cards::Issued;
 use crate::clock;
 use crate::hub::Hub;
-use crate::live::Event;
 use crate::offsets::offsets;
+use crate::store::{Known, SignedIn};
 use crate::{demo, secret};
 
 /// How often the files are looked at.
 pub(crate) const WATCH_EVERY: Duration = Duration::from_secs(2);
+/// Every so many looks, cards that soon run out are made anew: once an hour.
+const RENEW_EVERY_LOOKS: u32 = 1_800;
 
 /// Where the rules come from.
 #[derive(Clone, Debug)]
@@ -124,47 +128,106 @@ fn text(file: &Path) -> Result<String, ShopError> {
     std::fs::read_to_string(file).map_err(|cause| ShopError::Unreadable { file: file.into(), cause })
 }
 
-/// What phones are handed, and the digest that tells one state of it from another.
+/// What is served: the bundle with everything that the hub knows of members, and the cards that go with it.
 #[derive(Debug)]
-pub(crate) struct Current(RwLock<Arc<ShopBundle>>);
+pub(crate) struct Served {
+    bundle: ShopBundle,
+    issued: Issued,
+}
 
-impl Current {
-    /// Serves these rules for these devices.
-    pub(crate) fn new(rules: Rules, devices: Vec<Device>) -> Self {
-        Self(RwLock::new(Arc::new(bundle(rules, devices))))
+impl Deref for Served {
+    type Target = ShopBundle;
+
+    fn deref(&self) -> &ShopBundle {
+        &self.bundle
+    }
+}
+
+impl Served {
+    fn new(Rules { book, rulebook, members, utc_offsets }: Rules, issued: Issued) -> Self {
+        let mut bundle = ShopBundle {
+            rev: String::new(),
+            book,
+            rulebook,
+            members,
+            devices: issued.active(),
+            keys: issued.signing.statements.clone(),
+            card: None,
+            faces: Vec::new(),
+            revoked: None,
+            utc_offsets,
+            hub_now: Instant::from_ms(0),
+        };
+        bundle.faces = issued.faces(&bundle.members);
+        bundle.rev = rev(&bundle, &issued);
+        Self { bundle, issued }
     }
 
-    /// The bundle as it is now; its `hub_now` is when it was made.
-    pub(crate) fn get(&self) -> Arc<ShopBundle> {
+    /// Whether a person looks after the shop, by the members file.
+    pub(crate) fn is_steward(&self, who: &PersonId) -> bool {
+        self.members.get(who).is_some_and(|member| member.steward)
+    }
+
+    /// Who has joined, those that were taken off too.
+    pub(crate) fn phones(&self) -> &[Known] {
+        &self.issued.devices
+    }
+
+    /// What one phone is handed: its own card, everybody's face, and of other members their names alone, unless its
+    /// member is a steward.
+    pub(crate) fn for_phone(&self, caller: &SignedIn, now: Instant) -> ShopBundle {
+        let mut bundle = self.bundle.clone();
+        if !self.is_steward(&caller.member) {
+            bundle.members = self.members.iter().map(|member| shown_to(&caller.member, member)).collect();
+        }
+        bundle.card = self.issued.cards.get(&caller.dev).map(|made| made.jws.clone());
+        bundle.revoked = Some(self.issued.revoked(now).seal(&self.issued.signing.key));
+        bundle.hub_now = now;
+        bundle
+    }
+}
+
+fn shown_to(who: &PersonId, member: &Member) -> Member {
+    if member.id == *who {
+        return member.clone();
+    }
+    Member { id: member.id.clone(), name: member.name.clone(), ..Member::default() }
+}
+
+/// What phones are handed, and the digest that tells one state of it from another.
+#[derive(Debug)]
+pub(crate) struct Current(RwLock<Arc<Served>>);
+
+impl Current {
+    /// Serves these rules with these cards.
+    pub(crate) fn new(rules: Rules, issued: Issued) -> Self {
+        Self(RwLock::new(Arc::new(Served::new(rules, issued))))
+    }
+
+    /// What is served now.
+    pub(crate) fn get(&self) -> Arc<Served> {
         Arc::clone(&self.0.read().unwrap_or_else(PoisonError::into_inner))
     }
 
-    /// Takes other rules. Gives the new revision if it differs.
-    fn set_rules(&self, rules: Rules) -> Option<String> {
-        self.change(|bundle| {
-            bundle.book = rules.book;
-            bundle.rulebook = rules.rulebook;
-            bundle.members = rules.members;
-            bundle.utc_offsets = rules.utc_offsets;
-        })
+    /// Takes other rules, and the cards that were made by them. Gives the new revision if it differs.
+    pub(crate) fn set_rules(&self, rules: Rules, issued: Issued) -> Option<String> {
+        self.change(|_| Some((rules, issued)))
     }
 
-    /// Takes the devices that the store has. Gives the new revision if there are more: devices never go, so that fewer
-    /// are an older answer that came late.
-    pub(crate) fn set_devices(&self, devices: Vec<Device>) -> Option<String> {
-        self.change(|bundle| {
-            if devices.len() > bundle.devices.len() {
-                bundle.devices = devices;
-            }
+    /// Takes what the store has of devices and cards. Gives the new revision if it differs. What is counted there only
+    /// grows, so that less of anything is an older answer that came late.
+    pub(crate) fn set_issued(&self, issued: Issued) -> Option<String> {
+        self.change(|served| {
+            let is_older = issued.counts().into_iter().zip(served.issued.counts()).any(|(new, old)| new < old);
+            (!is_older).then(|| (served.rules(), issued))
         })
     }
 
     /// Changes happen one after the other, so that none is lost.
-    fn change(&self, change: impl FnOnce(&mut ShopBundle)) -> Option<String> {
+    fn change(&self, change: impl FnOnce(&Served) -> Option<(Rules, Issued)>) -> Option<String> {
         let mut current = self.0.write().unwrap_or_else(PoisonError::into_inner);
-        let mut next = (**current).clone();
-        change(&mut next);
-        next.rev = rev(&next);
+        let (rules, issued) = change(&current)?;
+        let next = Served::new(rules, issued);
         let rev = next.rev.clone();
         let differs = rev != current.rev;
         *current = Arc::new(next);
@@ -172,42 +235,58 @@ impl Current {
     }
 }
 
-fn bundle(Rules { book, rulebook, members, utc_offsets }: Rules, devices: Vec<Device>) -> ShopBundle {
-    let hub_now = Instant::from_ms(0);
-    let mut bundle = ShopBundle { rev: String::new(), book, rulebook, members, devices, utc_offsets, hub_now };
-    bundle.rev = rev(&bundle);
-    bundle
+impl Served {
+    fn rules(&self) -> Rules {
+        let ShopBundle { book, rulebook, members, utc_offsets, .. } = self.bundle.clone();
+        Rules { book, rulebook, members, utc_offsets }
+    }
 }
 
-/// A digest of everything that a phone is handed; `hub_now` is the same in all that is kept here.
-fn rev(bundle: &ShopBundle) -> String {
+/// A digest of everything that any phone is handed but dates: the hub's clock, and when the list of phones that were
+/// taken off was last said.
+fn rev(bundle: &ShopBundle, issued: &Issued) -> String {
     let rest = ShopBundle { rev: String::new(), ..bundle.clone() };
-    let bytes = serde_json::to_vec(&rest).unwrap_or_default();
+    let cards: Vec<&str> = issued.cards.values().map(|made| made.jws.as_str()).collect();
+    let taken_off = issued.devices.iter().filter(|known| known.revoked.is_some()).count();
+    let bytes = serde_json::to_vec(&(rest, cards, taken_off)).unwrap_or_default();
     secret::base64url(secret::digest(bytes)).chars().take(22).collect()
 }
 
-/// Looks at the files again and again until the hub stops.
+/// Looks at the files, and at what other programs changed in the store, again and again until the hub stops.
 pub(crate) async fn watch(hub: Arc<Hub>) {
-    let Source::Files { shop, members } = hub.config.source.clone() else { return };
-    let files = [shop, members];
-    let mut seen = stamps(&files);
+    let files = match hub.config.source.clone() {
+        Source::Files { shop, members } => vec![shop, members],
+        Source::Demo => Vec::new(),
+    };
+    let (mut seen, mut mark, mut looks) = (stamps(&files), None, 0_u32);
     loop {
         tokio::time::sleep(WATCH_EVERY).await;
+        looks += 1;
         let stamps = stamps(&files);
-        if stamps == seen {
-            continue;
+        if stamps != seen {
+            seen = stamps;
+            reread_files(&hub).await;
         }
-        seen = stamps;
-        match Rules::read(&hub.config.source, clock::now()) {
-            Ok(rules) => {
-                if let Some(rev) = hub.shop.set_rules(rules) {
-                    tracing::info!(%rev, "the shop's files changed and are in force");
-                    hub.live.tell(Event::Shop { rev });
-                }
+        // A card runs out whether or not anything happens.
+        let now = hub.store.mark().await.ok();
+        if now != mark || looks.is_multiple_of(RENEW_EVERY_LOOKS) {
+            mark = now;
+            if let Err(error) = hub.reread().await {
+                tracing::warn!(%error, "the devices and cards could not be read");
             }
-            Err(error) => {
-                tracing::error!("the shop's files changed and are refused; the old ones stay in force:\n{error}");
-            }
+        }
+    }
+}
+
+async fn reread_files(hub: &Hub) {
+    match Rules::read(&hub.config.source, clock::now()) {
+        Ok(rules) => match hub.take_rules(rules).await {
+            Ok(Some(rev)) => tracing::info!(%rev, "the shop's files changed and are in force"),
+            Ok(None) => {}
+            Err(error) => tracing::error!(%error, "the shop's files changed; the old ones stay in force"),
+        },
+        Err(error) => {
+            tracing::error!("the shop's files changed and are refused; the old ones stay in force:\n{error}");
         }
     }
 }

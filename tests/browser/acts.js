@@ -6,7 +6,7 @@ import { shownCode } from './codes.js';
 
 // Joins by a typed code, as this member. The phone stands at the question for the code.
 export async function join(phone, name) {
-  await phone.page.getByLabel(phone.says('Join code')).fill(phone.hub.joinCode);
+  await phone.page.getByLabel(phone.says('Join code')).fill(phone.hub.codeFor(name.toLowerCase()));
   phone.taps += 1;
   await phone.tap('Join');
   await phone.tap(name);

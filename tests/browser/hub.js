@@ -44,7 +44,7 @@ class Hub {
 
   // Where phones reach it: a loopback address, which browsers trust with a camera and a service worker.
   origin = '';
-  // What a phone joins with.
+  // What a phone joins the demo shop with; a shop of one's own has no such code.
   joinCode = '';
   // Everything it has printed, for when a test fails.
   said = '';
@@ -78,12 +78,12 @@ class Hub {
         this.said += chunk;
         heard += chunk;
         const origin = /listening on (\S+)/.exec(heard)?.[1];
-        const code = /join code (\S+)\n/.exec(heard)?.[1];
-        if (!origin || !code) return;
+        const way = /(?:join code (\S+)|invite code \S+ .*|no invite: .*)\n/.exec(heard);
+        if (!origin || !way) return;
         clearTimeout(limit);
         this.origin = origin;
         this.#listen = new URL(origin).host;
-        this.joinCode = code;
+        this.joinCode = way[1] ?? '';
         done();
       };
       child.stdout.setEncoding('utf8').on('data', hear);
@@ -94,6 +94,20 @@ class Hub {
         fail(new Error(`the hub ended with ${status}:\n${this.said}`));
       });
     });
+  }
+
+  // A code for a member's phone: the demo's, or a one-time code made on the hub's machine.
+  codeFor(member) {
+    return this.joinCode || this.steward('invite', 'make', member, '--another').code;
+  }
+
+  // What a steward does on the hub's machine, and what it answers.
+  steward(...words) {
+    const { shop, members, dataDir } = this.#options;
+    const which = shop ? ['--shop', shop, '--members', members] : ['--demo'];
+    const { status, stdout, stderr } = sweepbell(...words, ...which, '--data', dataDir);
+    if (status !== 0) throw new Error(stderr);
+    return stdout ? JSON.parse(stdout) : null;
   }
 
   // Asks it to stop, as a shop's machine does when it shuts down; returns its exit status.

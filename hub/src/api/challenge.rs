@@ -16,8 +16,11 @@ pub(crate) async fn challenge(
     State(hub): State<Arc<Hub>>,
     Body(ask): Body<ChallengeAsked>,
 ) -> Result<Json<Challenge>, Problem> {
-    let member = hub.store.member_of(&ask.dev).await?.ok_or(Problem::NotJoined)?;
-    if hub.shop.get().members.get(&member).is_none() {
+    let known = hub.store.device(&ask.dev).await?.ok_or(Problem::NotJoined)?;
+    if known.revoked.is_some() {
+        return Err(Problem::Revoked);
+    }
+    if hub.shop.get().members.get(&known.member).is_none() {
         return Err(Problem::NotJoined);
     }
     Ok(Json(Challenge { challenge: hub.challenges.give(&ask.dev, clock::now())? }))

@@ -1,8 +1,8 @@
-//! `POST /api/join/check`: whether a join code is right, and which members a device may then speak for.
+//! `POST /api/join/check`: what a code is good for: whom a device may then speak for, and whether it takes a lost phone's
+//! place.
 //!
-//! The members' names go to nobody without the code. A wrong code counts; a right one does not.
+//! Names go to nobody without a code, and with a one-time code its member's alone. A wrong code counts; a right one does not.
 
-use std::net::IpAddr;
 use std::sync::Arc;
 
 use axum::Json;
@@ -11,9 +11,10 @@ use shared_core::sync::shop::{Choice, JoinCheck, JoinChoices};
 
 use super::Client;
 use super::body::Body;
+use crate::clock;
 use crate::hub::Hub;
+use crate::invites::{self, Good};
 use crate::problem::Problem;
-use crate::{door, secret};
 
 /// Checks the code and gives the choice.
 pub(crate) async fn join_check(
@@ -21,23 +22,18 @@ pub(crate) async fn join_check(
     Client(address): Client,
     Body(ask): Body<JoinCheck>,
 ) -> Result<Json<JoinChoices>, Problem> {
-    check_code(&hub, address, &ask.code).await?;
+    let good = invites::find(&hub, address, &ask.code, None, clock::now()).await?;
     let shop = hub.shop.get();
-    let members = shop.members.iter().map(|member| Choice { id: member.id.clone(), name: member.name.clone() });
-    Ok(Json(JoinChoices { shop: shop.rulebook.shop.name.clone(), members: members.collect() }))
-}
-
-/// Whether a code is the hub's. The try is taken before it is looked at, so that tries at the same moment count too; and
-/// nothing is waited for in between, so that a room full of phones with the right code does not run out of tries.
-pub(super) async fn check_code(hub: &Hub, address: IpAddr, code: &str) -> Result<(), Problem> {
-    let right = match &hub.own_code {
-        Some(own) => Some(own.clone()),
-        None => hub.store.join_code().await?,
+    let invite = match &good {
+        Good::Demo => None,
+        Good::Invite(invite) => Some(invite),
     };
-    hub.limits.join(address)?;
-    if !right.is_some_and(|right| secret::same(&door::normal(code), &right)) {
-        return Err(Problem::WrongCode);
+    let mut members =
+        shop.members.iter().filter(|member| invite.is_none_or(|invite| invite.member == member.id)).peekable();
+    if let Some(invite) = invite.filter(|_| members.peek().is_none()) {
+        return Err(Problem::UnknownMember(invite.member.to_string()));
     }
-    hub.limits.forgive_join(address);
-    Ok(())
+    let members = members.map(|member| Choice { id: member.id.clone(), name: member.name.clone() }).collect();
+    let invite = invite.map(|invite| invite.kind);
+    Ok(Json(JoinChoices { shop: shop.rulebook.shop.name.clone(), members, invite }))
 }

@@ -62,6 +62,8 @@ impl Listener {
                 () = &mut over => return None,
             };
             match event {
+                // Taken off, it is told of nothing any more.
+                Ok(Event::Shop { .. }) if !self.is_joined() => return None,
                 Ok(event) => {
                     if let Some(event) = told(&event, &self.caller) {
                         return Some(event);
@@ -72,6 +74,13 @@ impl Listener {
                 Err(RecvError::Closed) => return None,
             }
         }
+    }
+}
+
+impl Listener {
+    fn is_joined(&self) -> bool {
+        let shop = self.hub.shop.get();
+        shop.phones().iter().any(|known| known.dev == self.caller.dev && known.revoked.is_none())
     }
 }
 

@@ -24,6 +24,10 @@ pub(crate) async fn session(
         return Err(Problem::BadSignature);
     }
     let mut change = hub.store.change().await?;
+    // It may have been taken off since.
+    if change.device(&ask.dev).await?.is_none_or(|known| known.revoked.is_some()) {
+        return Err(Problem::Revoked);
+    }
     if !change.spend(&secret::digest(&ask.challenge), until, now).await? {
         return Err(Problem::StaleChallenge);
     }

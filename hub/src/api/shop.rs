@@ -1,4 +1,4 @@
-//! `GET /api/shop`: everything a phone must know of the shop to work without a network, with an ETag.
+//! `GET /api/shop`: everything a phone must know of the shop to work without a network, and may see, with an ETag.
 
 use std::sync::Arc;
 
@@ -6,7 +6,6 @@ use axum::Json;
 use axum::extract::State;
 use axum::http::{HeaderMap, HeaderName, HeaderValue, StatusCode, header};
 use axum::response::{IntoResponse as _, Response};
-use shared_core::sync::shop::ShopBundle;
 
 use crate::clock;
 use crate::hub::Hub;
@@ -16,7 +15,7 @@ use crate::store::SignedIn;
 /// The bundle, or 304 when the phone has it.
 pub(crate) async fn shop(
     State(hub): State<Arc<Hub>>,
-    _caller: SignedIn,
+    caller: SignedIn,
     headers: HeaderMap,
 ) -> Result<Response, Problem> {
     let current = hub.shop.get();
@@ -27,8 +26,7 @@ pub(crate) async fn shop(
     if has(&headers, &tag) {
         return Ok((StatusCode::NOT_MODIFIED, fresh).into_response());
     }
-    let bundle = ShopBundle { hub_now: clock::now(), ..(*current).clone() };
-    Ok((fresh, Json(bundle)).into_response())
+    Ok((fresh, Json(current.for_phone(&caller, clock::now()))).into_response())
 }
 
 /// Whether `If-None-Match` names this tag (RFC 9110 section 13.1.2, weak comparison).

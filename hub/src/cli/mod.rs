@@ -3,12 +3,16 @@
 mod backup;
 mod calibrate;
 mod codes;
+mod devices;
 mod export;
+mod invite;
+mod key;
 mod lint;
 mod move_store;
 mod plan;
 mod replay;
 mod serve;
+mod shop;
 mod trace;
 mod verify;
 
@@ -47,6 +51,9 @@ enum Command {
     Backup(backup::Backup),
     Move(move_store::Move),
     Codes(codes::Codes),
+    Invite(invite::Invite),
+    Devices(devices::Devices),
+    Key(key::Key),
 }
 
 impl Arguments {
@@ -64,6 +71,9 @@ impl Arguments {
             Command::Backup(it) => it.run(),
             Command::Move(it) => it.run(),
             Command::Codes(it) => it.run(),
+            Command::Invite(it) => it.run(),
+            Command::Devices(it) => it.run(),
+            Command::Key(it) => it.run(),
         }
     }
 }

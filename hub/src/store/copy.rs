@@ -2,8 +2,8 @@
 //!
 //! Every line goes once more through the very intake that took it from its phone: signature, device, order, chain, and
 //! what the store repeats of it. The first that does not hold ends it, and nothing half done is left: a database is
-//! filled in one transaction, a file appears under its name only when it is whole, proved and on the disk. Sessions go
-//! along; challenges, codes on their way and the join code are of minutes and do not.
+//! filled in one transaction, a file appears under its name only when it is whole, proved and on the disk. Sessions, the
+//! hub's keys, cards and open invites go along; challenges and codes on their way are of minutes and do not.
 
 use std::path::{Path, PathBuf};
 
@@ -13,7 +13,7 @@ use thiserror::Error;
 use super::engine::{Talk, only};
 use super::log::{self, Line, Row};
 use super::prover::{Prover, Unproved};
-use super::{Place, Store, StoreError, sqlite};
+use super::{Place, Store, StoreError, invites, keys, late, sqlite};
 
 /// A page of the log at a time is held in memory.
 const PAGE: i64 = 500;
@@ -115,8 +115,8 @@ async fn fill(old: &Store, new: &Store, to: &Place) -> Result<Proved, CopyFault>
         return Err(CopyFault::NotEmpty(to.clone()));
     }
     let mut prover = Prover::of(&mut *old.talk).await?;
-    for (device, joined) in prover.devices() {
-        new.join(&device.dev, &device.member, *joined).await?;
+    for device in prover.devices() {
+        new.join(&device.dev, &device.member, device.joined).await?;
     }
     for (dev, lost, received) in prover.lost() {
         new.lose(dev, *lost, *received).await?;
@@ -136,6 +136,10 @@ async fn fill(old: &Store, new: &Store, to: &Place) -> Result<Proved, CopyFault>
             new.append_at(*pos, &row, *received).await?;
         }
     }
+    new.copy_revocations(&mut old).await?;
+    keys::copy(&mut old, &mut new).await?;
+    invites::copy(&mut old, &mut new).await?;
+    late::copy(&mut old, &mut new).await?;
     let left = prover.proved();
     let used = pos_used(&mut *old.talk).await?;
     skip_pos(&mut *new.talk, used).await?;

@@ -26,6 +26,7 @@ pub(super) trait Engine: Debug + Send + Sync {
     fn news(&self) -> Doing<'_, Receiver<News>>;
 
     /// Whether other processes may serve the same database.
+    #[cfg(test)]
     fn is_shared(&self) -> bool;
 
     /// Lets go of it.
@@ -116,6 +117,15 @@ impl Row {
     pub(super) fn number(&mut self) -> Result<i64, StoreError> {
         match self.0.next() {
             Some(Cell::Number(number)) => Ok(number),
+            other => Err(StoreError::Value { wanted: "a number", found: format!("{other:?}") }),
+        }
+    }
+
+    /// The next column, a whole number or nothing.
+    pub(super) fn maybe_number(&mut self) -> Result<Option<i64>, StoreError> {
+        match self.0.next() {
+            Some(Cell::Number(number)) => Ok(Some(number)),
+            Some(Cell::Nothing) => Ok(None),
             other => Err(StoreError::Value { wanted: "a number", found: format!("{other:?}") }),
         }
     }

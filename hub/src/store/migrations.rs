@@ -11,9 +11,13 @@ const SQLITE: &[Step] = &[
     (1, "log", include_str!("../../migrations/sqlite/0001_log.sql")),
     (2, "rounds", include_str!("../../migrations/sqlite/0002_rounds.sql")),
     (3, "shared", include_str!("../../migrations/sqlite/0003_shared.sql")),
+    (4, "cards", include_str!("../../migrations/sqlite/0004_cards.sql")),
 ];
 
-const POSTGRES: &[Step] = &[(1, "log", include_str!("../../migrations/postgres/0001_log.sql"))];
+const POSTGRES: &[Step] = &[
+    (1, "log", include_str!("../../migrations/postgres/0001_log.sql")),
+    (2, "cards", include_str!("../../migrations/postgres/0002_cards.sql")),
+];
 
 /// Runs what a SQLite file has not run yet, and refuses a file that ran something else.
 pub(super) fn sqlite() -> Migrator {
@@ -42,8 +46,10 @@ mod tests {
         "GyQBwmnXqdoZIRZVylrb2LSg-XFs9XjrlmG3xREgAO8",
         "ToPBRpUFuD6wZMrlT9MMuP2lmofDP98y5Efr6bwlk9k",
         "gRYZk4QjU8q2F03Gwh9Z4Zen8aMdtF_AffnEJzmZGCg",
+        "f6YPXrlu4enhypP-A4vpjgUIZ62AVQvQQuqiZ4IGR1s",
     ];
-    const POSTGRES_SUMS: &[&str] = &["RAaaOjJa9mWrwwvAOG36VA0-pElR-kq4W1saNwwRaRw"];
+    const POSTGRES_SUMS: &[&str] =
+        &["RAaaOjJa9mWrwwvAOG36VA0-pElR-kq4W1saNwwRaRw", "4Ot8WOyaByM1dC3imSQGr0W-XHqg5gVK9vbIt9cr6_8"];
 
     #[test]
     fn released_steps_are_never_edited() {

@@ -10,6 +10,9 @@ mod copy;
 mod devices;
 mod engine;
 mod fault;
+mod invites;
+mod keys;
+mod late;
 mod log;
 mod migrations;
 mod news;
@@ -32,8 +35,11 @@ use self::sqlite::SqliteFile;
 
 pub(crate) use carried::TEXT_MAX_BYTES;
 pub(crate) use copy::{backup, move_all};
-pub(crate) use devices::Joined;
+pub(crate) use devices::{Joined, Known};
 pub(crate) use fault::StoreError;
+pub(crate) use invites::{Invite, OPEN_MAX};
+pub(crate) use keys::{Made, Signing};
+pub(crate) use late::LATE_MAX;
 pub(crate) use log::{Row, Says};
 pub(crate) use news::News;
 pub(crate) use place::{Place, is_url};
@@ -71,6 +77,7 @@ impl Store {
     }
 
     /// Whether other processes may serve the same database.
+    #[cfg(test)]
     pub(crate) fn is_shared(&self) -> bool {
         self.engine.is_shared()
     }

@@ -25,7 +25,7 @@ pub(crate) enum News {
         /// Its text.
         text: String,
     },
-    /// A device joined.
+    /// A device joined or was taken off, or the hub has a new key.
     Joined,
     /// Some news were lost, or are of a newer release; anything may have happened.
     #[serde(other)]

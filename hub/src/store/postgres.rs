@@ -140,6 +140,7 @@ impl Engine for PostgresServer {
         })
     }
 
+    #[cfg(test)]
     fn is_shared(&self) -> bool {
         true
     }

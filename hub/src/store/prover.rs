@@ -6,12 +6,12 @@ use shared_core::entry::Entry;
 use shared_core::ids::DeviceId;
 use shared_core::log::chain::Head;
 use shared_core::sync::hub::{Intake, LostStretch, Taken};
-use shared_core::sync::shop::Device;
 use shared_core::time::Instant;
 use thiserror::Error;
 
 use super::StoreError;
 use super::copy::Proved;
+use super::devices::Known;
 use super::engine::Talk;
 use super::log::Line;
 
@@ -31,7 +31,7 @@ pub(crate) struct Unproved {
 /// Takes a log line by line.
 #[derive(Debug)]
 pub(super) struct Prover {
-    devices: Vec<(Device, Instant)>,
+    devices: Vec<Known>,
     lost: Vec<(DeviceId, LostStretch, Instant)>,
     intakes: BTreeMap<DeviceId, Intake>,
     entries: u64,
@@ -45,18 +45,18 @@ impl Prover {
         if lost.iter().any(|(_, stretch, _)| stretch.to.saturating_sub(stretch.from) > LOST_MAX) {
             return Err(StoreError::Value { wanted: "a lost stretch", found: "one that no phone can declare".into() });
         }
-        let intake = |device: &Device| {
+        let intake = |device: &Known| {
             let own = lost.iter().filter(|(dev, ..)| *dev == device.dev);
             let seqs: Vec<u64> = own.flat_map(|(_, stretch, _)| stretch.from..=stretch.to).collect();
             let (dev, member) = (device.dev.clone(), device.member.clone());
             (dev.clone(), Intake::new(dev, member, Head::default(), BTreeMap::new(), &seqs))
         };
-        let intakes = devices.iter().map(|(device, _)| intake(device)).collect();
+        let intakes = devices.iter().map(intake).collect();
         Ok(Self { devices, lost, intakes, entries: 0 })
     }
 
-    /// The store's devices, and when they joined.
-    pub(super) fn devices(&self) -> &[(Device, Instant)] {
+    /// The store's devices.
+    pub(super) fn devices(&self) -> &[Known] {
         &self.devices
     }
 

@@ -1,15 +1,11 @@
-//! Settings that all processes of one hub have in common: the key of its challenges and, where there may be several
-//! processes, the join code.
+//! Settings that all processes of one hub have in common: the key of its challenges.
 
-use shared_core::time::{Instant, Span};
+use shared_core::time::Instant;
 
 use super::{Change, Store, StoreError};
 use crate::secret;
 
 const CHALLENGE_KEY: &str = "challenge_key";
-const JOIN_CODE: &str = "join_code";
-/// How long a code is kept by hubs that start later; one hub alone makes a new one at each start.
-const CODE_KEPT: Span = Span::from_minutes(24 * 60);
 
 impl Store {
     /// The key that challenges are made with; `fresh` becomes it if there is none yet. It signs nobody in.
@@ -25,31 +21,6 @@ impl Store {
         change.set(CHALLENGE_KEY, &secret::base64url(fresh), now).await?;
         change.commit().await?;
         Ok(fresh)
-    }
-
-    /// The code that lets phones join at any process: `chosen` if somebody chose one, else the one that is a day old at
-    /// most, else `fresh`.
-    pub(crate) async fn agree_on_code(
-        &self,
-        chosen: Option<&str>,
-        fresh: &str,
-        now: Instant,
-    ) -> Result<String, StoreError> {
-        let mut change = self.change().await?;
-        let code = match (chosen, change.setting(JOIN_CODE).await?) {
-            (None, Some((code, set))) if set + CODE_KEPT > now => return Ok(code),
-            (chosen, _) => chosen.unwrap_or(fresh),
-        };
-        change.set(JOIN_CODE, code, now).await?;
-        change.commit().await?;
-        Ok(code.to_owned())
-    }
-
-    /// The code that is in force at all processes.
-    pub(crate) async fn join_code(&self) -> Result<Option<String>, StoreError> {
-        let mut rows =
-            self.look().await?.0.ask("SELECT value FROM setting WHERE name = $1", &[JOIN_CODE.into()]).await?;
-        rows.first_mut().map(super::Cells::text).transpose()
     }
 }
 

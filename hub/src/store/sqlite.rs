@@ -115,6 +115,7 @@ impl Engine for SqliteFile {
         Box::pin(async { Ok(self.news.subscribe()) })
     }
 
+    #[cfg(test)]
     fn is_shared(&self) -> bool {
         false
     }

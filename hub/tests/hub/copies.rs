@@ -162,3 +162,34 @@ fn a_log_that_was_tampered_with_is_neither_moved_nor_backed_up() {
         assert_eq!((code, &answer["entries"]), (Some(0), &json!(0)), "{what}: {said}");
     }
 }
+
+/// What lasts of cards goes along: keys, cards and their numbers, phones that were taken off, open codes, late lines.
+#[test]
+fn cards_keys_and_codes_are_moved_and_moved_back() {
+    let place = Place::with(Engine::Postgres);
+    let hub = place.hub();
+    let (ada, mut bo) = (Phone::joined(1, "ada", &hub), Phone::joined(2, "bo", &hub));
+    assert_eq!(hub.steward(&["devices", "revoke", bo.dev.as_str()]).0, Some(0));
+    assert_eq!(hub.steward(&["key", "rotate"]).0, Some(0));
+    assert_eq!(hub.post("/api/late", &json!({ "lines": bo.says_rounds(2) })).status, 200);
+    let code = hub.invite("bo");
+    let shop = |hub: &Hub| ada.ask(hub, "GET", "/api/shop", "").json();
+    crate::rules::until(|| shop(&hub)["keys"].as_array().map(Vec::len) == Some(2));
+    let before = shop(&hub);
+    assert_eq!(hub.stop(), Some(0));
+    let database = place.database.clone().expect("an address");
+    let (moved, _, said) = place.tool(&["move", &database, "moved.sqlite"]);
+    assert_eq!(moved, Some(0), "{said}");
+    let here = Place::new();
+    std::fs::create_dir(here.path("data")).expect("a folder");
+    std::fs::copy(place.path("moved.sqlite"), here.path("data/hub.sqlite")).expect("copied");
+    let hub = here.hub();
+    let after = shop(&hub);
+    for what in ["rev", "keys", "card", "faces"] {
+        assert_eq!(after[what], before[what], "{what}");
+    }
+    assert_eq!(bo.sign_in(&hub).problem(), "revoked");
+    let (_, admitted, _) = hub.steward(&["devices", "admit", bo.dev.as_str()]);
+    assert_eq!(admitted, json!({ "taken": 2, "refused": 0 }));
+    assert_eq!(Phone::new(4, "bo").join(&hub, &code).status, 204);
+}

@@ -3,7 +3,7 @@
 use std::io::{BufRead as _, BufReader, Read as _};
 use std::process::{Command, Stdio};
 
-use crate::support::{Hub, Place};
+use crate::support::{Hub, Phone, Place};
 
 /// Starts a hub, waits for the code to scan, stops it, and gives everything it said.
 fn said(mut command: Command) -> String {
@@ -21,15 +21,14 @@ fn said(mut command: Command) -> String {
 }
 
 #[test]
-fn the_address_the_code_and_every_door_are_said() {
+fn the_address_the_first_code_and_every_door_are_said() {
     let place = Place::new();
-    let mut command = place.command();
-    command.arg("--shop").arg(place.path("shop.toml")).arg("--members").arg(place.path("members.toml"));
-    command.args(["--public-url", "https://shop.example/", "--join-code", "abcd2345"]);
+    let mut command = place.shop_command();
+    command.args(["--public-url", "https://shop.example/"]);
     let text = said(command);
     let lines: Vec<_> = text.lines().collect();
     assert!(lines[0].starts_with("listening on http://127.0.0.1:"), "{text}");
-    assert_eq!(lines[1], "join code ABCD-2345");
+    assert!(lines[1].starts_with("invite code ") && lines[1].contains(" for Cy, good once and until "), "{text}");
     for door in ["North: https://shop.example/d/north", "South: https://shop.example/d/south"] {
         assert!(text.contains(door), "{text}");
     }
@@ -37,13 +36,26 @@ fn the_address_the_code_and_every_door_are_said() {
     assert!(!text.contains('\u{1b}'), "no colours when nobody looks: {text}");
 }
 
+/// The demo's code is its store's own; a shop's codes are new, and there is none once a steward has joined.
 #[test]
-fn a_code_is_new_at_each_start() {
+fn who_joins_how_is_said_at_each_start() {
     let place = Place::new();
-    let codes: Vec<_> = (0..2).map(|_| Hub::start(place.command()).code.clone()).collect();
-    assert_ne!(codes[0], codes[1]);
-    for code in codes {
+    let demo = |place: &Place| Hub::start(place.command()).code().to_owned();
+    let (one, again, other) = (demo(&place), demo(&place), demo(&Place::new()));
+    assert_eq!(one, again);
+    assert_ne!(one, other);
+    let first = |hub: &Hub| hub.way.split_whitespace().nth(2).expect("a code").to_owned();
+    let (one, two) = (first(&place.hub()), first(&place.hub()));
+    assert_ne!(one, two);
+    for code in [other, one.clone(), two] {
         let plain = |c: char| c == '-' || (c.is_ascii_uppercase() && !"IO".contains(c)) || ('2'..='9').contains(&c);
-        assert!(code.len() == 9 && code.chars().all(plain), "{code}");
+        assert!(code.len() == 11 && code.chars().all(plain), "{code}");
     }
+    let hub = place.hub();
+    assert_eq!(Phone::new(9, "cy").join(&hub, &one).status, 204, "a code lives on when the hub is started again");
+    assert_eq!(hub.stop(), Some(0));
+    assert_eq!(place.hub().way, "no invite: a steward has joined");
+    let members = place.read("members.toml").replace("steward = true", "");
+    place.write("members.toml", &members);
+    assert_eq!(place.hub().way, "no invite: nobody in the members file is a steward");
 }

@@ -4,13 +4,16 @@
 
 mod support;
 
+mod cards;
 mod copies;
 mod door;
 mod files;
 mod flood;
+mod invites;
 mod joining;
 mod killed;
 mod live;
+mod lost;
 mod problems;
 mod pulling;
 mod pushing;

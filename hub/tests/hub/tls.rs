@@ -9,7 +9,7 @@ use tokio_rustls::rustls::crypto::ring;
 use tokio_rustls::rustls::pki_types::ServerName;
 use tokio_rustls::rustls::{ClientConfig, ClientConnection, RootCertStore, StreamOwned};
 
-use crate::support::{CODE, Hub, Phone, Place};
+use crate::support::{Hub, Phone, Place};
 
 #[test]
 fn phones_are_served_over_tls_and_one_that_stalls_keeps_nobody_out() {
@@ -28,10 +28,10 @@ fn phones_are_served_over_tls_and_one_that_stalls_keeps_nobody_out() {
         over_tls(&hub, &trusted, "GET /api/health HTTP/1.1\r\nHost: shop.example\r\nConnection: close\r\n\r\n");
     assert!(health.starts_with("HTTP/1.1 200 ") && health.contains("\"protocol\":1"), "{health}");
 
-    let phone = Phone::new(1, "ada");
-    let signature = phone.signature(&shared_core::sync::shop::join_bytes(CODE, &phone.member));
+    let (phone, code) = (Phone::new(1, "ada"), hub.invite("ada"));
+    let signature = phone.signature(&shared_core::sync::shop::join_bytes(&code, &phone.member));
     let body =
-        serde_json::json!({ "code": CODE, "member": "ada", "dev": phone.dev, "signature": signature }).to_string();
+        serde_json::json!({ "code": code, "member": "ada", "dev": phone.dev, "signature": signature }).to_string();
     let joined = over_tls(
         &hub,
         &trusted,

@@ -61,22 +61,36 @@ fn hubs_that_start_at_once_share_a_join_code_and_one_demo_log() {
         let starting: Vec<_> = (0..3).map(|_| scope.spawn(|| Hub::start(place.command()))).collect();
         starting.into_iter().map(|start| start.join().expect("it starts")).collect()
     });
-    assert!(hubs.iter().all(|hub| hub.code == hubs[0].code), "one code for all");
+    assert!(hubs.iter().all(|hub| hub.code() == hubs[0].code()), "one code for all");
     for hub in &hubs {
-        let reply = hub.post("/api/join/check", &json!({ "code": hubs[0].code }));
+        let reply = hub.post("/api/join/check", &json!({ "code": hubs[0].code() }));
         assert_eq!(reply.status, 200, "{reply:?}");
     }
     let loaded = hubs.iter().filter(|hub| hub.logged().contains("the demo log is loaded")).count();
     assert_eq!(loaded, 1, "one of them wrote the demo log");
     assert_eq!(place.exported(), Vec::<String>::new(), "and not into a shop's own");
-    // A code that somebody chooses is in force at all of them.
-    let mut command = place.command();
-    command.args(["--join-code", "chosen-22"]);
-    let chosen = Hub::start(command);
-    for hub in hubs.iter().chain([&chosen]) {
-        assert_eq!(hub.post("/api/join/check", &json!({ "code": "CHOSEN22" })).status, 200);
-        assert_eq!(hub.post("/api/join/check", &json!({ "code": hubs[0].code })).problem(), "wrong-code");
+}
+
+/// A one-time code made at one is good at the other, once; a phone that is taken off at one is refused at the other.
+#[test]
+fn a_code_is_used_up_and_a_phone_taken_off_everywhere() {
+    let place = Place::with(Engine::Postgres);
+    let (one, other) = (place.hub(), place.hub());
+    let cy = Phone::joined(3, "cy", &one);
+    let made = cy.post(&one, "/api/invites", &json!({ "member": "bo", "kind": "first" })).json();
+    let code = made["code"].as_str().expect("a code");
+    let mut bo = Phone::new(2, "bo");
+    assert_eq!(bo.join(&other, code).status, 204);
+    assert_eq!(Phone::new(4, "bo").join(&one, code).problem(), "invite-used");
+    assert_eq!(bo.ask(&one, "GET", "/api/shop", "").status, 200);
+    assert_eq!(cy.post(&one, "/api/devices/revoke", &json!({ "dev": bo.dev })).status, 204);
+    for hub in [&other, &one] {
+        assert_eq!(bo.ask(hub, "GET", "/api/shop", "").status, 401);
+        assert_eq!(bo.sign_in(hub).problem(), "revoked");
     }
+    // Cards are numbered in one order, whichever process makes them.
+    let keys = |hub: &Hub| cy.ask(hub, "GET", "/api/shop", "").json()["keys"].clone();
+    assert_eq!(keys(&one), keys(&other));
 }
 
 #[test]

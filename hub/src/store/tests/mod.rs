@@ -161,7 +161,7 @@ async fn what_phones_call_things_is_kept_whatever_it_is(engine: &str) {
         let mut change = store.change().await.expect("a change");
         change.append(&row(&dev, seq, odd), NOW).await.unwrap_or_else(|error| panic!("{odd:?}: {error}"));
         change.commit().await.expect("committed");
-        assert_eq!(store.member_of(&odd.into()).await.expect("asked"), None, "{odd:?}");
+        assert_eq!(store.device(&odd.into()).await.expect("asked"), None, "{odd:?}");
     }
     // Ids in the order of their bytes, whatever a server's language thinks of letters.
     for dev in ["b", "A", "_", "a", "Z", "-"] {

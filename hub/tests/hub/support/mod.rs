@@ -5,20 +5,19 @@ mod http;
 mod phone;
 mod wire;
 
+use std::ffi::OsString;
 use std::io::{BufRead as _, BufReader, Read};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::time::{Duration, Instant};
 
+use sqlx::{Connection as _, SqliteConnection};
 use tempfile::TempDir;
 
 pub(crate) use engine::{Engine, Holder, new_database, on_both, tell_server, wait};
 pub(crate) use http::{Reply, Stream};
 pub(crate) use phone::Phone;
 pub(crate) use wire::Wire;
-
-/// The join code of every hub under test, as people type it.
-pub(crate) const CODE: &str = "test-2345";
 
 const MEMBERS: &str = r#"
 [[member]]
@@ -90,7 +89,7 @@ impl Place {
     pub(crate) fn shop_command(&self) -> Command {
         let (shop, members) = (self.path("shop.toml"), self.path("members.toml"));
         let mut command = self.command();
-        command.arg("--shop").arg(shop).arg("--members").arg(members).args(["--join-code", CODE]);
+        command.arg("--shop").arg(shop).arg("--members").arg(members);
         command
     }
 
@@ -127,6 +126,19 @@ impl Place {
         String::from_utf8(output.stdout).expect("text").lines().map(str::to_owned).collect()
     }
 
+    /// Runs a statement in the shop's database, as another program does.
+    pub(crate) fn tell(&self, sql: &'static str) {
+        if let Some(address) = &self.database {
+            return tell_server(address, &format!("SET search_path TO sweepbell; {sql}"));
+        }
+        wait(async {
+            let address = format!("sqlite://{}", self.path("data/hub.sqlite").display());
+            let mut other = SqliteConnection::connect(&address).await.expect("the file opens");
+            sqlx::raw_sql(sql).execute(&mut other).await.expect(sql);
+            other.close().await.expect("closed");
+        });
+    }
+
     /// Names the database, a server's by the environment as a person would.
     pub(crate) fn database_of(&self, command: &mut Command) {
         command.env_remove("SWEEPBELL_DATABASE");
@@ -141,8 +153,11 @@ impl Place {
 pub(crate) struct Hub {
     child: Child,
     pub(crate) url: String,
-    pub(crate) code: String,
+    /// How to join, as it said at its start: `join code ...`, `invite code ... for ...`, `no invite: ...`.
+    pub(crate) way: String,
     log: PathBuf,
+    /// The words and the database of a command for the same shop.
+    shop: (Vec<OsString>, Option<OsString>),
 }
 
 impl Hub {
@@ -150,6 +165,7 @@ impl Hub {
     pub(crate) fn start(mut command: Command) -> Self {
         let log = std::env::temp_dir().join(format!("sweepbell-test-{:?}.log", Instant::now()).replace(' ', ""));
         let errors = std::fs::File::create(&log).expect("a log file");
+        let shop = same_shop(&command);
         let mut child = command.stdout(Stdio::piped()).stderr(errors).spawn().expect("the hub starts");
         let mut out = BufReader::new(child.stdout.take().expect("piped"));
         let mut value = |label: &str| {
@@ -159,10 +175,33 @@ impl Hub {
             let found = line.trim_end().strip_prefix(label);
             found.unwrap_or_else(|| panic!("`{line}` does not begin with `{label}`: {log}")).to_owned()
         };
-        let (url, code) = (value("listening on "), value("join code "));
+        let (url, way) = (value("listening on "), value(""));
         // The rest is drained, so that the hub never waits for a reader.
         std::thread::spawn(move || out.read_to_end(&mut Vec::new()));
-        Self { child, url, code, log }
+        Self { child, url, way, log, shop }
+    }
+
+    /// The demo's join code.
+    pub(crate) fn code(&self) -> &str {
+        self.way.strip_prefix("join code ").unwrap_or_else(|| panic!("no demo: {}", self.way))
+    }
+
+    /// Runs a command of a steward's machine on this hub's shop.
+    pub(crate) fn steward(&self, words: &[&str]) -> (Option<i32>, serde_json::Value, String) {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_sweepbell"));
+        command.args(words).args(&self.shop.0).env_remove("SWEEPBELL_DATABASE");
+        if let Some(address) = &self.shop.1 {
+            command.env("SWEEPBELL_DATABASE", address);
+        }
+        let output = command.output().expect("the binary runs");
+        let answer = serde_json::from_slice(&output.stdout).unwrap_or_default();
+        (output.status.code(), answer, String::from_utf8_lossy(&output.stderr).into_owned())
+    }
+
+    /// A one-time code for a member's phone, whether or not they have one.
+    pub(crate) fn invite(&self, member: &str) -> String {
+        let (_, answer, said) = self.steward(&["invite", "make", member, "--another"]);
+        answer["code"].as_str().unwrap_or_else(|| panic!("{said}")).to_owned()
     }
 
     /// What it logged so far.
@@ -202,6 +241,18 @@ impl Hub {
         self.child.kill().expect("killed");
         self.child.wait().expect("gone");
     }
+}
+
+/// Of a `serve` command, what names the shop and its database.
+fn same_shop(command: &Command) -> (Vec<OsString>, Option<OsString>) {
+    let words: Vec<_> = command.get_args().map(ToOwned::to_owned).collect();
+    let named = |name: &str| words.iter().position(|word| word == name).map(|at| words[at..at + 2].to_vec());
+    let mut shop: Vec<_> = ["--shop", "--members", "--data"].into_iter().filter_map(named).flatten().collect();
+    if named("--shop").is_none() {
+        shop.push("--demo".into());
+    }
+    let database = command.get_envs().find(|(name, _)| *name == "SWEEPBELL_DATABASE");
+    (shop, database.and_then(|(_, value)| value.map(ToOwned::to_owned)))
 }
 
 impl Drop for Hub {

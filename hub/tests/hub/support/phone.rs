@@ -12,7 +12,7 @@ use shared_core::time::Instant;
 use ureq::Agent;
 
 use super::http::agent;
-use super::{CODE, Hub, Reply};
+use super::{Hub, Reply};
 
 /// One phone.
 pub(crate) struct Phone {
@@ -42,7 +42,8 @@ impl Phone {
     /// A phone that has joined.
     pub(crate) fn joined(seed: u8, member: &str, hub: &Hub) -> Self {
         let mut phone = Self::new(seed, member);
-        let reply = phone.join(hub, CODE);
+        let code = hub.invite(member);
+        let reply = phone.join(hub, &code);
         assert_eq!(reply.status, 204, "{reply:?}");
         phone
     }

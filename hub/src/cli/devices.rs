@@ -1,0 +1,129 @@
+//! `sweepbell devices list|revoke|admit`: members' phones, from the hub's own machine.
+//!
+//! Works while the hub serves: a phone that is taken off here is refused from its next word on. What it had not sent and
+//! hands in later lies beside the log; `admit` takes it in at the log's end, by the intake that every line passes.
+
+use std::collections::BTreeMap;
+
+use clap::{Args, Subcommand};
+use serde::Serialize;
+use shared_core::ids::{DeviceId, PersonId};
+use shared_core::sync::hub::{Intake, Taken};
+use shared_core::time::Instant;
+
+use super::shop::{ShopArguments, with_store};
+use super::{Failure, answer};
+use crate::clock;
+use crate::store::{News, Row, Says, Store};
+
+/// List members' phones, take one off, or have what it handed in since then taken into the log.
+#[derive(Args, Debug)]
+pub(super) struct Devices {
+    #[command(subcommand)]
+    act: Act,
+}
+
+#[derive(Debug, Subcommand)]
+enum Act {
+    /// All phones: whose, since when, taken off when, and how many lines wait since then.
+    List(ShopArguments),
+    /// Take a phone off: it speaks for nobody from now on.
+    Revoke(Which),
+    /// Take what a phone handed in after it was taken off into the log: its member says that it is theirs.
+    Admit(Which),
+}
+
+#[derive(Args, Debug)]
+struct Which {
+    /// The phone, by its id as `list` says it.
+    device: String,
+    #[command(flatten)]
+    shop: ShopArguments,
+}
+
+#[derive(Debug, Serialize)]
+struct Phone {
+    device: DeviceId,
+    member: PersonId,
+    joined: Instant,
+    revoked: Option<Instant>,
+    late: u64,
+}
+
+#[derive(Debug, Serialize)]
+struct Admitted {
+    taken: u64,
+    refused: u64,
+}
+
+impl Devices {
+    /// Does it, and says what became of it.
+    pub(super) fn run(self) -> Result<(), Failure> {
+        match self.act {
+            Act::List(shop) => answer(&with_store(&shop, list)?),
+            Act::Revoke(Which { device, shop }) => {
+                let revoked = with_store(&shop, async |store| {
+                    let mut change = store.change().await?;
+                    let revoked = change.revoke(&device.as_str().into(), "", clock::now()).await?;
+                    change.commit().await?;
+                    Ok(revoked)
+                })?;
+                if revoked { Ok(()) } else { Err(no_phone(&device)) }
+            }
+            Act::Admit(Which { device, shop }) => {
+                let admitted = with_store(&shop, async |store| admit(store, &device.as_str().into()).await)?;
+                answer(&admitted.ok_or_else(|| no_phone(&device))?)
+            }
+        }
+    }
+}
+
+fn no_phone(device: &str) -> Failure {
+    Failure::refused(&format!("no phone `{device}` has joined, or it was taken off already"))
+}
+
+async fn list(store: &Store) -> anyhow::Result<Vec<Phone>> {
+    let late: BTreeMap<DeviceId, u64> = store.late().await?.into_iter().collect();
+    let phone = |known: crate::store::Known| Phone {
+        late: late.get(&known.dev).copied().unwrap_or(0),
+        device: known.dev,
+        member: known.member,
+        joined: known.joined,
+        revoked: known.revoked,
+    };
+    Ok(store.devices().await?.into_iter().map(phone).collect())
+}
+
+/// Takes a phone's late lines in, in order. What does not follow what the log has of it is not taken, and is gone.
+async fn admit(store: &Store, dev: &DeviceId) -> anyhow::Result<Option<Admitted>> {
+    let (mut change, now) = (store.change().await?, clock::now());
+    let Some(known) = change.device(dev).await? else { return Ok(None) };
+    let head = change.head(dev).await?;
+    let lines = change.take_late(dev).await?;
+    let kept = change.held(dev, 1, head.seq).await?;
+    let mut intake = Intake::new(dev.clone(), known.member, head, kept, &[]);
+    let (mut admitted, mut cursor) = (Admitted { taken: 0, refused: 0 }, None);
+    for line in &lines {
+        let taken = intake.take(line);
+        let (seq, hash, aside) = match &taken {
+            Taken::Stored { signed, hash, .. } => (signed.seq, hash, None),
+            Taken::SetAside { seq, hash, why, .. } => (*seq, hash, Some(*why)),
+            Taken::Duplicate { .. } => continue,
+            Taken::Refused { .. } => {
+                admitted.refused += 1;
+                continue;
+            }
+        };
+        let says = match &taken {
+            Taken::Stored { signed, .. } => Some(Says::of(&signed.entry)),
+            _ => None,
+        };
+        cursor = Some(change.append(&Row { dev, seq, hash, jws: line, aside, says }, now).await?);
+        admitted.taken += 1;
+    }
+    if let Some(cursor) = cursor {
+        change.tell(News::Log { by: dev.clone(), cursor });
+    }
+    change.commit().await?;
+    Ok(Some(admitted))
+}
