@@ -52,8 +52,8 @@ pub(super) struct Statement<'a> {
 }
 
 /// Signs a statement.
-pub(super) fn seal(kind: Kind, key: &SigningKey, says: &impl Serialize) -> String {
-    let header = header(kind, &thumbprint(key.verifying_key().as_bytes()));
+pub(super) fn seal(about: Kind, key: &SigningKey, says: &impl Serialize) -> String {
+    let header = header(about, &thumbprint(key.verifying_key().as_bytes()));
     let payload = serde_json::to_vec(says).expect("plain data");
     let mut input = Base64UrlUnpadded::encode_string(header.as_bytes());
     input.push('.');
@@ -62,8 +62,8 @@ pub(super) fn seal(kind: Kind, key: &SigningKey, says: &impl Serialize) -> Strin
 }
 
 /// Reads a statement of one kind as far as can be done without the key.
-pub(super) fn read(text: &str, kind: Kind) -> Result<Statement<'_>, CardFault> {
-    parts(text, kind).ok_or(CardFault::Unreadable)
+pub(super) fn read(text: &str, about: Kind) -> Result<Statement<'_>, CardFault> {
+    parts(text, about).ok_or(CardFault::Unreadable)
 }
 
 impl Statement<'_> {
@@ -73,14 +73,14 @@ impl Statement<'_> {
     }
 }
 
-fn parts(text: &str, kind: Kind) -> Option<Statement<'_>> {
+fn parts(text: &str, about: Kind) -> Option<Statement<'_>> {
     if text.len() > STATEMENT_BYTES_MAX {
         return None;
     }
     let (input, signature) = text.rsplit_once('.')?;
     let (head, payload) = input.split_once('.')?;
     let head = Base64UrlUnpadded::decode_vec(head).ok()?;
-    let (start, end) = (start(kind), "\"}");
+    let (start, end) = (start(about), "\"}");
     let kid = std::str::from_utf8(&head).ok()?.strip_prefix(&*start)?.strip_suffix(end)?;
     if kid.len() != KID_CHARS || kid.contains(['"', '\\']) {
         return None;
@@ -90,13 +90,13 @@ fn parts(text: &str, kind: Kind) -> Option<Statement<'_>> {
     Some(Statement { kid: kid.to_owned(), payload, input, signature })
 }
 
-fn header(kind: Kind, kid: &str) -> String {
-    start(kind) + kid + "\"}"
+fn header(about: Kind, kid: &str) -> String {
+    start(about) + kid + "\"}"
 }
 
-fn start(kind: Kind) -> String {
+fn start(about: Kind) -> String {
     let mut start = String::from("{\"alg\":\"EdDSA\",\"typ\":\"");
-    start.push_str(kind.typ());
+    start.push_str(about.typ());
     start.push_str("\",\"kid\":\"");
     start
 }
