@@ -58,7 +58,7 @@ impl<'de> Deserialize<'de> for Whole {
 /// Below this every whole number is a double of its own.
 const EXACT: f64 = 9_007_199_254_740_992.0;
 
-fn whole_number<'de, D: Deserializer<'de>>(from: D) -> Result<u64, D::Error> {
+pub(super) fn whole_number<'de, D: Deserializer<'de>>(from: D) -> Result<u64, D::Error> {
     Whole::deserialize(from).map(|Whole(number)| number)
 }
 
