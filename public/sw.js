@@ -18,8 +18,9 @@ const ENTRIES_MAX = 200;
 const ENTRY_BYTES_MAX = 256 * 1024;
 
 self.addEventListener('install', (event) => {
-  // `reload` asks the hub itself: a copy that the browser kept may be of another build.
-  const requests = FILES.map((path) => new Request(path, { cache: 'reload' }));
+  // What is named by its content may be the copy that the page has just got. Of anything else the hub itself is asked: a
+  // copy that the browser kept may be of another build.
+  const requests = FILES.map((path) => new Request(path, { cache: path.startsWith('/assets/') ? 'default' : 'reload' }));
   event.waitUntil(caches.open(CACHE).then((cache) => cache.addAll(requests)));
 });
 

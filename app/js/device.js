@@ -133,7 +133,7 @@ export async function askToStay() {
 export const reload = () => location.reload();
 
 // The later part of the app; the page's script knows how to get it.
-export const fetchLater = () => globalThis.sweepbellLater();
+export const fetchLater = async () => globalThis.sweepbellLater();
 
 // Once the page has nothing else to do; where a browser cannot say so, soon.
 export const whenIdle = () =>

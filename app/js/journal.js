@@ -8,8 +8,8 @@ const BALLAST_BYTES = 1 << 20;
 const CHUNK_BYTES = 65536; // The most that getRandomValues fills at once.
 const KEYS = { log: "seq", others: "id", aside: "id", photos: null, kv: null };
 
-// A turn for whatever waits: a touch, a frame.
-export const breathe = () => self.scheduler?.yield?.() ?? new Promise((done) => setTimeout(done));
+// A turn for whatever waits: a touch, a frame. Out of sight nobody waits, and a timer may take a minute there.
+export const breathe = async () => document.hidden || (self.scheduler?.yield?.() ?? new Promise((done) => setTimeout(done)));
 
 let opening = null;
 

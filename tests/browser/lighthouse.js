@@ -57,6 +57,8 @@ async function measured(name, page, path) {
 
 // Joins as Noor and goes into the forge, as a thumb would.
 async function arrive(page) {
+  // The first pages would lie over the way in.
+  await page.evaluateOnNewDocument(() => localStorage.setItem('sweepbell.welcomed', '1'));
   const press = async (name) => (await page.waitForSelector(`aria/${name}[role="button"]`)).click();
   await page.goto(`${hub.origin}/d/forge#j=${hub.joinCode}`);
   await press('Noor');

@@ -52,11 +52,13 @@ pub fn nobody_asked() -> Later {
     Later { read, set }
 }
 
-/// Fetches it once the page is idle.
+/// Fetches it once the page is idle, unless somebody has asked before; what failed then is asked for again by hand.
 pub fn fetch_when_idle(later: Later) {
     spawn_local(async move {
         when_idle().await;
-        hurry(later);
+        if later.read.get_untracked() == Coming::Unasked {
+            hurry(later);
+        }
     });
 }
 

@@ -33,6 +33,7 @@ use wasm_bindgen_futures::spawn_local;
 
 use self::act_outside::Outside;
 use self::desk::{Desk, Moment};
+use self::journal::Journal as _;
 use self::journal::indexed_db::IndexedDb;
 use self::keys::{DeviceKey, KeyFault};
 use self::later::Later;
@@ -80,20 +81,29 @@ async fn work(
         KeyFault::Storage(fault) => Gate::NoStorage(fault),
         broken @ KeyFault::Broken(_) => Gate::NoKey(broken),
     })?);
-    let (mut desk, errands) = Desk::open(IndexedDb, Rc::clone(&key), js::origin(), prefs::chosen(), moment())
+    let (mut desk, mut errands) = Desk::open(IndexedDb, Rc::clone(&key), js::origin(), prefs::chosen(), moment())
         .await
         .map_err(Gate::NoStorage)?;
     let outside = Outside { key, dispatch: dispatch.clone(), words };
-    render(to, desk.shown());
-    outside.run_all(errands);
-    listen(dispatch);
-    later::fetch_when_idle(later);
-    while let Some(intent) = next(intents).await {
-        let errands = desk.step(intent, moment()).await;
+    let mut listens = false;
+    loop {
+        turn().await;
         render(to, desk.shown());
         outside.run_all(errands);
+        if !listens {
+            listens = true;
+            listen(dispatch);
+            later::fetch_when_idle(later);
+        }
+        let Some(intent) = next(intents).await else { return Ok(()) };
+        errands = desk.step(intent, moment()).await;
     }
-    Ok(())
+}
+
+/// The page does what waits, a touch or a frame, before the next picture is made. Boxed: small where it is awaited.
+#[inline(never)]
+fn turn() -> Pin<Box<dyn Future<Output = ()>>> {
+    Box::pin(IndexedDb.breathe())
 }
 
 /// Everything that wakes the loop by itself.
