@@ -66,6 +66,8 @@ async function arrive(page) {
     await page.waitForFunction((words) => document.body.innerText.includes(words), {}, `${step} of 3`);
     await press('Yes, it is so');
   }
+  // The question before has an act of the same look.
+  await page.waitForFunction(() => document.body.innerText.includes('When must you be out?'));
   await (await page.waitForSelector('.acts > .big-button')).click();
   await page.waitForFunction(() => location.pathname === '/bench');
 }
