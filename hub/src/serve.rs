@@ -127,6 +127,7 @@ async fn assemble(config: Config, rules: Rules, store: Store, listening: SocketA
     let key = store.challenge_key(secret::random()?, now).await?;
     let demo_code = matches!(config.source, Source::Demo)
         .then(|| config.join_code.clone().unwrap_or_else(|| door::demo_code(&key)));
+    store.begin_life(u32::from_be_bytes(secret::random()?)).await?;
     let issued = cards::renewed(&store, &rules.members, now).await?;
     let reachable = door::reachable(listening, config.tls.is_some());
     Ok(Hub {

@@ -11,6 +11,7 @@ use serde::Serialize;
 use thiserror::Error;
 
 use super::engine::{Talk, only};
+use super::lives::lives_from;
 use super::log::{self, Line, Row};
 use super::prover::{Prover, Unproved};
 use super::{Place, Store, StoreError, invites, keys, late, sqlite};
@@ -123,6 +124,9 @@ async fn fill(old: &Store, new: &Store, to: &Place) -> Result<Proved, CopyFault>
     }
     for (token, dev, ends) in old.sessions().await? {
         new.keep_session(&token, &dev, ends).await?;
+    }
+    for life in lives_from(&mut *old.talk, 0).await? {
+        new.add_life(life).await?;
     }
     let mut after = 0;
     loop {

@@ -2,7 +2,10 @@
 //!
 //! A phone is handed what others may see of the last day, and besides, however old: the last word on each machine's
 //! tag and on each round, and who entered and never left. Without these a machine tagged out last week would look fit, last
-//! month's round would look forgotten, and a person still in the room would be missing from its muster list.
+//! month's round would look forgotten, and a person still in the room would be missing from its muster list. A day is
+//! reckoned from when an entry happened or when it arrived, whichever is later: a phone whose clock is days behind, or that
+//! was out of reach for days, is heard all the same. And whoever goes on from a cursor is told of every leaving: they may
+//! have heard of the arrival.
 
 use std::collections::BTreeMap;
 
@@ -10,11 +13,13 @@ use shared_core::entry::{Entry, Fact};
 use shared_core::ids::DeviceId;
 use shared_core::log::chain::Head;
 use shared_core::log::wire::what_of;
+use shared_core::sync::cursor::{Cursor, current};
 use shared_core::sync::hub::{Kept, LostStretch, members_may_see};
 use shared_core::sync::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, Why};
 use shared_core::time::{Instant, Span};
 
 use super::engine::{Talk, Value, only};
+use super::lives::{lives_from, newest};
 use super::{Cells, Change, Store, StoreError};
 
 /// How far back a phone is told everything that members may see.
@@ -82,15 +87,17 @@ pub(crate) struct Pulled {
 }
 
 impl Store {
-    /// What a device has not been told since `since`.
+    /// What a device has not been told since the cursor of this number.
     pub(crate) async fn pull(&self, dev: &DeviceId, since: u64, now: Instant) -> Result<Pulled, StoreError> {
         let mut look = self.look().await?;
-        let newest = only(look.0.ask("SELECT coalesce(max(pos), 0) FROM entry", &[]).await?)?.number()?;
-        // A cursor from the future is of a database that was put back to an older copy: tell everything again.
-        let since = i64::try_from(since).ok().filter(|since| *since <= newest).unwrap_or(0);
+        let newest = newest(&mut *look.0).await?;
+        let asked = Cursor::of(since);
+        let lives = lives_from(&mut *look.0, asked.life).await?;
+        let holds = i64::try_from(asked.holds_to(&lives, u64::try_from(newest)?))?;
         let (recent_ms, limit) = ((now - RECENT).ms(), i64::try_from(ENTRIES_MAX)? + 1);
-        let values = [since.into(), newest.into(), dev.as_str().into(), recent_ms.into(), limit.into()];
-        page(look.0.ask(PULL, &values).await?, newest)
+        let goes_on = i64::from(since > 0);
+        let values = [holds.into(), newest.into(), dev.as_str().into(), recent_ms.into(), limit.into(), goes_on.into()];
+        page(look.0.ask(PULL, &values).await?, newest, current(&lives))
     }
 
     /// The newest entry of a device that is kept.
@@ -108,7 +115,8 @@ impl Store {
 const PULL: &str = "
     SELECT pos, jws FROM entry AS it
     WHERE pos > $1 AND pos <= $2 AND shared = 1 AND aside IS NULL AND dev <> $3
-      AND (at_ms >= $4
+      AND (at_ms >= $4 OR received_ms >= $4
+        OR what = 'left' AND $6 > 0
         OR what IN ('tagged_out', 'tag_cleared') AND NOT EXISTS (
              SELECT 1 FROM entry AS later
              WHERE later.machine = it.machine AND later.what IN ('tagged_out', 'tag_cleared') AND later.aside IS NULL
@@ -119,7 +127,9 @@ const PULL: &str = "
                AND (later.at_ms, later.pos) > (it.at_ms, it.pos))
         OR what IN ('entered', 'out_by_moved') AND NOT EXISTS (
              SELECT 1 FROM entry AS leaving
-             WHERE leaving.session = it.session AND leaving.what = 'left' AND leaving.dev = it.dev))
+             JOIN device AS from_dev ON from_dev.dev = leaving.dev
+             JOIN device AS it_dev ON it_dev.dev = it.dev
+             WHERE leaving.session = it.session AND leaving.what = 'left' AND from_dev.member = it_dev.member))
     ORDER BY pos LIMIT $5";
 
 const HEAD: &str = "SELECT seq, hash FROM entry WHERE dev = $1 ORDER BY seq DESC LIMIT 1";
@@ -195,7 +205,7 @@ fn head(rows: Vec<Cells>) -> Result<Head, StoreError> {
 }
 
 /// Cuts what was found to one answer's size. The rows reach one past the limit, to know whether there is more.
-fn page(rows: Vec<Cells>, newest: i64) -> Result<Pulled, StoreError> {
+fn page(rows: Vec<Cells>, newest: i64, life: u32) -> Result<Pulled, StoreError> {
     let (mut pulled, mut bytes, mut last) = (Pulled::default(), 0, 0);
     for mut row in rows {
         let (pos, jws) = (row.number()?, row.text()?);
@@ -207,7 +217,8 @@ fn page(rows: Vec<Cells>, newest: i64) -> Result<Pulled, StoreError> {
         last = pos;
         pulled.lines.push(jws);
     }
-    pulled.cursor = u64::try_from(if pulled.more { last } else { newest })?;
+    let place = u64::try_from(if pulled.more { last } else { newest })?;
+    pulled.cursor = Cursor { life, place }.number();
     Ok(pulled)
 }
 

@@ -13,6 +13,7 @@ mod fault;
 mod invites;
 mod keys;
 mod late;
+mod lives;
 mod log;
 mod migrations;
 mod news;

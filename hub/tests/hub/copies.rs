@@ -3,10 +3,10 @@
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use serde_json::json;
+use shared_core::sync::cursor::Cursor;
 use shared_core::sync::message::SyncAnswer;
-use sqlx::{Connection as _, SqliteConnection};
 
-use crate::support::{Engine, Hub, Phone, Place, new_database, wait};
+use crate::support::{Engine, Hub, Phone, Place, new_database, tell_file};
 
 #[test]
 fn a_backup_made_while_phones_push_is_whole_and_can_be_gone_on_from() {
@@ -30,7 +30,7 @@ fn a_backup_made_while_phones_push_is_whole_and_can_be_gone_on_from() {
             kept
         });
         for file in ["one.sqlite", "two.sqlite", "three.sqlite"] {
-            let before = bo.sync(&hub, &[], 0).cursor;
+            let before = Cursor::of(bo.sync(&hub, &[], 0).cursor).place;
             let (code, answer, said) = place.tool(&["backup", file, "--data", "data"]);
             assert_eq!((code, &answer["ok"]), (Some(0), &json!(true)), "{said}");
             assert!(answer["entries"].as_u64() >= Some(before), "{answer} holds less than the {before} before it");
@@ -101,7 +101,8 @@ fn a_store_moves_to_the_other_engine_and_back_with_all_that_lasts() {
     assert!(!answer.to_string().contains(secret), "a password is in no answer: {answer}");
     let hub = moved.hub();
     let after = bo.sync(&hub, &[], 0);
-    assert_eq!((after.pull, after.cursor), (before.pull.clone(), before.cursor), "the same lines at the same cursors");
+    let told = |answer: &SyncAnswer| Cursor::of(answer.cursor).place;
+    assert_eq!((&after.pull, told(&after)), (&before.pull, told(&before)), "the same lines at the same places");
     assert_eq!(ada.ask(&hub, "GET", "/api/shop", "").json()["rev"], shop, "and the same devices in the same order");
     assert_eq!(ada.sync(&hub, &lines, 0).rejected, rejected);
     let more = ada.says_rounds(1);
@@ -138,13 +139,7 @@ fn a_log_that_was_tampered_with_is_neither_moved_nor_backed_up() {
         let lines = ada.says_rounds(5);
         ada.sync(&hub, &lines, 0);
         assert_eq!(hub.stop(), Some(0));
-        let address = format!("sqlite://{}", place.path("data/hub.sqlite").display());
-        wait(async {
-            let mut other = SqliteConnection::connect(&address).await.expect("the file opens");
-            let sql = sqlx::AssertSqlSafe(format!("{ALLOW}{change}"));
-            sqlx::raw_sql(sql).execute(&mut other).await.expect("changed");
-            other.close().await.expect("closed");
-        });
+        tell_file(&place.path("data/hub.sqlite"), &format!("{ALLOW}{change}"));
         let empty = new_database();
         for to in ["moved.sqlite", &empty] {
             let (code, _, said) = place.tool(&["move", "data", to]);

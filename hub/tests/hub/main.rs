@@ -17,6 +17,7 @@ mod lost;
 mod problems;
 mod pulling;
 mod pushing;
+mod put_back;
 mod restart;
 mod rules;
 mod storage;

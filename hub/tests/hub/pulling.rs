@@ -2,6 +2,7 @@
 
 use serde_json::json;
 use shared_core::entry::Fact;
+use shared_core::sync::cursor::Cursor;
 use shared_core::time::Span;
 
 use crate::support::{Engine, Phone, Place, on_both};
@@ -9,6 +10,7 @@ use crate::support::{Engine, Phone, Place, on_both};
 on_both! {
     what_only_the_steward_may_read_is_not_handed_out,
     a_day_back_and_older_only_what_still_holds,
+    news_are_told_however_late_they_come,
     a_cursor_of_another_database_starts_over,
     a_code_is_carried_once_to_each_phone_of_a_member,
     the_bundle_has_a_tag_that_spares_sending_it_again,
@@ -62,7 +64,28 @@ fn a_day_back_and_older_only_what_still_holds(engine: Engine) {
     let recent = say("today", 0, Fact::WatchRound);
     let answer = phone.sync(&hub, &lines, 0);
     assert_eq!(answer.rejected, vec![]);
+    place.received_when_said();
     assert_eq!(other.sync(&hub, &[], 0).pull, vec![cleared, tagged, monthly, weekly, still_in, recent]);
+}
+
+/// A phone whose clock is days behind, or that was out of reach for days.
+fn news_are_told_however_late_they_come(engine: Engine) {
+    let place = Place::with(engine);
+    let hub = place.hub();
+    let (mut phone, other) = (Phone::joined(1, "ada", &hub), Phone::joined(2, "bo", &hub));
+    (phone.session, phone.at) = ("late".into(), phone.at - Span::from_ms(3 * DAY.ms()));
+    let out_by = phone.at + Span::from_minutes(90);
+    let entered = phone.says(Fact::Entered { room: "north".into(), out_by });
+    phone.sync(&hub, std::slice::from_ref(&entered), 0);
+    let heard = other.sync(&hub, &[], 0);
+    assert_eq!(heard.pull, [entered]);
+    let (walked, left) = (phone.says(Fact::WatchRound), phone.says(Fact::Left));
+    let news = [walked, left.clone()];
+    phone.sync(&hub, &news, 0);
+    assert_eq!(other.sync(&hub, &[], heard.cursor).pull, news, "it arrived today");
+    place.received_when_said();
+    assert_eq!(other.sync(&hub, &[], heard.cursor).pull, [left], "whoever heard of the arrival hears of the leaving");
+    assert_eq!(other.sync(&hub, &[], 0).pull, Vec::<String>::new(), "whoever did not need not");
 }
 
 fn a_cursor_of_another_database_starts_over(engine: Engine) {
@@ -73,7 +96,7 @@ fn a_cursor_of_another_database_starts_over(engine: Engine) {
     phone.sync(&hub, &lines, 0);
     for since in [1_000_000, (1 << 53) - 1] {
         let answer = other.sync(&hub, &[], since);
-        assert_eq!((answer.pull, answer.cursor), (lines.clone(), 3), "since {since}");
+        assert_eq!((answer.pull, Cursor::of(answer.cursor).place), (lines.clone(), 3), "since {since}");
     }
 }
 

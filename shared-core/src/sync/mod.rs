@@ -1,8 +1,8 @@
 //! How the log reaches the hub, and what others said comes back.
 //!
 //! Sans-IO: both ends are values that eat and emit messages, so that a simulator runs the very code that ships.
-//! The phone's half is [`peer::Phone`], the hub's [`hub::Intake`]; the words are in [`message`], and what is said
-//! outside the log in [`shop`]. Any message may be lost, repeated, late or cut short: the hub's head says where to
+//! The phone's half is [`peer::Phone`], the hub's [`hub::Intake`]; the words are in [`message`], where a phone goes on to
+//! pull in [`cursor`], and what is said outside the log in [`shop`]. Any message may be lost, repeated, late or cut short: the hub's head says where to
 //! go on, and what is sent twice is known by its hash. The dialogue, in full:
 //!
 //! ```
@@ -45,6 +45,7 @@
 //! assert!(!received.more);
 //! ```
 
+pub mod cursor;
 pub mod hub;
 pub mod invite;
 pub mod message;

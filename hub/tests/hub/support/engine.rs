@@ -46,6 +46,16 @@ pub(crate) fn tell_server(address: &str, sql: &str) {
     });
 }
 
+/// Runs a statement in a SQLite file, as another program does.
+pub(crate) fn tell_file(file: &std::path::Path, sql: &str) {
+    let address = format!("sqlite://{}", file.display());
+    wait(async {
+        let mut other = SqliteConnection::connect(&address).await.expect("the file opens");
+        sqlx::raw_sql(AssertSqlSafe(sql)).execute(&mut other).await.expect(sql);
+        other.close().await.expect("closed");
+    });
+}
+
 /// Another program that holds the lock of a database until it is dropped.
 pub(crate) struct Holder {
     _connection: Connection,

@@ -11,10 +11,9 @@ use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::time::{Duration, Instant};
 
-use sqlx::{Connection as _, SqliteConnection};
 use tempfile::TempDir;
 
-pub(crate) use engine::{Engine, Holder, new_database, on_both, tell_server, wait};
+pub(crate) use engine::{Engine, Holder, new_database, on_both, tell_file, tell_server, wait};
 pub(crate) use http::{Reply, Stream};
 pub(crate) use phone::Phone;
 pub(crate) use wire::Wire;
@@ -131,12 +130,33 @@ impl Place {
         if let Some(address) = &self.database {
             return tell_server(address, &format!("SET search_path TO sweepbell; {sql}"));
         }
-        wait(async {
-            let address = format!("sqlite://{}", self.path("data/hub.sqlite").display());
-            let mut other = SqliteConnection::connect(&address).await.expect("the file opens");
-            sqlx::raw_sql(sql).execute(&mut other).await.expect(sql);
-            other.close().await.expect("closed");
-        });
+        tell_file(&self.path("data/hub.sqlite"), sql);
+    }
+
+    /// Has every entry of the log have arrived when it was said, behind the hub's back.
+    pub(crate) fn received_when_said(&self) {
+        let dated = "UPDATE entry SET received_ms = at_ms";
+        match &self.database {
+            Some(address) => {
+                let there = "SET search_path = sweepbell; ALTER TABLE entry DISABLE TRIGGER USER;";
+                tell_server(address, &format!("{there} {dated}"));
+            }
+            None => tell_file(&self.path("data/hub.sqlite"), &format!("DROP TRIGGER entry_is_not_changed; {dated}")),
+        }
+    }
+
+    /// A copy of the database as it is now, as a snapshot of a disk or the server's own tool makes it. No hub may run.
+    pub(crate) fn snapshot(&self) -> Self {
+        let copy = Self::new();
+        let Some(address) = &self.database else {
+            std::fs::create_dir(copy.path("data")).expect("a folder");
+            std::fs::copy(self.path("data/hub.sqlite"), copy.path("data/hub.sqlite")).expect("copied");
+            return copy;
+        };
+        let (server, name) = address.rsplit_once('/').expect("an address with a database");
+        let admin = std::env::var("SWEEPBELL_TEST_POSTGRES").expect("a server");
+        tell_server(&admin, &format!("CREATE DATABASE {name}_copy TEMPLATE {name}"));
+        Self { database: Some(format!("{server}/{name}_copy")), ..copy }
     }
 
     /// Names the database, a server's by the environment as a person would.
