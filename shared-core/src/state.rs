@@ -1,8 +1,10 @@
 //! Folding facts into state.
 //!
 //! [`fold`] takes one more entry into what is known. It never fails and never refuses: what happened, happened, and an
-//! entry that makes no sense (a chore of a session that nobody began) changes nothing. Entries of one session come in
-//! their own order; sessions may interleave in any way and the state is the same. Nobody speaks in another's session.
+//! entry that makes no sense (a chore of a session that nobody began) changes nothing. Entries of one device come in
+//! their own order; devices may interleave in any way and the state is the same. Nobody speaks in another's session; and
+//! of a session of one's own that was begun on another phone one says only that it is left, which may be heard before all
+//! the rest of it.
 //!
 //! The state holds facts, not verdicts: coverage, gaps, the plan and the watch are asked of it elsewhere.
 
@@ -27,6 +29,8 @@ pub struct State {
     pub rounds: BTreeMap<RoundId, RoundDone>,
     /// What the steward should know.
     pub incidents: Vec<(Instant, String)>,
+    /// Sessions of which only leavings have been heard yet, by name and member: the first and the last.
+    left_early: BTreeMap<(SessionId, PersonId), (Instant, Instant)>,
     /// The last [`OBSERVED_MOST`] observed times of each chore, oldest first, in milliminutes.
     observed: BTreeMap<ChoreId, Vec<(Instant, i64)>>,
 }
@@ -163,6 +167,12 @@ pub struct Found {
 }
 
 impl Session {
+    /// Its name as its member said it, which is not its id if somebody else used the name first.
+    pub fn name(&self) -> SessionId {
+        let said = self.id.as_str().strip_suffix(self.who.as_str()).and_then(|said| said.strip_suffix(' '));
+        said.map_or_else(|| self.id.clone(), SessionId::from)
+    }
+
     /// Whether it has not left.
     pub fn is_open(&self) -> bool {
         !matches!(self.stage, Stage::Left { .. })
@@ -266,6 +276,11 @@ pub fn fold(state: &mut State, entry: &Entry) {
             state.rounds.insert(round.clone(), newest);
         }
         Fact::Incident { note } => state.incidents.push((entry.at, note.clone())),
+        Fact::Left if !state.sessions.contains_key(&id) => {
+            let name = (entry.session.clone(), entry.who.clone());
+            let (first, last) = state.left_early.entry(name).or_insert((entry.at, entry.at));
+            (*first, *last) = (entry.at.min(*first), entry.at.max(*last));
+        }
         _ => {}
     }
     if let Some(session) = state.sessions.get_mut(&id) {
@@ -284,13 +299,14 @@ fn session_of(state: &State, Entry { session, who, .. }: &Entry) -> SessionId {
 }
 
 fn enter(state: &mut State, id: &SessionId, entry: &Entry, room: &RoomId, out_by: Instant) {
+    let left = state.left_early.remove(&(entry.session.clone(), entry.who.clone()));
     state.sessions.entry(id.clone()).or_insert_with(|| Session {
         id: id.clone(),
         who: entry.who.clone(),
         room: room.clone(),
         from: entry.at,
         out_by,
-        stage: Stage::Working,
+        stage: left.map_or(Stage::Working, |(at, _)| Stage::Left { at, sweep: None }),
         attested: BTreeMap::new(),
         uses: Vec::new(),
         confirmations: Vec::new(),
@@ -298,7 +314,7 @@ fn enter(state: &mut State, id: &SessionId, entry: &Entry, room: &RoomId, out_by
         chores: BTreeMap::new(),
         watch_rounds: Vec::new(),
         jumps: Vec::new(),
-        last_at: entry.at,
+        last_at: left.map_or(entry.at, |(_, last)| last.max(entry.at)),
     });
 }
 
@@ -348,17 +364,22 @@ fn fold_session(session: &mut Session, at: Instant, fact: &Fact) {
         Fact::BuddyLeft { buddy } => session.departures.push((buddy.clone(), at)),
         Fact::OutByMoved { out_by } => session.out_by = *out_by,
         Fact::SweepStarted { crew } => {
-            let from = session.sweep().map_or(at, |sweep| sweep.from);
-            if session.is_open() {
-                session.stage = Stage::Sweeping(Sweep { from, crew: *crew });
-            }
+            let sweep = Sweep { from: session.sweep().map_or(at, |sweep| sweep.from), crew: *crew };
+            session.stage = match session.stage {
+                Stage::Left { at, .. } => Stage::Left { at, sweep: Some(sweep) },
+                Stage::Working | Stage::Sweeping(_) => Stage::Sweeping(sweep),
+            };
         }
         Fact::ChoreDone { chore, minutes, .. } => {
             session.chores.entry(chore.clone()).or_insert(Done { at, minutes: *minutes });
         }
         Fact::WatchRound => session.watch_rounds.push(at),
         Fact::ClockJumped { seconds } => session.jumps.push((at, *seconds)),
-        Fact::Left if session.is_open() => session.stage = Stage::Left { at, sweep: session.sweep() },
+        // Said on two phones, the earlier holds.
+        Fact::Left => {
+            let at = session.left().map_or(at, |left| left.min(at));
+            session.stage = Stage::Left { at, sweep: session.sweep() };
+        }
         _ => {}
     }
 }
@@ -393,6 +414,26 @@ mod tests {
             let state = State::of(honest.iter().chain([&lie]));
             assert_eq!(state.sessions.get(&"s1".into()), plain.get(&"s1".into()), "{lie:?}");
             assert!(state.observed_minutes().is_empty());
+        }
+    }
+
+    /// A session that was begun on one phone and left on another, its entries in the order in which each phone said them.
+    #[test]
+    fn two_phones_of_one_member_may_be_heard_in_any_order() {
+        let first = [entered("noor", 0), said("noor", 5, Fact::SweepStarted { crew: 2 }), said("noor", 9, Fact::Left)];
+        let other = [said("noor", 7, Fact::Left)];
+        let plain = State::of(first.iter().chain(&other)).sessions;
+        assert_eq!(plain[&"s1".into()].left(), Some(at(7)));
+        for place in 0..=first.len() {
+            let mut log = first.to_vec();
+            log.splice(place..place, other.clone());
+            assert_eq!(State::of(&log).sessions, plain, "the other phone is heard after {place}");
+        }
+        let borrowed = [entered("joris", 1)];
+        for log in [[&other[..], &borrowed, &first], [&borrowed, &other, &first], [&other, &first, &borrowed]] {
+            let state = State::of(log.into_iter().flatten());
+            let noors = state.sessions.values().find(|session| session.who.as_str() == "noor").expect("she was here");
+            assert_eq!((noors.left(), noors.name()), (Some(at(7)), "s1".into()));
         }
     }
 

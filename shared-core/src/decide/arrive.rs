@@ -29,8 +29,9 @@ pub(super) fn decide(
     if out_by < earliest || out_by > latest {
         return Err(Refusal::OutByOutOfRange { earliest, latest });
     }
-    let mut entries: Vec<Entry> =
-        elsewhere(viewer).map(|old| super::entry(viewer, &old.id, viewer.now.max(old.last_at), Fact::Left)).collect();
+    let mut entries: Vec<Entry> = elsewhere(viewer)
+        .map(|old| super::entry(viewer, &old.name(), viewer.now.max(old.last_at), Fact::Left))
+        .collect();
     let entered = Fact::Entered { room: room.clone(), out_by };
     entries.push(super::entry(viewer, session, entered_at.min(viewer.now), entered));
     for (statement, at) in attested {
