@@ -113,6 +113,14 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         if bundle.member_of(self.signer.device_id()).is_none() {
             return self.no_shop(LinkFault::NotJoined);
         }
+        // A session goes by the rules that it began under. The hub goes on telling of newer ones, and they are fetched once
+        // more when it is over; who may do what holds at once.
+        if self.ledger.my_session().is_some()
+            && let Some(shop) = self.shop.as_mut().filter(|shop| shop.book != bundle.book)
+        {
+            (shop.members, shop.devices) = (bundle.members, bundle.devices);
+            return;
+        }
         if let Err(fault) = self.journal.change(&[Change::Value(Key::Shop, text)]).await {
             self.notice = Some(Notice::NotSaved(fault));
         }

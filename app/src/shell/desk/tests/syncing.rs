@@ -186,3 +186,26 @@ fn a_newer_shop_is_fetched_until_it_is_here() {
     assert_eq!(ada.shown().bench.as_ref().map(|bench| bench.room.as_str()), Some("Forge"));
     assert_ne!(ada.desk.ledger.my_session(), Some(&SessionId::outside()));
 }
+
+/// The page is closed and opened in between: what holds for the session is what the journal has.
+#[test]
+fn a_session_keeps_the_rules_that_it_began_under() {
+    let (mut ada, _) = waiting();
+    let mut newer = shop();
+    (newer.rev, newer.book) = ("2".into(), "other rules".into());
+    newer.rulebook.rooms[0].name = "Smithy".into();
+    newer.members = serde_json::from_value(json!([])).expect("no members");
+    let room = |ada: &Phone| ada.shown().bench.as_ref().map(|bench| bench.room.clone());
+    ada.hub(Hub::Shop(Ok(text(&newer))));
+    assert_eq!(room(&ada).as_deref(), Some("Forge"));
+    assert!(ada.desk.viewer().is_some_and(|viewer| viewer.members.get(viewer.me).is_none()), "members hold at once");
+    let mut ada = ada.reopened_after(1);
+    assert_eq!(room(&ada).as_deref(), Some("Forge"));
+    ada.act(Command::Leave);
+    let mut answer = held(&ada, 4);
+    answer.shop = "2".into();
+    answered(&mut ada, answer);
+    assert!(ada.errands.contains(&Errand::FetchShop), "it is over");
+    ada.hub(Hub::Shop(Ok(text(&newer))));
+    assert_eq!(ada.desk.shop.as_ref().map(|shop| shop.book.as_str()), Some("other rules"));
+}
