@@ -8,11 +8,11 @@ use shared_core::entry::{Condition, Entry, Fact, Place};
 use shared_core::ids::{BookId, DeviceId, MachineId, PersonId, RoomId, SessionId};
 use shared_core::log::chain::Head;
 use shared_core::log::jws::{self, JWS_BYTES_MAX, Link};
-use shared_core::sync::message::{PROTOCOL, SyncRequest, Why};
+use shared_core::sync::message::{MESSAGE_BYTES_MAX, PROTOCOL, SyncRequest, Why};
 use shared_core::time::{Instant, Span};
 
 use crate::chance::Chance;
-use crate::hub::Hub;
+use crate::store::Store;
 
 /// A lie and what must become of it.
 #[derive(Clone, Debug)]
@@ -28,6 +28,10 @@ pub(crate) enum Fate {
     Rejected(Why),
     /// Stored as the liar's own word, and nobody else's.
     TheirOwn,
+    /// Kept already: nothing changes.
+    Known,
+    /// Kept already, and set aside: nothing changes, and that is told once more.
+    Again,
     /// Not even a question.
     NoQuestion,
 }
@@ -45,7 +49,7 @@ impl Adversary {
         Self { who, dev: jws::device_of(&key.verifying_key()), key, book }
     }
 
-    pub(crate) fn lie(&self, hub: &Hub, now: Instant, chance: &mut Chance) -> Lie {
+    pub(crate) fn lie(&self, hub: &Store, now: Instant, chance: &mut Chance) -> Lie {
         let head = hub.head(&self.dev);
         let others: Vec<_> = hub.log.values().filter(|row| row.dev != self.dev).collect();
         let victim = (!others.is_empty()).then(|| *chance.pick(&others));
@@ -53,7 +57,8 @@ impl Adversary {
         let session = said.as_ref().map_or_else(SessionId::outside, |entry| entry.session.clone());
         let fact = fact(chance, now);
         let own = Entry { at: now, session: session.clone(), who: self.who.clone(), fact };
-        match chance.below(10) {
+        let own_line = hub.line(&self.dev, head.seq).map(|row| row.jws.clone());
+        match chance.below(12) {
             0 if victim.is_some() => {
                 let line = victim.map(|row| row.jws.clone()).unwrap_or_default();
                 lie("a changed line", vec![changed(line, chance)], Fate::Rejected(Why::Damaged))
@@ -82,6 +87,17 @@ impl Adversary {
             6 => {
                 let long = "A".repeat(JWS_BYTES_MAX + 1);
                 lie("a line too long", vec![long], Fate::Rejected(Why::Damaged))
+            }
+            8 if own_line.is_some() => {
+                // However often: what is set aside is told each time, so only a line that counts is told of by nothing.
+                let counts = hub.line(&self.dev, head.seq).is_some_and(|row| row.aside.is_none());
+                let fate = if counts { Fate::Known } else { Fate::Again };
+                lie("its own line again and again", own_line.into_iter().cycle().take(50).collect(), fate)
+            }
+            9 => {
+                let line = "A".repeat(JWS_BYTES_MAX);
+                let lines = MESSAGE_BYTES_MAX / JWS_BYTES_MAX + 1;
+                lie("a question too long", vec![line; lines], Fate::NoQuestion)
             }
             7 => Lie { name: "junk", message: junk(chance), fate: Fate::NoQuestion },
             _ => lie("into another's session", vec![self.sign(&own, &head)], Fate::TheirOwn),

@@ -22,6 +22,8 @@ pub(crate) struct Clocks {
     mono_freezes: bool,
     /// Whether the page was out of view since the last reading.
     out_of_view: bool,
+    /// Whether it ever was in its life.
+    slept: bool,
     /// How often somebody set the wall clock.
     pub(crate) set: u32,
 }
@@ -36,6 +38,7 @@ impl Clocks {
             asleep_since_ms: None,
             mono_freezes: options.mono_freezes,
             out_of_view: false,
+            slept: false,
             set: 0,
         }
     }
@@ -46,11 +49,16 @@ impl Clocks {
 
     pub(crate) fn begin_page(&mut self, true_ms: i64) {
         (self.page_began_ms, self.stood_ms, self.asleep_since_ms) = (true_ms, 0, None);
-        self.out_of_view = false;
+        (self.out_of_view, self.slept) = (false, false);
     }
 
     pub(crate) fn sleep(&mut self, true_ms: i64) {
-        self.asleep_since_ms = Some(true_ms);
+        (self.asleep_since_ms, self.slept) = (Some(true_ms), true);
+    }
+
+    /// How long a page has been looked at without a break, if it has.
+    pub(crate) fn awake_ms(&self, true_ms: i64) -> Option<i64> {
+        (!self.slept).then_some(true_ms - self.page_began_ms)
     }
 
     pub(crate) fn is_asleep(&self) -> bool {

@@ -8,6 +8,7 @@ use shared_core::log::chain::Head;
 
 use crate::chance::Chance;
 use crate::options::DiskOptions;
+use crate::planted::Planted;
 
 /// Everything that is kept.
 #[derive(Clone, Debug, Default)]
@@ -22,15 +23,25 @@ pub(crate) struct Store {
     /// Own lines that cannot be read any more.
     pub(crate) lost: Vec<u64>,
     pub(crate) rung: Rung,
+    /// Which rulebook.
+    pub(crate) book: usize,
 }
 
 /// One transaction.
 #[derive(Clone, Debug)]
 pub(crate) enum Act {
-    Say { lines: Vec<(u64, String)>, head: Head },
-    Heard { others: Vec<String>, sync: String },
+    Say {
+        lines: Vec<(u64, String)>,
+        head: Head,
+    },
+    Heard {
+        others: Vec<String>,
+        sync: String,
+    },
     Lost(Vec<u64>),
     Rang(Rung),
+    /// Which rulebook is kept.
+    Rules(usize),
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -43,11 +54,12 @@ pub(crate) struct Disk {
     written: Vec<Act>,
     full: bool,
     healed: bool,
+    planted: Option<Planted>,
 }
 
 impl Disk {
-    pub(crate) fn new(options: DiskOptions) -> Self {
-        Self { options, durable: Store::default(), written: Vec::new(), full: false, healed: false }
+    pub(crate) fn new(options: DiskOptions, planted: Option<Planted>) -> Self {
+        Self { options, durable: Store::default(), written: Vec::new(), full: false, healed: false, planted }
     }
 
     /// From now on there is room and nothing rots.
@@ -68,7 +80,7 @@ impl Disk {
 
     pub(crate) fn write(&mut self, act: Act) -> Result<(), Full> {
         if self.full {
-            return Err(Full);
+            return if self.planted == Some(Planted::FullDiskSaysYes) { Ok(()) } else { Err(Full) };
         }
         self.written.push(act);
         Ok(())
@@ -84,15 +96,19 @@ impl Disk {
     /// The page died: of what was not durable the first few transactions were completed, the rest never happened.
     pub(crate) fn crash(&mut self, chance: &mut Chance) {
         let kept = chance.below(self.written.len() + 1);
+        let torn = self.written.get(kept).cloned();
         self.written.truncate(kept);
         self.flush();
+        if let (Some(Planted::DiskTearsAnAct), Some(Act::Say { lines, .. })) = (self.planted, torn) {
+            self.durable.own.extend(lines.into_iter().take(1));
+        }
     }
 
     pub(crate) fn durable(&self) -> &Store {
         &self.durable
     }
 
-    /// A line that the hub is not known to keep rots. Answers which.
+    /// A line that the hub is not known to keep rots: a letter changes, or its end is gone. Answers which.
     pub(crate) fn rot(&mut self, chance: &mut Chance, acked: u64) -> Option<u64> {
         if self.healed || !chance.hit(self.options.rot) {
             return None;
@@ -101,7 +117,11 @@ impl Disk {
         let which = chance.below(waiting.len());
         let (seq, line) = waiting.get_mut(which)?;
         let at = chance.below(line.len());
-        line.replace_range(at..=at, if line[at..].starts_with('x') { "y" } else { "x" });
+        if chance.hit(300) {
+            line.truncate(at);
+        } else {
+            line.replace_range(at..=at, if line[at..].starts_with('x') { "y" } else { "x" });
+        }
         Some(*seq)
     }
 }
@@ -122,6 +142,7 @@ impl Store {
                 self.lost.extend(seqs);
             }
             Act::Rang(rung) => self.rung = rung,
+            Act::Rules(book) => self.book = book,
         }
     }
 }

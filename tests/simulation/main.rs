@@ -5,7 +5,7 @@
 //! promise; what people do in `workload`; what goes wrong in `net`, `disk`, `clocks` and `adversary`.
 //!
 //! A failure prints its seed and the one command that replays it:
-//! `SEED=123 cargo test -p tests --test simulation one_seed -- --nocapture`.
+//! `cargo xtask simulate --seed 123`.
 
 mod adversary;
 mod buddying;
@@ -17,20 +17,43 @@ mod hub;
 mod net;
 mod options;
 mod phone;
+mod planted;
 mod shop;
+mod store;
 mod tally;
 mod workload;
 mod world;
 
-use std::time::{Instant, SystemTime, UNIX_EPOCH};
+use std::cell::Cell;
+use std::sync::Mutex;
+use std::time::{Duration, Instant, SystemTime, UNIX_EPOCH};
 
+use planted::Planted;
 use tally::Tally;
+use world::Plan;
 
-/// The seeds that every change is tried with.
-const FIXED_SEEDS: std::ops::Range<u64> = 0..1_000;
+/// So many seeds every change is tried with.
+const FIXED_SEEDS: usize = 1_000;
+/// Evenings in which each storage step is the last of a page or of the hub once.
+const CALM_SEEDS: [u64; 2] = [1, 2];
+/// Within so many seeds a planted fault must be found.
+const PLANTED_SEEDS: u64 = 400;
+/// A stay of one phone in a room that is over: attested, worked, left.
+const STAYS: &str = "act: Leave done";
+/// Who may die where.
+const DEATHS: [&str; 8] = [
+    "page: died after it kept an answer",
+    "page: died after it was shown",
+    "page: died after it wrote",
+    "page: died before it kept an answer",
+    "page: died before the write was durable",
+    "hub: died before it wrote",
+    "hub: died while it wrote",
+    "hub: died before it answered",
+];
 
 /// What the fixed seeds must have reached together: else a checker looked at nothing.
-const REACHED: [&str; 11] = [
+const REACHED: [&str; 20] = [
     "act: ConfirmBuddy done",
     "act: FinishRound done",
     "act: Leave done",
@@ -42,48 +65,138 @@ const REACHED: [&str; 11] = [
     "lie: a fork was told",
     "watch: looked at",
     "roster: names looked at",
+    "roster: boards looked at",
+    "act: SayLater done",
+    "rules: new ones taken up",
+    "hub: put back to an older copy",
+    "hub: died while it wrote",
+    "lie: its own line again and again",
+    "lie: a question too long",
+    "net: an old question once more",
+    "page: opened",
 ];
 
-fn run_all(seeds: impl Iterator<Item = u64> + Send) -> Tally {
-    let seeds = std::sync::Mutex::new(seeds);
-    let next = || seeds.lock().ok()?.next();
+/// Runs seeds on all cores; the first that fails ends it.
+fn run_all(plans: impl Iterator<Item = Plan> + Send, progress: impl Fn(&Tally) -> bool + Sync) -> Tally {
+    let (plans, all) = (Mutex::new(plans), Mutex::new(Tally::default()));
+    let next = || plans.lock().ok()?.next();
     let workers = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
     std::thread::scope(|scope| {
         let work = || {
-            let mut tally = Tally::default();
-            while let Some(seed) = next() {
-                tally.merge(&world::run(seed));
+            while let Some(plan) = next() {
+                let tally = world::run(plan);
+                let Ok(mut all) = all.lock() else { return };
+                all.merge(&tally);
+                if !progress(&all) {
+                    return;
+                }
             }
-            tally
         };
         let workers: Vec<_> = (0..workers).map(|_| scope.spawn(work)).collect();
-        let mut all = Tally::default();
         for worker in workers {
-            match worker.join() {
-                Ok(tally) => all.merge(&tally),
-                Err(panic) => std::panic::resume_unwind(panic),
+            if let Err(panic) = worker.join() {
+                std::panic::resume_unwind(panic);
             }
         }
-        all
-    })
+    });
+    all.into_inner().unwrap_or_default()
+}
+
+fn seeds(from: u64) -> impl Iterator<Item = Plan> {
+    (from..).map(|seed| Plan { seed, ..Plan::default() })
 }
 
 #[test]
 fn fixed_seeds() {
     let began = Instant::now();
-    let tally = run_all(FIXED_SEEDS);
+    let tally = run_all(seeds(0).take(FIXED_SEEDS), |_| true);
     eprintln!("{}\nin {:?}", tally.lines(), began.elapsed());
     for what in REACHED {
         assert!(tally.of(what) > 0, "no run reached `{what}`");
     }
 }
 
-/// The seed in `SEED`; without one a fresh seed, which a failure names.
+/// One calm evening, again and again: at each storage step in turn a page or the hub dies.
 #[test]
-fn one_seed() {
-    let given = std::env::var("SEED").ok().map(|seed| seed.parse().expect("SEED is a whole number"));
+fn a_death_at_each_storage_step() {
+    for seed in CALM_SEEDS {
+        let plan = |dies_at| Plan { seed, dies_at: Some(dies_at), ..Plan::default() };
+        let steps = world::run(plan(u64::MAX)).of("storage steps");
+        assert!(steps > 100, "seed {seed} has {steps} storage steps");
+        let tally = run_all((1..=steps).map(plan), |_| true);
+        let died: u64 = DEATHS.iter().map(|what| tally.of(what)).sum();
+        assert_eq!(died, steps, "one death in each run");
+        eprintln!("seed {seed}: {steps} storage steps");
+    }
+}
+
+/// What one can get wrong is found, each within a few seeds; else its checker looks at nothing.
+#[test]
+fn each_planted_fault_is_found() {
+    let hook = std::panic::take_hook();
+    std::panic::set_hook(Box::new(move |panic| {
+        if !QUIET.get() {
+            hook(panic);
+        }
+    }));
+    let faults = Mutex::new(Planted::ALL.iter().copied());
+    let unfound = Mutex::new(Vec::new());
+    std::thread::scope(|scope| {
+        for _ in 0..2 {
+            scope.spawn(|| {
+                QUIET.set(true);
+                while let Some(fault) = faults.lock().ok().and_then(|mut faults| faults.next()) {
+                    match found_by(fault) {
+                        Some((seed, why)) => eprintln!("{fault:?}: seed {seed}: {why}"),
+                        None => unfound.lock().expect("no worker panics").push(fault),
+                    }
+                }
+            });
+        }
+    });
+    assert_eq!(unfound.into_inner().expect("no worker panics"), [], "nothing found these");
+}
+
+thread_local! {
+    /// Whether panics of this thread are expected and not worth a word.
+    static QUIET: Cell<bool> = const { Cell::new(false) };
+}
+
+/// The seed that finds a fault, and what the checker says.
+fn found_by(fault: Planted) -> Option<(u64, String)> {
+    (0..PLANTED_SEEDS).find_map(|seed| {
+        let plan = Plan { seed, planted: Some(fault), dies_at: None };
+        let panic = std::panic::catch_unwind(|| world::run(plan)).err()?;
+        let why = panic.downcast_ref::<String>().cloned();
+        let why = why.or_else(|| panic.downcast_ref::<&str>().map(ToString::to_string)).unwrap_or_default();
+        Some((seed, why.chars().take(160).collect()))
+    })
+}
+
+/// The seed in `SIMULATE_SEED`; without one a fresh seed, which a failure names. With `SIMULATE_SESSIONS` it goes on with
+/// the next seeds until so many stays of one phone in a room are over; with `SIMULATE_DIES_AT` it is the calm evening.
+#[test]
+fn from_a_seed() {
+    let given = |name: &str| std::env::var(name).ok().map(|word| word.parse().expect("a whole number"));
     let fresh = || SystemTime::now().duration_since(UNIX_EPOCH).map_or(0, |since| since.as_secs() * 1_000_003);
-    let seed = given.unwrap_or_else(fresh);
-    eprintln!("seed {seed}");
-    eprintln!("{}", world::run(seed).lines());
+    let seed = given("SIMULATE_SEED").unwrap_or_else(fresh);
+    let sessions: Option<u64> = given("SIMULATE_SESSIONS");
+    eprintln!("from seed {seed}");
+    let began = Instant::now();
+    let Some(sessions) = sessions else {
+        let tally = world::run(Plan { seed, dies_at: given("SIMULATE_DIES_AT"), ..Plan::default() });
+        return eprintln!("{}", tally.lines());
+    };
+    let told = Mutex::new(Instant::now());
+    let tally = run_all(seeds(seed), |all| {
+        let over = all.of(STAYS);
+        if let Ok(mut told) = told.lock()
+            && told.elapsed() >= Duration::from_secs(10)
+        {
+            *told = Instant::now();
+            eprintln!("{over} of {sessions} phone-sessions, {} evenings, {:.0?}", all.of("runs"), began.elapsed());
+        }
+        over < sessions
+    });
+    eprintln!("{}\nin {:.0?}", tally.lines(), began.elapsed());
 }

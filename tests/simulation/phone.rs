@@ -27,6 +27,7 @@ use shared_core::view::bench::{BenchView, bench};
 use crate::chance::Chance;
 use crate::clocks::Clocks;
 use crate::disk::{Act, Disk, Full};
+use crate::planted::Planted;
 use crate::shop::Shop;
 
 /// No screen is older (the app's own limit).
@@ -45,11 +46,35 @@ pub(crate) struct Phone {
     pub(crate) told_fork: bool,
     /// Lines that it has opened before: the same text is the same entry, and signatures are dear.
     opened: RefCell<BTreeMap<String, Signed>>,
+    pub(crate) kind: Kind,
+    planted: Option<Planted>,
+    wakes: u64,
+}
+
+/// What sort of phone it is.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Kind {
+    pub(crate) release: Release,
+    /// Whether it hangs on the wall: nobody acts on it.
+    pub(crate) board: bool,
+}
+
+/// Which release of the app it has.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) enum Release {
+    #[default]
+    Today,
+    /// Leaves out what may be left out.
+    Earlier,
+    /// Says more than a hub or a phone of today knows.
+    Later,
 }
 
 /// A page's life: gone when it dies.
 pub(crate) struct Page {
     pub(crate) steady: Steady,
+    /// Steady time when it opened.
+    pub(crate) began: Instant,
     pub(crate) state: State,
     /// What the state was folded from, in that order.
     pub(crate) entries: Vec<Entry>,
@@ -59,6 +84,8 @@ pub(crate) struct Page {
     lost: Vec<u64>,
     heard: BTreeSet<(DeviceId, u64)>,
     pub(crate) sync: peer::Phone,
+    /// Which rulebook holds here.
+    pub(crate) book: usize,
     /// The question in flight, and since when.
     pub(crate) asking: Option<(u64, usize)>,
     pub(crate) ask_at: usize,
@@ -107,19 +134,17 @@ impl From<Full> for NotDone {
 }
 
 impl Phone {
-    pub(crate) fn new(me: PersonId, key: SigningKey, clocks: Clocks, disk: Disk) -> Self {
+    pub(crate) fn new(
+        me: PersonId,
+        key: SigningKey,
+        clocks: Clocks,
+        disk: Disk,
+        kind: Kind,
+        planted: Option<Planted>,
+    ) -> Self {
         let dev = jws::device_of(&key.verifying_key());
-        Self {
-            me,
-            key,
-            dev,
-            clocks,
-            disk,
-            page: None,
-            told: BTreeMap::new(),
-            told_fork: false,
-            opened: RefCell::default(),
-        }
+        let (told, opened) = (BTreeMap::new(), RefCell::default());
+        Self { me, key, dev, clocks, disk, page: None, told, told_fork: false, opened, kind, planted, wakes: 0 }
     }
 
     fn read(&self, line: &str) -> Result<Signed, JwsFault> {
@@ -140,6 +165,7 @@ impl Phone {
             }
         }
         let session = my_session(&entries);
+        let last = entries.iter().map(|entry| entry.at).max();
         // They lie there by device and number.
         let others = store.others.iter().map(|line| self.read(line).expect("it was opened before it was kept"));
         let mut others: Vec<_> = others.collect();
@@ -149,10 +175,10 @@ impl Phone {
             heard.insert((signed.dev, signed.seq));
             entries.push(signed.entry);
         }
-        let mine = entries.iter().filter(|entry| entry.who == self.me).map(|entry| entry.at).max();
-        let (steady, jump) = Steady::begin(reading, mine);
+        let (steady, jump) = Steady::begin(reading, last);
         self.page = Some(Page {
             steady,
+            began: steady.now(),
             state: State::of(&entries),
             entries,
             session,
@@ -160,6 +186,7 @@ impl Phone {
             own,
             lost: store.lost.iter().chain(&rotten).copied().collect(),
             heard,
+            book: store.book,
             sync: store.sync.and_then(|json| serde_json::from_str(&json).ok()).unwrap_or_default(),
             asking: None,
             ask_at: tick,
@@ -185,7 +212,7 @@ impl Phone {
     pub(crate) fn viewer<'a>(&'a self, shop: &'a Shop) -> Option<Viewer<'a>> {
         let page = self.page.as_ref()?;
         Some(Viewer {
-            book: &shop.book,
+            book: &shop.books[page.book].rules,
             members: &shop.members,
             state: &page.state,
             me: &self.me,
@@ -203,7 +230,14 @@ impl Phone {
     /// A wake-up: the clocks are read.
     pub(crate) fn wake(&mut self, reading: Reading) -> Option<Jump> {
         let page = self.page.as_mut()?;
+        if self.planted == Some(Planted::WallClockBelieved) {
+            page.steady = Steady::begin(reading, None).0;
+        }
         let jump = page.steady.read(reading);
+        if self.planted == Some(Planted::StaleNamesDropped) {
+            let now = page.steady.now();
+            page.state.sessions.retain(|_, session| now - session.last_at < Span::from_minutes(120));
+        }
         page.jumps.extend(jump.map(|jump| jump.by.ms() / 1000));
         jump
     }
@@ -212,6 +246,19 @@ impl Phone {
     pub(crate) fn begin(&mut self, shop: &Shop, command: Command, due: usize) -> Result<(), NotDone> {
         let viewer = self.viewer(shop).expect("a page is open");
         let entries = decide(&viewer, command)?;
+        self.say(shop, entries, due)?;
+        Ok(())
+    }
+
+    /// A phone of a later release says something that nobody else knows yet.
+    pub(crate) fn say_later(&mut self, shop: &Shop, due: usize) -> Result<(), Full> {
+        let viewer = self.viewer(shop).expect("a page is open");
+        let session = viewer.open_session().map_or_else(SessionId::outside, |session| session.id.clone());
+        let fact = Fact::Unrecognised { what: "guard_fitted".into() };
+        self.say(shop, vec![Entry { at: viewer.now, session, who: self.me.clone(), fact }], due)
+    }
+
+    fn say(&mut self, shop: &Shop, entries: Vec<Entry>, due: usize) -> Result<(), Full> {
         let page = self.page.as_ref().expect("a page is open");
         assert!(page.pending.is_none(), "one act at a time");
         let mut head = page.head.clone();
@@ -221,7 +268,7 @@ impl Phone {
                 dev: self.dev.clone(),
                 seq: head.seq + 1,
                 prev: std::mem::take(&mut head.hash),
-                book: shop.book_id.clone(),
+                book: shop.books[page.book].id.clone(),
             };
             let jws = jws::sign(entry, &link, &self.key).jws;
             head = Head { seq: link.seq, hash: jws::hash(&jws) };
@@ -236,7 +283,9 @@ impl Phone {
     pub(crate) fn finish(&mut self) -> Vec<(u64, String)> {
         let Some(page) = &mut self.page else { return Vec::new() };
         let Some(Pending { lines, entries, head, .. }) = page.pending.take() else { return Vec::new() };
-        self.disk.flush();
+        if self.planted != Some(Planted::PhoneShowsBeforeDurable) {
+            self.disk.flush();
+        }
         for entry in &entries {
             fold(&mut page.state, entry);
             if matches!(entry.fact, Fact::Entered { .. }) {
@@ -274,9 +323,16 @@ impl Phone {
     pub(crate) fn ring(&mut self) -> (Vec<bell::Set>, Vec<bell::Due>) {
         let Some(page) = &mut self.page else { return Default::default() };
         let Some(made) = &page.made else { return Default::default() };
-        let due = bell::due(&made.bells, &mut page.rung, page.steady.now());
-        for due in &due {
+        self.wakes += 1;
+        if self.planted == Some(Planted::BellsLookedAtSeldom) && !self.wakes.is_multiple_of(9) {
+            return (made.bells.clone(), Vec::new());
+        }
+        let mut due = bell::due(&made.bells, &mut page.rung, page.steady.now());
+        for due in due.iter().filter(|_| self.planted != Some(Planted::BellsForgotten)) {
             page.rung.note(due);
+        }
+        if self.planted == Some(Planted::BellsSwallowed) {
+            due.clear();
         }
         if !due.is_empty() {
             // A small value of the page's own: kept at the next flush, or lost with the page.
@@ -294,7 +350,12 @@ impl Phone {
         let waiting: Vec<(u64, &str)> = page.own.iter().map(|(seq, line)| (*seq, line.as_str())).collect();
         let question = page.sync.generate(page.steady.now(), &waiting, &page.lost)?;
         page.asking = Some((number, tick));
-        Some(question.write())
+        let text = question.write();
+        Some(match self.kind.release {
+            Release::Today => text,
+            Release::Earlier => text.replace(",\"lost\":[]", "").replace(",\"since\":0", ""),
+            Release::Later => text.replacen('{', "{\"hopes\":{\"deep\":[1,null]},", 1),
+        })
     }
 
     /// No answer came, or none that can be read. Answers the wait before the next question.
@@ -306,6 +367,9 @@ impl Phone {
 
     /// An answer to the question in flight. Answers whether to ask again at once; `None` if it could not be used.
     pub(crate) fn answered(&mut self, text: &str, shop: &Shop) -> Option<bool> {
+        if self.planted == Some(Planted::NewWordsUnread) && text.contains("later") {
+            return None;
+        }
         let answer = SyncAnswer::read(text).ok()?;
         let page = self.page.as_mut()?;
         let before = page.sync.clone();
@@ -337,9 +401,28 @@ impl Phone {
             fold(&mut page.state, &entry);
             page.entries.push(entry);
         }
-        self.told.extend(received.rejected.iter().map(|rejected| (rejected.seq, rejected.why)));
-        self.told_fork |= received.story == Story::Forked;
+        let quiet = self.planted == Some(Planted::ForkKeptQuiet);
+        let told = received.rejected.iter().filter(|rejected| !quiet || rejected.why != Why::Fork);
+        self.told.extend(told.map(|rejected| (rejected.seq, rejected.why)));
+        self.told_fork |= received.story == Story::Forked && !quiet;
         Some(received.more)
+    }
+
+    /// The hub's rules have come. A session under way keeps those that it began under, and then they are asked for again.
+    pub(crate) fn take_rules(&mut self, book: usize) -> bool {
+        let Some(page) = &mut self.page else { return false };
+        let session = page.session.as_ref().and_then(|id| page.state.sessions.get(id));
+        let under_way = session.is_some_and(shared_core::state::Session::is_open) || page.pending.is_some();
+        if page.book == book || (under_way && self.planted != Some(Planted::NewRulesAtOnce)) {
+            return false;
+        }
+        if self.disk.write(Act::Rules(book)).is_err() {
+            return false;
+        }
+        self.disk.flush();
+        page.book = book;
+        page.made = None;
+        true
     }
 
     /// Signs any bytes, as the buddy's answer asks for.

@@ -3,6 +3,7 @@
 //! Nothing is done here, and no other file looks at arguments.
 
 use crate::bundle::Build;
+use crate::simulate::{self, Run};
 use crate::{crash, fuzz};
 
 /// What `cargo xtask help` prints.
@@ -20,6 +21,8 @@ cargo xtask <command>
   postgres COMMAND..  runs a command, `cargo test -p hub` say, beside a PostgreSQL server that lives as long
   describe            holds a running hub against its own description, with requests that schemathesis makes up
   crash [KILLS]       kills a hub that takes entries, 200 times unless told otherwise, and looks for what is lost
+  simulate [--long] [--seed N] [--sessions N]
+                      many phones, boards and hubs under seeds: 10,000 phone-sessions, a million, or one seed alone
   bench [FILTER]      how fast the rules are, here and on wasm32
   coverage            which lines of the rules no test runs; fails under 95 in 100
   fuzz TARGET [SECS]  looks for bytes that break a property of tests/properties: rulebook, log, signed, code
@@ -73,6 +76,11 @@ pub(crate) enum Flags {
         /// How often, with each engine.
         kills: u32,
     },
+    /// Run the simulation, optimised.
+    Simulate {
+        /// Which of it.
+        what: Run,
+    },
     /// Time the rules.
     Bench {
         /// A part of a bench's name.
@@ -109,6 +117,7 @@ impl Flags {
             "postgres" => Self::Postgres { command: std::mem::take(&mut rest) },
             "describe" => Self::Describe,
             "crash" => Self::Crash { kills: number(take_first(&mut rest), crash::KILLS, "of kills")? },
+            "simulate" => Self::Simulate { what: what(&mut rest)? },
             "bench" => Self::Bench { filter: take_first(&mut rest) },
             "coverage" => Self::Coverage,
             "fuzz" => Self::Fuzz {
@@ -130,6 +139,22 @@ fn build(rest: &mut Vec<String>) -> Build {
     let words = rest.len();
     rest.retain(|word| word != "--dev");
     if rest.len() == words { Build::Release } else { Build::Dev }
+}
+
+/// Takes `--long`, `--seed N`, `--sessions N` and `--dies-at N` out of the words.
+fn what(rest: &mut Vec<String>) -> Result<Run, String> {
+    let mut what = Run::default();
+    if let Some(at) = rest.iter().position(|word| word == "--long") {
+        rest.remove(at);
+        what.sessions = Some(simulate::LONG);
+    }
+    let options = [("--seed", &mut what.seed), ("--sessions", &mut what.sessions), ("--dies-at", &mut what.dies_at)];
+    for (name, into) in options {
+        let Some(at) = rest.iter().position(|word| word == name).filter(|at| at + 1 < rest.len()) else { continue };
+        let word = rest.drain(at..=at + 1).next_back().unwrap_or_default();
+        *into = Some(word.parse().map_err(|_| format!("`{word}` is not a whole number"))?);
+    }
+    Ok(what)
 }
 
 /// Takes the first word, if there is one.
@@ -184,6 +209,14 @@ mod tests {
             ("crash", Ok(Flags::Crash { kills: 200 })),
             ("crash 3", Ok(Flags::Crash { kills: 3 })),
             ("crash often", Err("`often` is not a number of kills".to_owned())),
+            ("simulate", Ok(Flags::Simulate { what: Run::default() })),
+            ("simulate --long", Ok(Flags::Simulate { what: Run { sessions: Some(1_000_000), ..Run::default() } })),
+            (
+                "simulate --seed 7 --sessions 20 --dies-at 3",
+                Ok(Flags::Simulate { what: Run { seed: Some(7), sessions: Some(20), dies_at: Some(3) } }),
+            ),
+            ("simulate --seed", Err("`simulate` has no option `--seed`".to_owned())),
+            ("simulate --seed x", Err("`x` is not a whole number".to_owned())),
             ("fly", Err("there is no command `fly`".to_owned())),
         ] {
             assert_eq!(Flags::parse(words(line).into_iter()), flags, "{line}");

@@ -24,6 +24,7 @@ mod lighthouse;
 mod parity;
 mod postgres;
 mod serve;
+mod simulate;
 mod test;
 mod tidy;
 
@@ -66,6 +67,7 @@ fn run(flags: Flags) -> Result<()> {
         Flags::Postgres { command } => postgres::run(&command),
         Flags::Describe => describe::run(),
         Flags::Crash { kills } => crash::run(kills),
+        Flags::Simulate { what } => simulate::run(&what),
         Flags::Bench { filter } => bench::run(filter.as_deref()),
         Flags::Coverage => coverage::run(),
         Flags::Fuzz { target, seconds } => fuzz::run(&target, seconds),

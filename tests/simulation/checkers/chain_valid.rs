@@ -7,7 +7,7 @@ use shared_core::log::chain::{ChainFault, LineFault, verify_log};
 use crate::world::World;
 
 pub(crate) fn check(world: &World) {
-    let verified = verify_log(&world.hub.text());
+    let verified = verify_log(&world.hub.store.text());
     let mut gaps = 0;
     for problem in &verified.problems {
         match &problem.why {
@@ -16,6 +16,6 @@ pub(crate) fn check(world: &World) {
             why => panic!("line {} of the hub's log: {why}", problem.line),
         }
     }
-    assert_eq!(gaps, world.hub.lost.len() as u64, "a gap for each stretch that was declared lost, and no other");
-    assert_eq!(verified.entries + gaps, world.hub.log.len() as u64);
+    assert_eq!(gaps, world.hub.store.lost.len() as u64, "a gap for each stretch that was declared lost, and no other");
+    assert_eq!(verified.entries + gaps, world.hub.store.log.len() as u64);
 }

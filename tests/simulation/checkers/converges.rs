@@ -12,6 +12,8 @@ use super::plain::Stay;
 use crate::phone::Phone;
 use crate::world::World;
 
+const DAY_MS: i64 = 24 * 3_600_000;
+
 /// Whether all has come together; else what has not.
 pub(crate) fn converged(world: &World) -> Result<(), String> {
     for (number, phone) in world.phones.iter().enumerate() {
@@ -26,6 +28,10 @@ pub(crate) fn converged(world: &World) -> Result<(), String> {
         if page.waits() {
             return Err(format!("phone {number} has lines to send"));
         }
+        let gone = phone.disk.durable().own.iter().find(|(seq, _)| world.hub.store.line(&phone.dev, *seq).is_none());
+        if let Some((seq, _)) = gone {
+            return Err(format!("the hub has no entry {seq} of phone {number}"));
+        }
         same(world, number, phone)?;
     }
     super::forged_is_refused::forks_are_told(world).map(drop)
@@ -33,13 +39,18 @@ pub(crate) fn converged(world: &World) -> Result<(), String> {
 
 fn same(world: &World, number: usize, phone: &Phone) -> Result<(), String> {
     let twin = world.twin_of.map(|victim| world.phones[victim].me.clone());
+    // What a liar told a hub of which an older copy was put back, they do not tell again.
+    let liar = world.liar().filter(|_| world.hub.put_back > 0);
     // What a phone's storage has spoilt of its own words nobody hands back to it; others may have them.
     let spoilt = (!world.expected.rotten[number].is_empty()).then_some(&phone.me);
     let shared = |entry: &&Entry| {
-        members_may_see(&entry.fact) && Some(&entry.who) != twin.as_ref() && Some(&entry.who) != spoilt
+        let whose = Some(&entry.who);
+        members_may_see(&entry.fact) && whose != twin.as_ref() && whose != spoilt && whose != liar
     };
     let page = phone.page.as_ref().expect("it is on");
-    let there = seen(&State::of(world.hub.entries().filter(shared)));
+    // Who was out of reach for more than a day is not told everything of the days before.
+    let seen = if world.true_ms > DAY_MS { lasting } else { everything };
+    let there = seen(&State::of(world.hub.store.entries().filter(shared)));
     let here = seen(&State::of(page.entries.iter().filter(shared)));
     if here == there {
         return Ok(());
@@ -51,15 +62,29 @@ fn same(world: &World, number: usize, phone: &Phone) -> Result<(), String> {
 }
 
 /// What is seen of a state, in an order of its own.
-fn seen(state: &State) -> Vec<String> {
+fn everything(state: &State) -> Vec<String> {
     let sessions = state.sessions.values().map(|session| {
         // Which of two stays bears a borrowed name alone depends on which was heard of first.
         let stay = Stay::of(&session.id, &session.who);
         format!("{stay:?} {:?}", Session { id: SessionId::outside(), ..session.clone() })
     });
-    let tags = state.tags.iter().map(|tag| format!("{tag:?}"));
     let found = state.found.iter().map(|found| format!("{found:?}"));
-    let mut seen: Vec<String> = sessions.chain(tags).chain(found).collect();
+    sorted(sessions.chain(found).chain(standing(state)).collect())
+}
+
+/// What is seen however old it is: who is in, what is tagged out, which rounds were done.
+fn lasting(state: &State) -> Vec<String> {
+    let inside = state.sessions.values().filter(|session| session.is_open());
+    let inside = inside.map(|session| format!("{:?} {:?}", Stay::of(&session.id, &session.who), session.out_by));
+    sorted(inside.chain(standing(state)).collect())
+}
+
+fn standing(state: &State) -> impl Iterator<Item = String> {
+    let tags = state.tags.iter().map(|tag| format!("{tag:?}"));
+    tags.chain(state.rounds.iter().map(|round| format!("{round:?}")))
+}
+
+fn sorted(mut seen: Vec<String>) -> Vec<String> {
     seen.sort();
     seen
 }

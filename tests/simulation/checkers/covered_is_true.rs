@@ -6,6 +6,7 @@
 use shared_core::code::answer::{Answer, Kind};
 use shared_core::entry::{Entry, Fact};
 use shared_core::report::report;
+use shared_core::rulebook::Rulebook;
 use shared_core::state::State;
 use shared_core::time::{Instant, Span};
 use shared_core::view::bench::{BenchView, Cover, Standing};
@@ -17,7 +18,7 @@ pub(crate) fn check(world: &mut World, phone: usize, bench: &BenchView) {
     let Some(page) = &world.phones[phone].page else { return };
     let Some(session) = &page.session else { return };
     let stay = Stay { session: session.clone(), who: world.phones[phone].me.clone() };
-    let (book, now) = (&world.shop.book, page.steady.now());
+    let (book, now) = (&world.shop.books[page.book].rules, page.steady.now());
     let (mut covered, mut bare) = (0, 0);
     for row in &bench.machines {
         let Standing::Running { covered_until: Some(cover), .. } = row.standing else { continue };
@@ -49,22 +50,23 @@ pub(crate) fn check(world: &mut World, phone: usize, bench: &BenchView) {
 
 /// Every word in the hub's log was really given; and the report's gaps are what plainly was not covered.
 pub(crate) fn gaps(world: &mut World) {
-    let entries: Vec<Entry> = world.hub.entries().cloned().collect();
+    let entries: Vec<Entry> = world.hub.store.entries().cloned().collect();
     for entry in &entries {
         really_given(world, entry);
     }
-    let gaps = report_is_plain(world, &entries);
+    let gaps = report_is_plain(&world.shop.books[world.hub.book].rules, &entries);
     world.tally.add("cover: gaps in reports", gaps);
     for number in 0..world.phones.len() {
         if let Some(page) = &world.phones[number].page {
-            report_is_plain(world, &page.entries);
+            report_is_plain(&world.shop.books[page.book].rules, &page.entries);
         }
     }
 }
 
 fn really_given(world: &World, entry: &Entry) {
     let Fact::BuddyConfirmed { buddy, proof, .. } = &entry.fact else { return };
-    let sessions: Vec<Entry> = world.hub.entries().filter(|other| other.session == entry.session).cloned().collect();
+    let sessions: Vec<Entry> =
+        world.hub.store.entries().filter(|other| other.session == entry.session).cloned().collect();
     let stay = Stay { session: entry.session.clone(), who: entry.who.clone() };
     let stays = plain::begun(&sessions);
     // A liar may write what they like about a session of their own.
@@ -78,8 +80,7 @@ fn really_given(world: &World, entry: &Entry) {
     assert_eq!((&words.buddy, &words.operator, &words.room, words.kind), (buddy, &stay.who, room, Kind::Here));
 }
 
-fn report_is_plain(world: &World, entries: &[Entry]) -> u64 {
-    let book = &world.shop.book;
+fn report_is_plain(book: &Rulebook, entries: &[Entry]) -> u64 {
     let state = State::of(entries);
     let moments = plain::moments(book, entries);
     let mut gaps = 0;

@@ -11,6 +11,8 @@ use crate::world::World;
 pub(crate) fn fate(lie: &Lie, outcome: Option<&Outcome>, stored: usize) {
     match (lie.fate, outcome) {
         (Fate::NoQuestion, None) => assert_eq!(stored, 0),
+        (Fate::Known, Some(outcome)) => assert!(outcome.rejected.is_empty() && stored == 0, "{lie:?}: {outcome:?}"),
+        (Fate::Again, Some(outcome)) => assert!(!outcome.rejected.is_empty() && stored == 0, "{lie:?}: {outcome:?}"),
         (Fate::TheirOwn, Some(outcome)) => assert!(outcome.rejected.is_empty() && stored == 1, "{lie:?}: {outcome:?}"),
         (Fate::Rejected(why), Some(outcome)) => {
             assert!(outcome.rejected.iter().any(|told| told.why == why), "{lie:?}: {outcome:?}");
@@ -22,7 +24,7 @@ pub(crate) fn fate(lie: &Lie, outcome: Option<&Outcome>, stored: usize) {
 
 /// Nothing counts at the hub that its member's own key did not sign.
 pub(crate) fn check(world: &mut World) {
-    for row in world.hub.log.values() {
+    for row in world.hub.store.log.values() {
         let Some(entry) = &row.entry else { continue };
         assert_eq!(world.hub.devices.get(&row.dev), Some(&entry.who), "someone else's word: {row:?}");
         let signed = world.expected.signed.get(&row.dev).is_some_and(|lines| lines.contains(&row.jws));
@@ -45,12 +47,23 @@ pub(crate) fn forks_are_told(world: &World) -> Result<bool, String> {
     let phone = &world.phones[victim];
     let own = &phone.disk.durable().own;
     let other_story =
-        |(seq, line): &&(u64, String)| world.hub.line(&phone.dev, *seq).is_none_or(|row| row.jws != *line);
+        |(seq, line): &&(u64, String)| world.hub.store.line(&phone.dev, *seq).is_none_or(|row| row.jws != *line);
     let lost_place = own.iter().filter(other_story).count();
-    let longer = world.hub.head(&phone.dev).seq > phone.disk.durable().head.seq;
+    let longer = world.hub.store.head(&phone.dev).seq > phone.disk.durable().head.seq;
     let told = phone.told_fork || phone.told.values().any(|why| *why == Why::Fork);
     if (lost_place > 0 || longer) && !told {
         return Err(format!("phone {victim} has a twin and was not told; {lost_place} of its lines have no place"));
     }
     Ok(told)
+}
+
+/// No honest phone was told for good that a line of its does not count: a gap closes by itself.
+pub(crate) fn honest_lines_count(world: &World) {
+    for (number, phone) in world.phones.iter().enumerate() {
+        if world.twin_of == Some(number) || !world.expected.rotten[number].is_empty() {
+            continue;
+        }
+        let told = phone.told.iter().find(|(_, why)| **why != Why::Gap);
+        assert_eq!(told, None, "phone {number} was told that an honest line of its does not count");
+    }
 }

@@ -14,7 +14,7 @@ pub(crate) fn check(world: &mut World, phone: usize, bench: &BenchView) {
     let Some(page) = &one.page else { return };
     let Some(session) = &page.session else { return };
     let stay = Stay { session: session.clone(), who: one.me.clone() };
-    let (book, now) = (&world.shop.book, page.steady.now());
+    let (book, now) = (&world.shop.books[page.book].rules, page.steady.now());
     let Some(spark) = plain::last_spark(book, &page.entries, &stay, now) else { return };
     let over = spark + Span::from_minutes(i64::from(book.fire_watch.minutes));
     if let Ok(times) = &bench.times {

@@ -13,7 +13,9 @@ pub(crate) mod nothing_lost;
 pub(crate) mod plain;
 pub(crate) mod prefix_folds;
 pub(crate) mod roster_never_drops;
+pub(crate) mod rules_hold;
 pub(crate) mod steady_time;
+pub(crate) mod taken_is_kept;
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -57,6 +59,7 @@ pub(crate) fn each_tick(world: &mut World, tick: usize) {
     }
     if tick.is_multiple_of(100) {
         forged_is_refused::check(world);
+        rules_hold::check(world);
         covered_is_true::gaps(world);
     }
 }
@@ -73,6 +76,8 @@ pub(crate) fn at_the_end(world: &mut World) {
     nothing_lost::at_the_hub(world);
     chain_valid::check(world);
     forged_is_refused::check(world);
+    forged_is_refused::honest_lines_count(world);
+    rules_hold::check(world);
     if forged_is_refused::forks_are_told(world) == Ok(true) {
         world.tally.count("lie: a fork was told");
     }

@@ -24,12 +24,12 @@ pub(crate) fn at_the_hub(world: &mut World) {
     let mut found = 0;
     for (number, phone) in world.phones.iter().enumerate() {
         for (seq, line) in &world.expected.confirmed[number] {
-            let kept = world.hub.line(&phone.dev, *seq).is_some_and(|row| row.jws == *line);
+            let kept = world.hub.store.line(&phone.dev, *seq).is_some_and(|row| row.jws == *line);
             let rotten = world.expected.rotten[number].contains(seq);
             let forked = world.twin_of == Some(number);
             assert!(kept || rotten || forked, "the hub never got entry {seq} of phone {number}");
             if kept {
-                let row = world.hub.line(&phone.dev, *seq).expect("it is kept");
+                let row = world.hub.store.line(&phone.dev, *seq).expect("it is kept");
                 assert_eq!(row.aside, None, "the hub set entry {seq} of honest phone {number} aside: {line}");
                 found += 1;
             }

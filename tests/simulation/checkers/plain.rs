@@ -43,9 +43,10 @@ pub(crate) fn begun(entries: &[Entry]) -> BTreeMap<Stay, RoomId> {
     stays
 }
 
-/// When a stay ended.
+/// When a stay ended: on two phones of one member the earlier, and whichever was heard first.
 pub(crate) fn left(entries: &[Entry], stay: &Stay) -> Option<Instant> {
-    of(entries, stay).find(|entry| entry.fact == Fact::Left).map(|entry| entry.at)
+    let said = entries.iter().filter(|entry| entry.session == stay.session && entry.who == stay.who);
+    said.filter(|entry| entry.fact == Fact::Left).map(|entry| entry.at).min()
 }
 
 /// Stretches in which a session used machines, open ones without an end; in order of start.

@@ -5,26 +5,38 @@
 use std::collections::BTreeSet;
 
 use shared_core::entry::Entry;
-use shared_core::ids::RoomId;
+use shared_core::ids::{RoomId, SessionId};
 use shared_core::report::report;
 use shared_core::state::State;
+use shared_core::view::board::board;
 use shared_core::view::room::room;
 
 use super::plain::{self, Stay};
 use crate::world::World;
 
 pub(crate) fn check(world: &mut World) {
-    let mut listed = 0;
+    let (mut listed, mut boards) = (0, 0);
     for (number, phone) in world.phones.iter().enumerate() {
         let (Some(viewer), Some(page)) = (phone.viewer(&world.shop), &phone.page) else { continue };
         let people = room(&viewer).rooms.into_iter().flat_map(|room| room.people);
         let shown: BTreeSet<Stay> = people.map(|person| Stay::of(&person.session, &person.who)).collect();
-        let inside = inside(&page.entries, |room| world.shop.book.rooms.iter().any(|known| known.id == *room));
+        let rooms = &world.shop.books[page.book].rules.rooms;
+        let inside = inside(&page.entries, |room| rooms.iter().any(|known| known.id == *room));
         assert_eq!(shown, inside, "the muster list of phone {number}, and who is plainly inside");
         listed += shown.len() as u64;
+        if phone.kind.board {
+            let rows = rooms.iter().filter_map(|room| board(&viewer, &room.id)).flat_map(|board| board.sessions);
+            let on_the_wall: BTreeSet<SessionId> = rows.map(|row| row.id).collect();
+            let known: BTreeSet<SessionId> =
+                viewer.state.sessions.values().filter(|s| s.is_open()).map(|s| s.id.clone()).collect();
+            assert_eq!(on_the_wall, known, "the boards of phone {number}, and who is inside");
+            assert_eq!(on_the_wall.len(), shown.len(), "the boards of phone {number}, and its muster list");
+            boards += 1;
+        }
     }
-    let entries: Vec<Entry> = world.hub.entries().cloned().collect();
-    let told = report(&world.shop.book, &State::of(&entries)).in_room.len();
+    world.tally.add("roster: boards looked at", boards);
+    let entries: Vec<Entry> = world.hub.store.entries().cloned().collect();
+    let told = report(&world.shop.books[world.hub.book].rules, &State::of(&entries)).in_room.len();
     assert_eq!(told, inside(&entries, |_| true).len(), "the hub's muster list, and who is plainly inside");
     world.tally.add("roster: names looked at", listed);
 }

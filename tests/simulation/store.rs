@@ -1,0 +1,175 @@
+//! What the hub's database holds: the log in the order of arrival, what will not come, and the log's lives.
+//!
+//! A value: a backup is a copy of it. What a pull hands out is told here as the hub's SQL tells it.
+
+use std::collections::BTreeMap;
+
+use shared_core::entry::{Entry, Fact};
+use shared_core::ids::{BookId, DeviceId};
+use shared_core::log::chain::Head;
+use shared_core::sync::cursor::{Cursor, Life, current};
+use shared_core::sync::hub::{Kept, LostStretch, Taken, members_may_see};
+use shared_core::sync::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, SyncAnswer, Why};
+use shared_core::time::{Instant, Span};
+
+use crate::planted::Planted;
+
+/// How far back a phone is told everything that members may see (the hub's own limit).
+const RECENT: Span = Span::from_minutes(24 * 60);
+
+/// One line that is kept.
+#[derive(Clone, Debug)]
+pub(crate) struct Row {
+    pub(crate) dev: DeviceId,
+    pub(crate) seq: u64,
+    pub(crate) jws: String,
+    hash: String,
+    received: Instant,
+    pub(crate) aside: Option<Why>,
+    /// The rulebook it happened under, if it counts.
+    pub(crate) book: Option<BookId>,
+    /// What it says, if it counts.
+    pub(crate) entry: Option<Entry>,
+}
+
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Store {
+    /// By place in the order of arrival, from 1.
+    pub(crate) log: BTreeMap<u64, Row>,
+    places: BTreeMap<(DeviceId, u64), u64>,
+    pub(crate) lost: Vec<(DeviceId, LostStretch)>,
+    lives: Vec<Life>,
+}
+
+/// A change in the making: nothing of it is there before it is committed.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Change {
+    rows: Vec<Row>,
+    lost: Vec<(DeviceId, LostStretch)>,
+}
+
+impl Change {
+    /// Loses its last line, as no database may.
+    pub(crate) fn tear(&mut self) {
+        self.rows.pop();
+    }
+
+    /// What became of one pushed line.
+    pub(crate) fn take(&mut self, dev: &DeviceId, line: &str, taken: Taken, received: Instant) {
+        let (seq, hash, aside, after, said) = match taken {
+            Taken::Duplicate { .. } | Taken::Refused { .. } => return,
+            Taken::Stored { signed, hash, after } => (signed.seq, hash, None, after, Some((signed.book, signed.entry))),
+            Taken::SetAside { seq, hash, why, after } => (seq, hash, Some(why), after, None),
+        };
+        self.lost.extend(after.map(|stretch| (dev.clone(), stretch)));
+        let (book, entry) = said.unzip();
+        self.rows.push(Row { dev: dev.clone(), seq, jws: line.to_owned(), hash, received, aside, book, entry });
+    }
+}
+
+impl Store {
+    /// A hub starts.
+    pub(crate) fn begin_life(&mut self, tag: u32) {
+        self.lives.push(Life { tag, from: self.newest() });
+    }
+
+    /// The life that the log is in.
+    pub(crate) fn life(&self) -> u32 {
+        current(&self.lives)
+    }
+
+    fn newest(&self) -> u64 {
+        self.log.last_key_value().map_or(0, |(place, _)| *place)
+    }
+
+    /// Makes a change so.
+    pub(crate) fn commit(&mut self, change: Change) {
+        self.lost.extend(change.lost);
+        for row in change.rows {
+            let place = self.newest() + 1;
+            let before = self.places.insert((row.dev.clone(), row.seq), place);
+            assert!(before.is_none(), "the hub was told to store entry {} of {} twice", row.seq, row.dev);
+            self.log.insert(place, row);
+        }
+    }
+
+    pub(crate) fn head(&self, dev: &DeviceId) -> Head {
+        let newest = self.places.range((dev.clone(), 0)..=(dev.clone(), u64::MAX)).next_back();
+        newest.map_or_else(Head::default, |((_, seq), at)| Head { seq: *seq, hash: self.log[at].hash.clone() })
+    }
+
+    pub(crate) fn held(&self, dev: &DeviceId, seq: u64) -> Option<(u64, Kept)> {
+        let row = self.line(dev, seq)?;
+        Some((seq, Kept { hash: row.hash.clone(), aside: row.aside }))
+    }
+
+    /// The line that is kept of a device at a place.
+    pub(crate) fn line(&self, dev: &DeviceId, seq: u64) -> Option<&Row> {
+        self.log.get(self.places.get(&(dev.clone(), seq))?)
+    }
+
+    /// Fills in what a device has not been told since the cursor of this number.
+    pub(crate) fn pull(
+        &self,
+        dev: &DeviceId,
+        since: u64,
+        now: Instant,
+        planted: Option<Planted>,
+        answer: &mut SyncAnswer,
+    ) {
+        let newest = self.newest();
+        let (life, holds_to) = (current(&self.lives), Cursor::of(since).holds_to(&self.lives, newest));
+        let (mut bytes, mut last) = (0, holds_to);
+        for (place, row) in self.log.range(holds_to + 1..) {
+            if row.dev == *dev || !self.is_handed_out(*place, row, since > 0, now, planted) {
+                continue;
+            }
+            bytes += row.jws.len();
+            if answer.pull.len() == ENTRIES_MAX || bytes > ENTRY_BYTES_MAX {
+                answer.more = true;
+                break;
+            }
+            last = *place;
+            answer.pull.push(row.jws.clone());
+        }
+        answer.cursor = Cursor { life, place: if answer.more { last } else { newest } }.number();
+    }
+
+    fn is_handed_out(&self, place: u64, row: &Row, goes_on: bool, now: Instant, planted: Option<Planted>) -> bool {
+        let Some(entry) = row.entry.as_ref().filter(|entry| members_may_see(&entry.fact)) else { return false };
+        let recent = now - RECENT;
+        let newer = |same: &dyn Fn(&Fact) -> bool| {
+            let counts = |(at, other): (&u64, &Row)| {
+                let said = other.entry.as_ref().filter(|other| same(&other.fact));
+                said.is_some_and(|other| (other.at, *at) > (entry.at, place))
+            };
+            self.log.iter().any(counts)
+        };
+        entry.at >= recent
+            || row.received >= recent && planted != Some(Planted::HubGoesByTheWriterClock)
+            || match &entry.fact {
+                Fact::Left => goes_on,
+                Fact::TaggedOut { machine: of, .. } | Fact::TagCleared { machine: of } => !newer(
+                    &|fact| matches!(fact, Fact::TaggedOut { machine, .. } | Fact::TagCleared { machine } if machine == of),
+                ),
+                Fact::RoundDone { round: of } => {
+                    !newer(&|fact| matches!(fact, Fact::RoundDone { round } if round == of))
+                }
+                Fact::Entered { .. } | Fact::OutByMoved { .. } => !self.log.values().any(|other| {
+                    let left = other.entry.as_ref().filter(|left| left.fact == Fact::Left);
+                    left.is_some_and(|left| left.session == entry.session && left.who == entry.who)
+                }),
+                _ => false,
+            }
+    }
+
+    /// The whole log, a line each, in the order of arrival.
+    pub(crate) fn text(&self) -> String {
+        self.log.values().map(|row| row.jws.as_str()).collect::<Vec<_>>().join("\n")
+    }
+
+    /// What counts, in the order of arrival.
+    pub(crate) fn entries(&self) -> impl Iterator<Item = &Entry> {
+        self.log.values().filter_map(|row| row.entry.as_ref())
+    }
+}
