@@ -10,12 +10,12 @@ use super::engine::{Talk, only};
 use super::{Cells, Change, Store, StoreError};
 
 impl Store {
-    /// A hub starts. `chance` is any number.
-    pub(crate) async fn begin_life(&self, chance: u32) -> Result<(), StoreError> {
+    /// A hub starts. `drawn` is any number.
+    pub(crate) async fn begin_life(&self, drawn: u32) -> Result<(), StoreError> {
         let mut change = self.change().await?;
         let from = newest(&mut *change.talk).await?;
-        let life = Life { tag: chance % TAG_MAX + 1, from: u64::try_from(from)? };
-        change.add_life(life).await?;
+        let begun = Life { tag: drawn % TAG_MAX + 1, from: u64::try_from(from)? };
+        change.add_life(begun).await?;
         change.commit().await
     }
 }

@@ -1,7 +1,11 @@
 //! What must hold, one file each: every checker watches one promise and knows nothing of the workload.
 //!
 //! Checkers see true time, every phone and the hub. They read logs plainly, in a few obvious lines, and compare with what
-//! the shipping code claims; where they call it, they say so.
+//! the shipping code claims; where they call it, they say so. Each finds a fault that is planted for it (`planted.rs`).
+//!
+//! What a screen claims is checked whenever that screen is made, an answer of the hub's when it goes out, a lie when it is
+//! answered, clocks and bells after every tick. What follows from a log alone is looked at every 25 or 100 ticks and at the
+//! end: nothing is ever taken out of a log, so what is lost, forged or told under other rules is so still.
 
 pub(crate) mod bells;
 pub(crate) mod chain_valid;

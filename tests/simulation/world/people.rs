@@ -13,6 +13,9 @@ use crate::planted::Planted;
 use crate::tally::variant;
 use crate::workload::{Wish, wish};
 
+/// A clock that goes fast counts a little more than a tick between two wake-ups.
+const BELL_DRIFT_MS: i64 = 1;
+
 /// What a phone is told to do.
 enum Doing {
     /// Decide this.
@@ -149,6 +152,9 @@ impl World {
         };
         let outcome = match done {
             Ok(()) => {
+                if name == "Leave" && self.options.tick_ms == 1_000 {
+                    self.tally.count("sessions: left, by the second");
+                }
                 let page = self.phones[phone].page.as_ref().expect("it acted");
                 let lines = page.pending.as_ref().expect("it acted").lines();
                 self.expected.signed(&self.phones[phone].dev, lines);
@@ -207,6 +213,13 @@ impl World {
         self.bells[phone].woke(page.steady.now(), page.entries.len(), page.session.as_ref(), &set, &due);
         for due in &due {
             self.tally.count(format!("bell: {}", variant(&due.bell)));
+            // Else it was set for before it was set at all, or the phone had slept.
+            let in_time = due.late.ms() <= self.options.tick_ms + BELL_DRIFT_MS;
+            self.tally.count(match (in_time, self.options.tick_ms) {
+                (true, 1_000) => "bells: within the second",
+                (true, _) => "bells: within a wake-up",
+                (false, _) => "bells: due before they could ring",
+            });
         }
         if let Some(bench) = bench {
             checkers::each_look(self, phone, &bench);
