@@ -20,7 +20,7 @@ use super::{Place, Store, StoreError, invites, keys, late, sqlite};
 const PAGE: i64 = 500;
 /// A restored copy goes on counting from here past its newest entry: phones may have been told of later ones, which
 /// are lost, and would otherwise take new entries for those.
-const BEYOND: i64 = 1_000_000_000;
+const BEYOND: i64 = 1_000_000;
 
 /// What was found whole.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]

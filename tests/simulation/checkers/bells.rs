@@ -41,7 +41,13 @@ impl BellWatch {
             if let Some(last) = &self.last {
                 let was_set = last.set.iter().any(|set| set.bell == due.bell && set.at == due.at);
                 let in_time = due.late <= now - last.now;
-                assert!(in_time || (!was_set && known != last.known), "{due:?} is late; woke last at {}", last.now);
+                // While a machine runs its chores grow, minute by minute, and the bells move towards now.
+                let moved = last.set.iter().any(|set| set.bell == due.bell && set.at > due.at);
+                assert!(
+                    in_time || (!was_set && (moved || known != last.known)),
+                    "{due:?} is late; woke last at {}",
+                    last.now
+                );
             }
         }
         self.rang.extend(due.iter().map(|due| (due.bell.clone(), due.at)));

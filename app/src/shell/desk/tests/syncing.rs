@@ -194,7 +194,7 @@ fn a_session_keeps_the_rules_that_it_began_under() {
     let mut newer = shop();
     (newer.rev, newer.book) = ("2".into(), "other rules".into());
     newer.rulebook.rooms[0].name = "Smithy".into();
-    newer.members = serde_json::from_value(json!([])).expect("no members");
+    newer.members = shared_core::members::Members::default();
     let room = |ada: &Phone| ada.shown().bench.as_ref().map(|bench| bench.room.clone());
     ada.hub(Hub::Shop(Ok(text(&newer))));
     assert_eq!(room(&ada).as_deref(), Some("Forge"));
