@@ -51,8 +51,11 @@ mod tests {
         "f6YPXrlu4enhypP-A4vpjgUIZ62AVQvQQuqiZ4IGR1s",
         "ra0ckTm3q1zvJd_U0ZLjPoZMphcr9hERh9KVEoStdVo",
     ];
-    const POSTGRES_SUMS: &[&str] =
-        &["RAaaOjJa9mWrwwvAOG36VA0-pElR-kq4W1saNwwRaRw", "4Ot8WOyaByM1dC3imSQGr0W-XHqg5gVK9vbIt9cr6_8", "BgcwuqxNctaZOp8uJIjNNFJ1qs_cVpF50LmlqPQjLx0"];
+    const POSTGRES_SUMS: &[&str] = &[
+        "RAaaOjJa9mWrwwvAOG36VA0-pElR-kq4W1saNwwRaRw",
+        "4Ot8WOyaByM1dC3imSQGr0W-XHqg5gVK9vbIt9cr6_8",
+        "BgcwuqxNctaZOp8uJIjNNFJ1qs_cVpF50LmlqPQjLx0",
+    ];
 
     #[test]
     fn released_steps_are_never_edited() {

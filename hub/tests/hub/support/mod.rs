@@ -13,7 +13,7 @@ use std::time::{Duration, Instant};
 
 use tempfile::TempDir;
 
-pub(crate) use engine::{Engine, Holder, new_database, on_both, tell_file, tell_server, wait};
+pub(crate) use engine::{Engine, Holder, new_database, on_both, tell_file, tell_server};
 pub(crate) use http::{Reply, Stream};
 pub(crate) use phone::Phone;
 pub(crate) use wire::Wire;
