@@ -118,7 +118,8 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         if self.ledger.my_session().is_some()
             && let Some(shop) = self.shop.as_mut().filter(|shop| shop.book != bundle.book)
         {
-            (shop.members, shop.devices) = (bundle.members, bundle.devices);
+            let before = std::mem::replace(shop, bundle);
+            (shop.rev, shop.book, shop.rulebook) = (before.rev, before.book, before.rulebook);
             return;
         }
         if let Err(fault) = self.journal.change(&[Change::Value(Key::Shop, text)]).await {
