@@ -9,7 +9,7 @@
 use std::fmt::Write as _;
 
 use ed25519_dalek::SigningKey;
-use shared_core::entry::{Condition, Entry, Fact, Place};
+use shared_core::entry::{Condition, Entry, Fact, Given, Place};
 use shared_core::ids::{ChoreId, PersonId, SessionId};
 use shared_core::log::chain::Chain;
 use shared_core::log::jws::{self, Link};
@@ -119,7 +119,7 @@ impl Dice {
             2 => self.one(&book.statements).map_or(Fact::Left, |said| Fact::Attested { statement: said.id.clone() }),
             3..=5 => Fact::MachineStarted { machine: id, material: None },
             6 | 7 => Fact::MachineStopped { machine: id },
-            8 => Fact::BuddyConfirmed { buddy: self.person(), machine: None, proof: None },
+            8 => Fact::BuddyConfirmed { buddy: self.person(), machine: None, proof: None, given: Given::OnTheirWord },
             9 => Fact::BuddyLeft { buddy: self.person() },
             10 => Fact::SweepStarted { crew: 1 + u32::from(self.below(2) == 1) },
             11 | 12 => self.one(&machine.chores).map_or(Fact::WatchRound, |chore| Fact::ChoreDone {

@@ -6,7 +6,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 
-use shared_core::entry::{Entry, Fact};
+use shared_core::entry::{Entry, Fact, Given};
 use shared_core::ids::{ChoreId, PersonId, RoomId, SessionId};
 use shared_core::plan::{HotWork, Plan, Request, plan};
 use shared_core::rulebook::{Rulebook, parse};
@@ -106,9 +106,9 @@ pub fn log(sessions: i64) -> Vec<Entry> {
         for statement in ["hair", "eyes", "sober"] {
             say(0, Fact::Attested { statement: statement.into() });
         }
-        say(2, Fact::BuddyConfirmed { buddy: "p99".into(), machine: None, proof: None });
+        say(2, Fact::BuddyConfirmed { buddy: "p99".into(), machine: None, proof: None, given: Given::OnTheirWord });
         say(3, Fact::MachineStarted { machine: machine.into(), material: Some("mild steel".to_owned()) });
-        say(15, Fact::BuddyConfirmed { buddy: "p99".into(), machine: None, proof: None });
+        say(15, Fact::BuddyConfirmed { buddy: "p99".into(), machine: None, proof: None, given: Given::OnTheirWord });
         say(29, Fact::MachineStopped { machine: machine.into() });
         say(31, Fact::SweepStarted { crew: 1 });
         for (minutes, chore) in [(35, "dust"), (41, "wheel")] {

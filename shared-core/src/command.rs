@@ -3,7 +3,7 @@
 //! A command says what somebody wants; [`crate::decide`] says what follows. Nothing in a command is a fact yet, and
 //! nothing here is stored. Entropy (the name of a new session) is an argument.
 
-use crate::entry::{Condition, Place};
+use crate::entry::{Condition, Given, Place};
 use crate::ids::{ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
 use crate::time::Instant;
 
@@ -43,6 +43,8 @@ pub enum Command {
         machine: Option<MachineId>,
         /// Their signed answer, as it was scanned or carried.
         proof: Option<String>,
+        /// What shows that they are in the room.
+        given: Given,
     },
     /// A buddy leaves, or is let go.
     EndBuddy {

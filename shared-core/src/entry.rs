@@ -54,6 +54,8 @@ pub enum Fact {
         machine: Option<MachineId>,
         /// The buddy's signed answer as it was scanned or carried, if there is one.
         proof: Option<String>,
+        /// What shows that they are in the room.
+        given: Given,
     },
     /// A buddy left, or stopped being one.
     BuddyLeft {
@@ -124,6 +126,18 @@ pub enum Fact {
         /// Its wire name.
         what: String,
     },
+}
+
+/// How a buddy's word was given: what shows, besides the word itself, that they are in the room.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Given {
+    /// Nothing: it is their word.
+    #[default]
+    OnTheirWord,
+    /// The code that the room's wall board showed ([`crate::in_room`]).
+    InTheRoom,
+    /// Their own figures, on the operator's phone ([`crate::pin`]).
+    ByPin,
 }
 
 /// What was found.

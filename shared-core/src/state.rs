@@ -10,7 +10,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::entry::{Condition, Entry, Fact, Place};
+use crate::entry::{Condition, Entry, Fact, Given, Place};
 use crate::ids::{ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
 use crate::time::{Instant, Span};
 
@@ -120,6 +120,8 @@ pub struct Confirmation {
     pub machine: Option<MachineId>,
     /// Whether their signed answer is kept with it.
     pub signed: bool,
+    /// What shows that they are in the room.
+    pub given: Given,
 }
 
 /// A chore that was done.
@@ -355,11 +357,12 @@ fn fold_session(session: &mut Session, at: Instant, fact: &Fact) {
                 use_.to = Some(at.max(use_.from));
             }
         }
-        Fact::BuddyConfirmed { buddy, machine, proof } => session.confirmations.push(Confirmation {
+        Fact::BuddyConfirmed { buddy, machine, proof, given } => session.confirmations.push(Confirmation {
             at,
             buddy: buddy.clone(),
             machine: machine.clone(),
             signed: proof.is_some(),
+            given: *given,
         }),
         Fact::BuddyLeft { buddy } => session.departures.push((buddy.clone(), at)),
         Fact::OutByMoved { out_by } => session.out_by = *out_by,
@@ -406,7 +409,7 @@ mod tests {
             Fact::Entered { room: "fitting".into(), out_by: at(500) },
             Fact::OutByMoved { out_by: at(500) },
             Fact::SweepStarted { crew: 2 },
-            Fact::BuddyConfirmed { buddy: "wout".into(), machine: None, proof: None },
+            Fact::BuddyConfirmed { buddy: "wout".into(), machine: None, proof: None, given: Given::OnTheirWord },
             Fact::MachineStarted { machine: "saw".into(), material: None },
             Fact::ChoreDone { chore: "saw/brush".into(), minutes: Some(9.0), photo: None },
         ] {

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 
 use crate::command::Command;
 use crate::decide::decide;
-use crate::entry::Entry;
+use crate::entry::{Entry, Given};
 use crate::ids::{MachineId, PersonId, RoomId, SessionId, StatementId};
 use crate::members::{Member, Members};
 use crate::refusal::Refusal;
@@ -203,5 +203,5 @@ pub(crate) fn stop(machine: &str) -> Command {
 
 /// A buddy's word.
 pub(crate) fn confirm(buddy: &str) -> Command {
-    Command::ConfirmBuddy { buddy: PersonId::from(buddy), machine: None, proof: None }
+    Command::ConfirmBuddy { buddy: PersonId::from(buddy), machine: None, proof: None, given: Given::OnTheirWord }
 }

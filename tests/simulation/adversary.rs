@@ -4,7 +4,7 @@
 //! lie says what the hub must make of it. Goes to the hub directly: a liar's network is good.
 
 use ed25519_dalek::SigningKey;
-use shared_core::entry::{Condition, Entry, Fact, Place};
+use shared_core::entry::{Condition, Entry, Fact, Given, Place};
 use shared_core::ids::{BookId, DeviceId, MachineId, PersonId, RoomId, SessionId};
 use shared_core::log::chain::Head;
 use shared_core::log::jws::{self, JWS_BYTES_MAX, Link};
@@ -133,9 +133,12 @@ fn fact(chance: &mut Chance, now: Instant) -> Fact {
     let out_by = now + Span::from_minutes(500);
     match chance.below(8) {
         0 => Fact::Left,
-        1 => {
-            Fact::BuddyConfirmed { buddy: PersonId::from(*chance.pick(&["wout", "joris"])), machine: None, proof: None }
-        }
+        1 => Fact::BuddyConfirmed {
+            buddy: PersonId::from(*chance.pick(&["wout", "joris"])),
+            machine: None,
+            proof: None,
+            given: Given::OnTheirWord,
+        },
         2 => Fact::MachineStopped { machine },
         3 => Fact::OutByMoved { out_by },
         4 => Fact::Entered { room, out_by },

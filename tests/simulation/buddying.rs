@@ -95,7 +95,7 @@ pub(crate) fn scan(operator: &mut Phone, shop: &Shop, shown: String, chance: &mu
     let Some(page) = operator.page.as_mut() else { return Met::Nothing("the phone is off".to_owned()) };
     let Some(ask) = page.ask.clone() else { return Met::Nothing("nothing was asked".to_owned()) };
     let person_of = |dev: &_| shop.devices.get(dev).cloned();
-    let accepted = answer::accept(&answer, &ask, page.steady.now(), &me, &person_of, &page.used);
+    let accepted = answer::accept(&answer, &ask, page.steady.now(), &me, &person_of, &page.used, None);
     match accepted {
         Ok(accepted) => {
             page.used.insert(answer.said.nonce);
@@ -105,7 +105,10 @@ pub(crate) fn scan(operator: &mut Phone, shop: &Shop, shown: String, chance: &mu
                 "an answer to another ask"
             );
             Met::Answered(match accepted.kind {
-                Kind::Here => Command::ConfirmBuddy { buddy: accepted.buddy, machine: ask.machine, proof: Some(text) },
+                Kind::Here => {
+                    let (buddy, given) = (accepted.buddy, accepted.given);
+                    Command::ConfirmBuddy { buddy, machine: ask.machine, proof: Some(text), given }
+                }
                 Kind::Leaving => Command::EndBuddy { buddy: accepted.buddy },
             })
         }
@@ -118,6 +121,7 @@ fn name(fault: AnswerFault) -> &'static str {
         AnswerFault::AskTooOld => "ask too old",
         AnswerFault::OtherAsk => "other ask",
         AnswerFault::UsedBefore => "used before",
+        AnswerFault::BoardCode => "the board's code",
         AnswerFault::Oneself => "oneself",
         AnswerFault::Signature => "signature",
         AnswerFault::UnknownPhone => "unknown phone",

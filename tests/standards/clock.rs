@@ -9,7 +9,7 @@ use std::fs;
 use std::path::Path;
 
 use shared_core::buddy::Gap;
-use shared_core::entry::{Entry, Fact};
+use shared_core::entry::{Entry, Fact, Given};
 use shared_core::fire_watch::Kept;
 use shared_core::log::wire::read_line;
 use shared_core::report::{InRoom, Report, report};
@@ -147,7 +147,11 @@ fn a_buddys_wrong_clock_hides_no_more_than_one_term() {
         let log = [
             said("ilse", -100 + off_minutes, entered()),
             said("noor", 0, entered()),
-            said("noor", 5, Fact::BuddyConfirmed { buddy: "ilse".into(), machine: None, proof: None }),
+            said(
+                "noor",
+                5,
+                Fact::BuddyConfirmed { buddy: "ilse".into(), machine: None, proof: None, given: Given::OnTheirWord },
+            ),
             said("noor", 5, Fact::MachineStarted { machine: "lathe".into(), material: None }),
             said("ilse", 12 + off_minutes, Fact::Left),
             said("noor", 50, Fact::MachineStopped { machine: "lathe".into() }),

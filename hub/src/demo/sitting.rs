@@ -3,7 +3,7 @@
 //! Most sweeps are complete; now and then a chore is left, a confirmation comes late, a fire watch ends early. Most chores
 //! take about as long as [`pace`] says, which is not what the rulebook says: that is what the reserve has to learn.
 
-use shared_core::entry::{Condition, Entry, Fact, Place};
+use shared_core::entry::{Condition, Entry, Fact, Given, Place};
 use shared_core::ids::{ChoreId, SessionId};
 use shared_core::round::{Every, Standing, standing};
 use shared_core::rulebook::{Chore, Machine, Room, When};
@@ -180,7 +180,7 @@ impl<'a> Sitting<'a> {
     fn keep_buddy(&self, told: &mut Told, stops: Instant, chance: &mut Chance) {
         let Some(buddy) = present(self.others, told.at, stops).cloned() else { return };
         let renew = i64::from(self.rules.rulebook.buddy.renew_minutes);
-        let confirmed = Fact::BuddyConfirmed { buddy, machine: None, proof: None };
+        let confirmed = Fact::BuddyConfirmed { buddy, machine: None, proof: None, given: Given::OnTheirWord };
         let mut at = told.at;
         while at < stops {
             told.say_at(at, confirmed.clone());

@@ -5,7 +5,7 @@
 
 use super::*;
 use crate::command::Command;
-use crate::entry::{Entry, Fact};
+use crate::entry::{Entry, Fact, Given};
 use crate::state::fold;
 use crate::testing::{World, arrive, at, confirm, start, stop};
 
@@ -15,7 +15,7 @@ fn say(world: &mut World, who: &str, session: &str, minute: i64, fact: Fact) {
 }
 
 fn word(buddy: &str) -> Fact {
-    Fact::BuddyConfirmed { buddy: buddy.into(), machine: None, proof: None }
+    Fact::BuddyConfirmed { buddy: buddy.into(), machine: None, proof: None, given: Given::OnTheirWord }
 }
 
 fn entered(room: &str) -> Fact {
@@ -249,7 +249,13 @@ fn a_word_for_one_machine_covers_no_other() {
     world.book.machines[2].buddy = true;
     say(&mut world, "noor", "s", 0, entered("forge"));
     let only = Some("saw".into());
-    say(&mut world, "noor", "s", 5, Fact::BuddyConfirmed { buddy: "ilse".into(), machine: only, proof: None });
+    say(
+        &mut world,
+        "noor",
+        "s",
+        5,
+        Fact::BuddyConfirmed { buddy: "ilse".into(), machine: only, proof: None, given: Given::OnTheirWord },
+    );
     for machine in ["lathe", "saw"] {
         say(&mut world, "noor", "s", 6, Fact::MachineStarted { machine: machine.into(), material: None });
         say(&mut world, "noor", "s", 16, Fact::MachineStopped { machine: machine.into() });

@@ -13,7 +13,9 @@ use ed25519_dalek::Signature;
 use super::ask::{Ask, Nonce};
 use super::packed::{self, Packer, TooLong, Unpacker};
 use super::{ANSWER_BYTES_MAX, PREFIX, base45};
+use crate::entry::Given;
 use crate::ids::{DeviceId, PersonId, RoomId, SessionId};
+use crate::in_room::RoomKey;
 use crate::log::jws;
 use crate::time::Instant;
 use crate::words::Words;
@@ -48,6 +50,8 @@ pub struct Draft {
     pub buddy: PersonId,
     /// The phone that signs.
     pub device: DeviceId,
+    /// What the room's board showed, if the buddy read it there; they are here, then, and not leaving.
+    pub board: Option<u32>,
 }
 
 /// A buddy's answer.
@@ -66,6 +70,8 @@ pub struct Accepted {
     pub buddy: PersonId,
     /// What they say.
     pub kind: Kind,
+    /// What shows that they are in the room.
+    pub given: Given,
 }
 
 /// Why an answer does not count.
@@ -89,6 +95,9 @@ pub enum AnswerFault {
     /// Nobody here knows that phone.
     #[error("the phone is unknown")]
     UnknownPhone,
+    /// The board of this room did not show that code just now.
+    #[error("the board did not show that code")]
+    BoardCode,
     /// The phone is somebody else's.
     #[error("the phone is somebody else's")]
     OtherPerson,
@@ -105,6 +114,7 @@ impl AnswerFault {
             Self::Signature => answer::signature(words),
             Self::UnknownPhone => answer::unknown_phone(words),
             Self::OtherPerson => answer::other_person(words),
+            Self::BoardCode => answer::board_code(words),
         }
     }
 
@@ -117,6 +127,7 @@ impl AnswerFault {
             Self::Signature => answer::next_signature(words),
             Self::UnknownPhone => answer::next_unknown_phone(words),
             Self::OtherPerson => answer::next_other_person(words),
+            Self::BoardCode => answer::next_board_code(words),
         }
     }
 }
@@ -124,7 +135,12 @@ impl AnswerFault {
 impl Draft {
     /// The answer to an ask, for `device` to sign.
     pub fn to(ask: &Ask, kind: Kind, at: Instant, buddy: PersonId, device: DeviceId) -> Self {
-        Self { kind, session: ask.session.clone(), nonce: ask.nonce, at, buddy, device }
+        Self { kind, session: ask.session.clone(), nonce: ask.nonce, at, buddy, device, board: None }
+    }
+
+    /// The same, with the code that the buddy read off the board.
+    pub fn by_board(self, code: Option<u32>) -> Self {
+        Self { board: code.filter(|_| self.kind == Kind::Here), ..self }
     }
 
     /// The bytes to sign: this answer, and what of the ask it does not repeat.
@@ -146,13 +162,17 @@ impl Draft {
     }
 
     fn pack(&self) -> Result<Packer, TooLong> {
-        let mut packer = Packer::new(match self.kind {
-            Kind::Here => packed::HERE,
-            Kind::Leaving => packed::LEAVING,
+        let mut packer = Packer::new(match (self.kind, self.board) {
+            (Kind::Here, Some(_)) => packed::HERE_BY_BOARD,
+            (Kind::Here, None) => packed::HERE,
+            (Kind::Leaving, _) => packed::LEAVING,
         });
         packer.bytes(&packed::session_bytes(&self.session)?);
         packer.bytes(&self.nonce);
         packer.seconds(self.at);
+        if let (Kind::Here, Some(code)) = (self.kind, self.board) {
+            packer.figures(code);
+        }
         if self.buddy.as_str().len() > BUDDY_BYTES_MAX {
             return Err(TooLong { bytes: self.buddy.as_str().len(), max: BUDDY_BYTES_MAX });
         }
@@ -186,23 +206,27 @@ impl Answer {
     /// Reads what [`Answer::write`] packed.
     pub(super) fn unpack(bytes: &[u8]) -> Option<Self> {
         let mut from = Unpacker::new(bytes);
-        let kind = match from.byte()? {
-            packed::HERE => Kind::Here,
-            packed::LEAVING => Kind::Leaving,
+        let (kind, by_board) = match from.byte()? {
+            packed::HERE => (Kind::Here, false),
+            packed::HERE_BY_BOARD => (Kind::Here, true),
+            packed::LEAVING => (Kind::Leaving, false),
             _ => return None,
         };
         let session = SessionId::from_entropy(from.array()?);
         let nonce = from.array()?;
         let at = from.seconds()?;
+        let board = if by_board { Some(from.figures()?) } else { None };
         let buddy = from.named_id().filter(|buddy| buddy.len() <= BUDDY_BYTES_MAX)?;
         let device = jws::device_of_bytes(&from.array()?);
         let signature = from.array()?;
-        from.end(Self { said: Draft { kind, session, nonce, at, buddy: PersonId::new(buddy), device }, signature })
+        let said = Draft { kind, session, nonce, at, buddy: PersonId::new(buddy), device, board };
+        from.end(Self { said, signature })
     }
 }
 
 /// Judges an answer to an ask of one's own. `person_of` knows whose each phone is; `used` are the numbers of answers
-/// accepted before, to which the caller adds this one's when it counts.
+/// accepted before, to which the caller adds this one's when it counts. `board` is the key of the room's board, if one
+/// hangs there; without it a code that was read off one is nothing but the buddy's word.
 pub fn accept(
     answer: &Answer,
     ask: &Ask,
@@ -210,6 +234,7 @@ pub fn accept(
     me: &PersonId,
     person_of: &dyn Fn(&DeviceId) -> Option<PersonId>,
     used: &BTreeSet<Nonce>,
+    board: Option<&RoomKey>,
 ) -> Result<Accepted, AnswerFault> {
     let said = &answer.said;
     if said.session != ask.session || said.nonce != ask.nonce {
@@ -227,9 +252,15 @@ pub fn accept(
     if !answer.is_signed_for(&ask.operator, &ask.room) {
         return Err(AnswerFault::Signature);
     }
-    match person_of(&said.device) {
-        None => Err(AnswerFault::UnknownPhone),
-        Some(person) if person != said.buddy => Err(AnswerFault::OtherPerson),
-        Some(buddy) => Ok(Accepted { buddy, kind: said.kind }),
-    }
+    let buddy = match person_of(&said.device) {
+        None => return Err(AnswerFault::UnknownPhone),
+        Some(person) if person != said.buddy => return Err(AnswerFault::OtherPerson),
+        Some(buddy) => buddy,
+    };
+    let given = match (said.board, board) {
+        (Some(code), Some(key)) if key.showed(code, now) => Given::InTheRoom,
+        (Some(_), Some(_)) => return Err(AnswerFault::BoardCode),
+        _ => Given::OnTheirWord,
+    };
+    Ok(Accepted { buddy, kind: said.kind, given })
 }

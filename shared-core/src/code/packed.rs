@@ -16,6 +16,8 @@ pub const LEAVING: u8 = 3;
 
 /// The face of a card.
 pub const FACE: u8 = 4;
+/// An answer: the buddy is in the room, and has read the board's code.
+pub const HERE_BY_BOARD: u8 = 5;
 
 /// What is asked or answered does not fit a code that reads at arm's length.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
@@ -49,6 +51,12 @@ impl Packer {
     pub(crate) fn seconds(&mut self, at: Instant) {
         let seconds = at.ms().div_euclid(1_000).clamp(0, i64::from(u32::MAX));
         self.bytes(&u32::try_from(seconds).unwrap_or_default().to_be_bytes());
+    }
+
+    /// A code of a board: below a million, in three bytes.
+    pub(super) fn figures(&mut self, code: u32) {
+        let [_, rest @ ..] = code.to_be_bytes();
+        self.bytes(&rest);
     }
 
     pub(crate) fn text(&self, max: usize) -> Result<String, TooLong> {
@@ -92,6 +100,12 @@ impl<'a> Unpacker<'a> {
 
     pub(crate) fn seconds(&mut self) -> Option<Instant> {
         self.array().map(|bytes| Instant::from_ms(i64::from(u32::from_be_bytes(bytes)) * 1_000))
+    }
+
+    /// A code of a board; three bytes may say more than a board ever shows.
+    pub(super) fn figures(&mut self) -> Option<u32> {
+        let [a, b, c] = self.array()?;
+        Some(u32::from_be_bytes([0, a, b, c])).filter(|code| *code < 1_000_000)
     }
 
     /// Gives the value only if nothing is left over.

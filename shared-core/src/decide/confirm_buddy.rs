@@ -2,7 +2,7 @@
 //! is asked here is whether this person may cover this session.
 
 use crate::buddy;
-use crate::entry::Fact;
+use crate::entry::{Fact, Given};
 use crate::ids::{MachineId, PersonId};
 use crate::refusal::Refusal;
 use crate::viewer::Viewer;
@@ -12,11 +12,12 @@ pub(super) fn decide(
     buddy: PersonId,
     machine: Option<MachineId>,
     proof: Option<String>,
+    given: Given,
 ) -> Result<Vec<Fact>, Refusal> {
     let session = super::open(viewer)?;
     if viewer.members.get(&buddy).is_none() {
         return Err(Refusal::NotAMember);
     }
     buddy::may_cover(viewer, &buddy, &session.id, &session.who, &session.room)?;
-    Ok(vec![Fact::BuddyConfirmed { buddy, machine, proof }])
+    Ok(vec![Fact::BuddyConfirmed { buddy, machine, proof, given }])
 }

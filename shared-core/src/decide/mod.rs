@@ -40,7 +40,9 @@ pub fn decide(viewer: &Viewer, command: Command) -> Result<Vec<Entry>, Refusal> 
         }
         Command::StartMachine { machine, material } => start_machine::decide(viewer, &machine, material.as_deref()),
         Command::StopMachine { machine } => stop_machine::decide(viewer, machine),
-        Command::ConfirmBuddy { buddy, machine, proof } => confirm_buddy::decide(viewer, buddy, machine, proof),
+        Command::ConfirmBuddy { buddy, machine, proof, given } => {
+            confirm_buddy::decide(viewer, buddy, machine, proof, given)
+        }
         Command::EndBuddy { buddy } => end_buddy::decide(viewer, buddy),
         Command::MoveOutBy { out_by } => move_out_by::decide(viewer, out_by),
         Command::StartSweep { crew } => start_sweep::decide(viewer, crew),

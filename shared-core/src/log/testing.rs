@@ -5,7 +5,7 @@ use proptest::prelude::*;
 
 use super::chain::Head;
 use super::jws::{self, Link, Signed};
-use crate::entry::{Condition, Entry, Fact, Place};
+use crate::entry::{Condition, Entry, Fact, Given, Place};
 use crate::ids::{BookId, ChoreId, PersonId, SessionId};
 use crate::time::Instant;
 
@@ -62,8 +62,13 @@ pub(crate) fn one_of_each() -> Vec<Entry> {
         Fact::MachineStarted { machine: machine(), material: Some("mild steel".to_owned()) },
         Fact::MachineStarted { machine: machine(), material: None },
         Fact::MachineStopped { machine: machine() },
-        Fact::BuddyConfirmed { buddy: "m2".into(), machine: Some(machine()), proof: Some("SWB1:BB8".to_owned()) },
-        Fact::BuddyConfirmed { buddy: "m2".into(), machine: None, proof: None },
+        Fact::BuddyConfirmed {
+            buddy: "m2".into(),
+            machine: Some(machine()),
+            proof: Some("SWB1:BB8".to_owned()),
+            given: Given::OnTheirWord,
+        },
+        Fact::BuddyConfirmed { buddy: "m2".into(), machine: None, proof: None, given: Given::OnTheirWord },
         Fact::BuddyLeft { buddy: "m2".into() },
         Fact::OutByMoved { out_by: Instant::from_ms(out_by.ms() + 1) },
         Fact::SweepStarted { crew: 2 },
@@ -84,6 +89,9 @@ pub(crate) fn one_of_each() -> Vec<Entry> {
         Fact::Left,
         // Since 0.2.
         Fact::RoundDone { round: "oily_bin".into() },
+        // Since 0.3.
+        Fact::BuddyConfirmed { buddy: "m2".into(), machine: None, proof: None, given: Given::InTheRoom },
+        Fact::BuddyConfirmed { buddy: "m2".into(), machine: None, proof: None, given: Given::ByPin },
     ];
     (0..).zip(facts).map(|(minutes, fact)| said("m1", minutes, fact)).collect()
 }
@@ -111,16 +119,18 @@ fn any_place() -> impl Strategy<Value = Place> {
 fn any_fact() -> impl Strategy<Value = Fact> {
     let text = || proptest::option::of(note());
     let short = || proptest::option::of(id());
+    let given = || proptest::sample::select(vec![Given::OnTheirWord, Given::InTheRoom, Given::ByPin]);
     let minutes = proptest::option::of((0_u32..=1_440_000).prop_map(|milli| f64::from(milli) / 1_000.0));
     prop_oneof![
         (id(), any_instant()).prop_map(|(room, out_by)| Fact::Entered { room: room.as_str().into(), out_by }),
         id().prop_map(|statement| Fact::Attested { statement: statement.as_str().into() }),
         (id(), text()).prop_map(|(id, material)| Fact::MachineStarted { machine: id.as_str().into(), material }),
         id().prop_map(|machine| Fact::MachineStopped { machine: machine.as_str().into() }),
-        (id(), short(), short()).prop_map(|(buddy, machine, proof)| Fact::BuddyConfirmed {
+        (id(), short(), short(), given()).prop_map(|(buddy, machine, proof, given)| Fact::BuddyConfirmed {
             buddy: buddy.as_str().into(),
             machine: machine.map(|machine| machine.as_str().into()),
             proof,
+            given,
         }),
         id().prop_map(|buddy| Fact::BuddyLeft { buddy: buddy.as_str().into() }),
         any_instant().prop_map(|out_by| Fact::OutByMoved { out_by }),

@@ -12,7 +12,7 @@ use std::fmt;
 use serde::de::{self, Deserialize, Deserializer, Error as _, MapAccess, Visitor};
 use serde_json::Value;
 
-use crate::entry::{Condition, Entry, Fact, Place};
+use crate::entry::{Condition, Entry, Fact, Given, Place};
 use crate::ids::{ChoreId, DeviceId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
 use crate::time::Instant;
 
@@ -102,6 +102,7 @@ fn fact_of(fields: &Fields) -> Result<Fact, WireFault> {
             buddy: PersonId::new(fields.id("buddy")?),
             machine: fields.optional("machine", Fields::machine)?,
             proof: fields.optional("proof", Fields::id)?.map(str::to_owned),
+            given: given_of(fields.optional("given", Fields::id)?),
         },
         "buddy_left" => Fact::BuddyLeft { buddy: PersonId::new(fields.id("buddy")?) },
         "out_by_moved" => Fact::OutByMoved { out_by: fields.instant("out_by")? },
@@ -142,10 +143,11 @@ fn write_fact(line: &mut Line, fact: &Fact) {
             line.maybe("material", material.as_deref());
         }
         Fact::MachineStopped { machine } | Fact::TagCleared { machine } => line.text("machine", machine.as_str()),
-        Fact::BuddyConfirmed { buddy, machine, proof } => {
+        Fact::BuddyConfirmed { buddy, machine, proof, given } => {
             line.text("buddy", buddy.as_str());
             line.maybe("machine", machine.as_ref().map(MachineId::as_str));
             line.maybe("proof", proof.as_deref());
+            line.maybe("given", given_name(*given));
         }
         Fact::BuddyLeft { buddy } => line.text("buddy", buddy.as_str()),
         Fact::OutByMoved { out_by } => line.text("out_by", &out_by.to_string()),
@@ -173,6 +175,23 @@ fn write_fact(line: &mut Line, fact: &Fact) {
         Fact::ClockJumped { seconds } => line.raw("seconds", &seconds.to_string()),
         Fact::RoundDone { round } => line.text("round", round.as_str()),
         Fact::WatchRound | Fact::Left | Fact::Unrecognised { .. } => {}
+    }
+}
+
+/// What a newer app may say of a word is, here, that it is somebody's word.
+fn given_of(name: Option<&str>) -> Given {
+    match name {
+        Some("in_room") => Given::InTheRoom,
+        Some("pin") => Given::ByPin,
+        _ => Given::OnTheirWord,
+    }
+}
+
+fn given_name(given: Given) -> Option<&'static str> {
+    match given {
+        Given::OnTheirWord => None,
+        Given::InTheRoom => Some("in_room"),
+        Given::ByPin => Some("pin"),
     }
 }
 

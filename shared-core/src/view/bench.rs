@@ -2,6 +2,7 @@
 
 pub use crate::buddy::Cover;
 use crate::decide::start_machine;
+use crate::entry::Given;
 use crate::exposure::day::{Day, Left};
 use crate::ids::{MachineId, PersonId};
 use crate::plan::Plan;
@@ -142,6 +143,8 @@ pub struct BuddyRow {
     pub machine: Option<MachineId>,
     /// Whether their signed answer is kept with it.
     pub signed: bool,
+    /// What shows that they are in the room.
+    pub given: Given,
 }
 
 /// A tag, with the machine's name.
@@ -219,6 +222,7 @@ fn buddies(viewer: &Viewer, session: &Session) -> Vec<BuddyRow> {
             until,
             machine: confirmation.machine.clone(),
             signed: confirmation.signed,
+            given: confirmation.given,
         })
         .collect();
     rows.sort_by(|a, b| b.until.cmp(&a.until).then_with(|| a.who.cmp(&b.who)));

@@ -76,7 +76,7 @@ fn chore_text(viewer: &Viewer, id: &ChoreId) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::entry::Condition;
+    use crate::entry::{Condition, Given};
     use crate::ids::PersonId;
     use crate::testing::{World, at};
 
@@ -95,7 +95,10 @@ mod tests {
             (Fact::TagCleared { machine: saw() }, Some("The saw")),
             (found(Place::Machine(saw())), Some("The saw")),
             (found(Place::Room(forge())), Some("Room forge")),
-            (Fact::BuddyConfirmed { buddy: "ilse".into(), machine: None, proof: None }, Some("ILSE")),
+            (
+                Fact::BuddyConfirmed { buddy: "ilse".into(), machine: None, proof: None, given: Given::OnTheirWord },
+                Some("ILSE"),
+            ),
             (Fact::BuddyLeft { buddy: "ilse".into() }, Some("ILSE")),
             (done("saw/brush"), Some("The saw: Do brush.")),
             (done("forge/floor"), Some("Room forge: Do floor.")),

@@ -1,6 +1,7 @@
 //! The buddy's side: whom this person covers, and what an ask that was scanned says.
 
 use crate::buddy;
+use crate::entry::Given;
 use crate::ids::{MachineId, PersonId, RoomId, SessionId};
 use crate::refusal::Refusal;
 use crate::time::Instant;
@@ -17,6 +18,8 @@ pub struct Covering {
     pub name: String,
     /// Until when this viewer's word holds.
     pub until: Instant,
+    /// What showed that this viewer is in the room.
+    pub given: Given,
 }
 
 /// What somebody asks of this viewer.
@@ -42,16 +45,17 @@ pub fn covering(viewer: &Viewer) -> Vec<Covering> {
         .values()
         .filter(|session| session.is_open())
         .filter_map(|session| {
-            let until = buddy::standing(viewer.book, viewer.state, session, viewer.now)
+            let (until, given) = buddy::standing(viewer.book, viewer.state, session, viewer.now)
                 .into_iter()
                 .filter(|(confirmation, _)| confirmation.buddy == *viewer.me)
-                .map(|(_, until)| until)
+                .map(|(confirmation, until)| (until, confirmation.given))
                 .max()?;
             Some(Covering {
                 session: session.id.clone(),
                 who: session.who.clone(),
                 name: viewer.members.name(&session.who).to_owned(),
                 until,
+                given,
             })
         })
         .collect();

@@ -6,7 +6,9 @@ use super::{answer, ask};
 use crate::code::answer::{Accepted, Answer, AnswerFault, Kind, accept};
 use crate::code::ask::{ASK_MINUTES, Ask};
 use crate::code::{PREFIX, base45};
+use crate::entry::Given;
 use crate::ids::{DeviceId, PersonId};
+use crate::in_room::RoomKey;
 use crate::log::jws;
 use crate::log::testing::{key, minute};
 use crate::time::{Instant, Span};
@@ -21,14 +23,14 @@ fn person_of(device: &DeviceId) -> Option<PersonId> {
 }
 
 fn judge(answer: &Answer, ask: &Ask, now: Instant) -> Result<Accepted, AnswerFault> {
-    accept(answer, ask, now, &"m1".into(), &person_of, &BTreeSet::new())
+    accept(answer, ask, now, &"m1".into(), &person_of, &BTreeSet::new(), None)
 }
 
 #[test]
 fn a_buddy_who_is_here_or_leaving_counts() {
     for kind in [Kind::Here, Kind::Leaving] {
         let accepted = judge(&answer(&ask(), kind, "m2", 2), &ask(), minute(2));
-        assert_eq!(accepted, Ok(Accepted { buddy: "m2".into(), kind }));
+        assert_eq!(accepted, Ok(Accepted { buddy: "m2".into(), kind, given: Given::OnTheirWord }));
     }
 }
 
@@ -66,7 +68,7 @@ fn each_check_says_which_it_is() {
         assert!(wanted.reason(&words).ends_with('.') && wanted.next_step(&words).ends_with('.'));
     }
     let used = BTreeSet::from([ask.nonce]);
-    assert_eq!(accept(&good, &ask, minute(2), &"m1".into(), &person_of, &used), Err(AnswerFault::UsedBefore));
+    assert_eq!(accept(&good, &ask, minute(2), &"m1".into(), &person_of, &used, None), Err(AnswerFault::UsedBefore));
 }
 
 /// By the operator's clock alone: what the buddy's clock says is never reckoned with.
@@ -112,4 +114,37 @@ fn a_kept_answer_reads_back() {
     assert_eq!(kept, good);
     assert_eq!(Answer::read(&ask().write().expect("it fits")), None);
     assert_eq!(Answer::read("rubbish"), None);
+}
+
+/// With the code of the room's board a word is more than a word; with a wrong one it is none. Where no board hangs, a code
+/// says nothing.
+#[test]
+fn what_was_read_off_the_board_shows_that_the_buddy_is_in_the_room() {
+    let (ask, key) = (ask(), RoomKey([3; 32]));
+    let here = |code: Option<u32>| super::signed(&ask, Kind::Here, "m2", 2, code);
+    let shown = key.code(minute(2));
+    for (answer, board, wanted) in [
+        (here(Some(shown)), Some(&key), Ok(Given::InTheRoom)),
+        (here(Some(key.code(minute(1)))), Some(&key), Ok(Given::InTheRoom)),
+        (here(Some(key.code(minute(0)))), Some(&key), Err(AnswerFault::BoardCode)),
+        (here(Some((shown + 1) % 1_000_000)), Some(&key), Err(AnswerFault::BoardCode)),
+        (here(Some(shown)), Some(&RoomKey([4; 32])), Err(AnswerFault::BoardCode)),
+        (here(Some(shown)), None, Ok(Given::OnTheirWord)),
+        (here(None), Some(&key), Ok(Given::OnTheirWord)),
+        (super::signed(&ask, Kind::Leaving, "m2", 2, Some(1)), Some(&key), Ok(Given::OnTheirWord)),
+    ] {
+        let read = Answer::read(&answer.write().expect("it fits")).expect("it was written");
+        assert_eq!(read, answer);
+        let judged = accept(&read, &ask, minute(2), &"m1".into(), &person_of, &BTreeSet::new(), board);
+        assert_eq!(judged.map(|accepted| accepted.given), wanted, "{:?}", answer.said.board);
+    }
+}
+
+/// The code is signed along with the rest.
+#[test]
+fn a_board_code_cannot_be_put_into_an_answer() {
+    let (ask, key) = (ask(), RoomKey([3; 32]));
+    let mut answer = answer(&ask, Kind::Here, "m2", 2);
+    answer.said.board = Some(key.code(minute(2)));
+    assert_eq!(judge(&answer, &ask, minute(2)), Err(AnswerFault::Signature));
 }

@@ -26,8 +26,13 @@ fn ask() -> Ask {
 
 /// An answer to it, by the phone of that number.
 fn answer(ask: &Ask, kind: Kind, buddy: &str, phone: u8) -> Answer {
+    signed(ask, kind, buddy, phone, None)
+}
+
+/// The same, with what was read off a board.
+fn signed(ask: &Ask, kind: Kind, buddy: &str, phone: u8, board: Option<u32>) -> Answer {
     let device = jws::device_of(&key(phone).verifying_key());
-    let draft = Draft::to(ask, kind, minute(1), buddy.into(), device);
+    let draft = Draft::to(ask, kind, minute(1), buddy.into(), device).by_board(board);
     let signature = key(phone).sign(&draft.signing_input(ask).expect("it fits")).to_bytes();
     draft.assemble(signature)
 }

@@ -1,6 +1,6 @@
-//! The worst answer fits QR version 8 at error correction level M, the worst ask version 10.
+//! The worst answer fits QR version 8 at error correction level M, with a board's code version 9; the worst ask version 10.
 
-use super::{answer, ask};
+use super::{answer, ask, signed};
 use crate::code::answer::{BUDDY_BYTES_MAX, Draft, Kind};
 use crate::code::base45;
 use crate::code::packed::TooLong;
@@ -10,16 +10,21 @@ use crate::log::testing::{key, minute};
 
 /// ISO/IEC 18004, capacities of QR codes: version 8, level M, alphanumeric.
 const QR_8_M_ALPHANUMERIC: usize = 221;
+/// The same, version 9.
+const QR_9_M_ALPHANUMERIC: usize = 262;
 /// The same, version 10.
 const QR_10_M_ALPHANUMERIC: usize = 311;
 
 #[test]
 fn the_bounds_are_those_of_the_codes() {
-    for (bytes, characters) in [(ANSWER_BYTES_MAX, QR_8_M_ALPHANUMERIC), (ASK_BYTES_MAX, QR_10_M_ALPHANUMERIC)] {
+    let longest = |bytes: usize| {
         let mut text = String::from(PREFIX);
         base45::encode_onto(&mut text, &vec![0xff; bytes]);
-        assert_eq!(text.len(), characters);
-    }
+        text.len()
+    };
+    assert_eq!(longest(ASK_BYTES_MAX), QR_10_M_ALPHANUMERIC);
+    assert_eq!(longest(ANSWER_BYTES_MAX - 1), QR_8_M_ALPHANUMERIC);
+    assert!(longest(ANSWER_BYTES_MAX) <= QR_9_M_ALPHANUMERIC);
 }
 
 #[test]
@@ -27,6 +32,10 @@ fn the_longest_answer_takes_142_bytes_and_218_characters() {
     let text = answer(&ask(), Kind::Here, &"b".repeat(BUDDY_BYTES_MAX), 2).write().expect("it fits");
     assert_eq!(base45::decode(&text[PREFIX.len()..]).map(|bytes| bytes.len()), Some(142));
     assert_eq!(text.len(), 218);
+    for (buddy, characters) in [(BUDDY_BYTES_MAX, 223), (BUDDY_BYTES_MAX - 1, QR_8_M_ALPHANUMERIC)] {
+        let text = signed(&ask(), Kind::Here, &"b".repeat(buddy), 2, Some(999_999)).write().expect("it fits");
+        assert_eq!(text.len(), characters);
+    }
     // ISO/IEC 18004, the alphanumeric set, which is base45's by RFC 9285 section 4.2.
     assert!(text.bytes().all(|byte| b"0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:".contains(&byte)));
     let device = jws::device_of(&key(2).verifying_key());

@@ -48,7 +48,9 @@ fn lines_are_written_as_the_contract_says() {
         "what":"clock_jumped","seconds":-95}
         "what":"weighed"}
         "what":"left"}
-        "what":"round_done","round":"oily_bin"}"#]]
+        "what":"round_done","round":"oily_bin"}
+        "what":"buddy_confirmed","buddy":"m2","given":"in_room"}
+        "what":"buddy_confirmed","buddy":"m2","given":"pin"}"#]]
     .assert_eq(&facts.join("\n"));
 }
 
