@@ -56,7 +56,21 @@ pub enum Ui {
         to: Option<PersonId>,
     },
     /// Answer the ask that is on the screen.
-    AnswerBuddy(Kind),
+    AnswerBuddy {
+        /// What is said.
+        kind: Kind,
+        /// What was read off the room's board, as it was typed; may be empty.
+        board: String,
+    },
+    /// A buddy without a phone confirms on this one.
+    ConfirmByPin {
+        /// Who.
+        who: PersonId,
+        /// Their figures, as they were typed.
+        figures: String,
+    },
+    /// These are this member's figures from now on, as they were typed.
+    SetPin(String),
     /// Close the buddy's sheet.
     CloseBuddy,
     /// Take a picture of a chore that is done; the chore is ticked with it.
@@ -110,6 +124,8 @@ pub enum Phone {
     Woke(Wake),
     /// Another tab wrote to the log.
     OtherTab,
+    /// The digest of the figures that somebody typed; none where the browser cannot reckon it.
+    Digested(PersonId, Option<Vec<u8>>),
     /// A picture was taken of a chore, or none was.
     Photographed(ChoreId, Result<Option<String>, Fault>),
     /// Whether the phone may show notices.
@@ -133,6 +149,8 @@ pub enum Hub {
     Joined(Result<(), LinkFault>),
     /// A code was handed over, or not.
     Carried(Result<(), LinkFault>),
+    /// This member's figures are kept, or not.
+    PinSet(Result<(), LinkFault>),
 }
 
 /// The one door for intentions.

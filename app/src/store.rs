@@ -11,6 +11,7 @@ use shared_core::bell::Bell;
 use shared_core::code::Unreadable;
 use shared_core::code::answer::AnswerFault;
 use shared_core::ids::PersonId;
+use shared_core::pin::PinFault;
 use shared_core::refusal::Refusal;
 use shared_core::sync::shop::{JoinChoices, UtcOffset, offset_minutes};
 use shared_core::time::{Instant, Span};
@@ -163,6 +164,10 @@ pub enum BuddySheet {
         until: Instant,
         /// Whose phone is asked over the network as well.
         to: Option<String>,
+        /// Who can confirm on this phone, with figures of their own.
+        pins: Vec<(PersonId, String)>,
+        /// For how many minutes a confirmation holds.
+        minutes: u32,
     },
     /// The buddy's: somebody asks.
     Asked(Asked),
@@ -224,6 +229,8 @@ pub enum Notice {
     },
     /// The buddy's answer does not count.
     BadAnswer(AnswerFault),
+    /// About somebody's figures, or a board's.
+    Pin(Pin),
     /// The ids of this shop are too long for a code.
     CodeTooLong,
     /// A buddy confirmed.
@@ -252,6 +259,24 @@ pub enum Notice {
     },
     /// The hub's story of this phone differs from the phone's own.
     Forked,
+}
+
+/// What came of figures that were typed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Pin {
+    /// They will not do.
+    Fault(PinFault),
+    /// They are not that person's.
+    Wrong,
+    /// Too many were wrong: none are taken for a while.
+    Rests {
+        /// For how long.
+        minutes: i64,
+    },
+    /// This phone has nothing to check them against.
+    Unknown,
+    /// They are kept: from now on they are this member's.
+    Kept,
 }
 
 /// What waits, and how the hub is.

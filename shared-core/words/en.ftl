@@ -272,6 +272,9 @@ book-phone = This phone
 book-signs-for = Signs for { $name } at { $shop }.
 book-key-sealed = Its key is sealed in the browser.
 book-key-seed = Its key lies in the browser's storage; this browser cannot seal it.
+book-pin = Six figures of your own
+book-pin-hint = For when your phone is empty: typed on somebody's phone they let you be their buddy. Not a date, and none that you use elsewhere.
+book-pin-act = Keep these figures
 book-clock-offset = { $minutes ->
     [one] Its clock is 1 minute off the hub's.
    *[other] Its clock is { $minutes } minutes off the hub's.
@@ -329,6 +332,15 @@ buddy-not-carried = The network does not reach. The code does it.
 buddy-done = Done
 buddy-covering = You are { $name }'s buddy until { $clock }
 buddy-covering-how = Leaving the room? Scan their code again and say so, and tell them.
+buddy-given-word = on their word
+buddy-given-room = in the room, by the board's code
+buddy-given-pin = with figures of their own
+buddy-board = Code on the board
+buddy-board-hint = Six figures, others every half minute. With them it is marked that you are in the room. You can leave them out.
+buddy-no-phone = A buddy without a phone
+buddy-who = Who is it?
+buddy-figures = Six figures of { $name }
+buddy-figures-hint = { $name } types them here. Nobody else looks.
 buddy-in-room = In: { $room }.
 buddy-at-machine = At the { $machine }, in: { $room }.
 buddy-means = { $minutes ->
@@ -558,6 +570,19 @@ faults-code-too-long-next = Use the network, and tell the steward.
 faults-buddy-here = { $name } is your buddy now.
 faults-buddy-gone = { $name } is no longer your buddy.
 faults-buddy-gone-next = Stop what needs a buddy, or ask someone else.
+faults-six-figures = That is not six figures.
+faults-pin-guessable = Anybody would try those first.
+faults-pin-guessable-next = Choose six that are not all alike and do not count up or down.
+faults-pin-wrong = Those are not their figures.
+faults-pin-wrong-next = Type them again. After five wrong tries this phone takes none for ten minutes.
+faults-pin-rests = Too many wrong figures were typed on this phone.
+faults-pin-rests-next = { $minutes ->
+    [one] Wait { NUMBER($minutes) } minute, or ask someone with a phone.
+   *[other] Wait { NUMBER($minutes) } minutes, or ask someone with a phone.
+}
+faults-pin-unknown = This phone cannot check their figures.
+faults-pin-unknown-next = Let it reach the hub once, or ask someone with a phone.
+faults-pin-kept = These are your figures from now on.
 faults-no-photo = The photo was not kept: there is no room for it.
 faults-no-photo-next = The chore can be ticked without one.
 faults-clock-jumped = { $seconds ->

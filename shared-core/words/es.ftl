@@ -284,6 +284,9 @@ book-phone = Este teléfono
 book-signs-for = Firma por { $name } en { $shop }.
 book-key-sealed = Su clave está sellada en el navegador.
 book-key-seed = Su clave está en el almacén del navegador; este navegador no puede sellarla.
+book-pin = Seis cifras tuyas
+book-pin-hint = Para cuando tu teléfono no tenga batería: escritas en el teléfono de otra persona, te permiten acompañarla. Ni una fecha, ni las que uses en otro sitio.
+book-pin-act = Guardar estas cifras
 book-clock-offset = { $minutes ->
     [one] Su reloj difiere 1 minuto del reloj del servidor.
     [many] Su reloj difiere { $minutes } de minutos del reloj del servidor.
@@ -346,6 +349,15 @@ buddy-not-carried = La red no llega. Basta con el código.
 buddy-done = Hecho
 buddy-covering = Acompañas a { $name } hasta { $clock }
 buddy-covering-how = ¿Sales de la sala? Escanea otra vez su código, dilo en la app y de palabra.
+buddy-given-word = de palabra
+buddy-given-room = en la sala, por el código del tablero
+buddy-given-pin = con sus propias cifras
+buddy-board = Código del tablero
+buddy-board-hint = Seis cifras, otras cada medio minuto. Con ellas consta que estás en la sala. Puedes dejarlas en blanco.
+buddy-no-phone = Acompañante sin teléfono
+buddy-who = ¿Quién es?
+buddy-figures = Seis cifras de { $name }
+buddy-figures-hint = { $name } las escribe aquí. Nadie más mira.
 buddy-in-room = Sala: { $room }.
 buddy-at-machine = Máquina: { $machine }. Sala: { $room }.
 buddy-means = { $minutes ->
@@ -578,6 +590,19 @@ faults-code-too-long-next = Usa la red y dilo a la persona responsable.
 faults-buddy-here = Ahora te acompaña { $name }.
 faults-buddy-gone = { $name } ya no te acompaña.
 faults-buddy-gone-next = Para lo que pida acompañante, o pídelo a otra persona.
+faults-six-figures = No son seis cifras.
+faults-pin-guessable = Cualquiera probaría esas primero.
+faults-pin-guessable-next = Elige seis que no sean todas iguales ni vayan seguidas.
+faults-pin-wrong = Esas no son sus cifras.
+faults-pin-wrong-next = Escríbelas otra vez. Tras cinco fallos este teléfono no acepta ninguna durante diez minutos.
+faults-pin-rests = En este teléfono se han escrito demasiadas cifras equivocadas.
+faults-pin-rests-next = { $minutes ->
+    [one] Espera { NUMBER($minutes) } minuto, o pídelo a alguien con teléfono.
+   *[other] Espera { NUMBER($minutes) } minutos, o pídelo a alguien con teléfono.
+}
+faults-pin-unknown = Este teléfono no puede comprobar sus cifras.
+faults-pin-unknown-next = Deja que alcance el servidor una vez, o pídelo a alguien con teléfono.
+faults-pin-kept = Desde ahora estas son tus cifras.
 faults-no-photo = La foto no se ha guardado: no hay sitio.
 faults-no-photo-next = La tarea se puede marcar sin foto.
 faults-clock-jumped = { $seconds ->

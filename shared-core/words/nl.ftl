@@ -275,6 +275,9 @@ book-phone = Deze telefoon
 book-signs-for = Tekent voor { $name } bij { $shop }.
 book-key-sealed = De sleutel ligt verzegeld in de browser.
 book-key-seed = De sleutel ligt in de opslag van de browser; deze browser kan hem niet verzegelen.
+book-pin = Zes cijfers van jezelf
+book-pin-hint = Voor als je telefoon leeg is: op de telefoon van iemand anders getypt kun je daarmee diens buddy zijn. Geen datum, en geen cijfers die je elders gebruikt.
+book-pin-act = Deze cijfers bewaren
 book-clock-offset = { $minutes ->
     [one] De klok loopt 1 minuut anders dan die van de server.
    *[other] De klok loopt { $minutes } minuten anders dan die van de server.
@@ -332,6 +335,15 @@ buddy-not-carried = Het netwerk reikt niet. De code is genoeg.
 buddy-done = Klaar
 buddy-covering = Je bent buddy van { $name } tot { $clock }
 buddy-covering-how = Ga je de ruimte uit? Scan de code opnieuw, meld het zo, en zeg het ook zelf.
+buddy-given-word = op eigen woord
+buddy-given-room = in de ruimte, met de code van het bord
+buddy-given-pin = met eigen cijfers
+buddy-board = Code op het bord
+buddy-board-hint = Zes cijfers, elke halve minuut andere. Daarmee staat erbij dat je in de ruimte bent. Je mag ze weglaten.
+buddy-no-phone = Een buddy zonder telefoon
+buddy-who = Wie is het?
+buddy-figures = Zes cijfers van { $name }
+buddy-figures-hint = { $name } typt ze hier. Niemand anders kijkt.
 buddy-in-room = In: { $room }.
 buddy-at-machine = Machine: { $machine }. Ruimte: { $room }.
 buddy-means = { $minutes ->
@@ -561,6 +573,19 @@ faults-code-too-long-next = Gebruik het netwerk en zeg het de beheerder.
 faults-buddy-here = { $name } is nu je buddy.
 faults-buddy-gone = { $name } is je buddy niet meer.
 faults-buddy-gone-next = Stop wat een buddy vraagt, of vraag iemand anders.
+faults-six-figures = Dat zijn geen zes cijfers.
+faults-pin-guessable = Die zou iedereen het eerst proberen.
+faults-pin-guessable-next = Kies er zes die niet allemaal gelijk zijn en niet op- of aflopen.
+faults-pin-wrong = Dat zijn niet de cijfers van je buddy.
+faults-pin-wrong-next = Typ ze nog eens. Na vijf keer fout neemt deze telefoon er tien minuten geen aan.
+faults-pin-rests = Op deze telefoon zijn te veel foute cijfers getypt.
+faults-pin-rests-next = { $minutes ->
+    [one] Wacht { NUMBER($minutes) } minuut, of vraag iemand met een telefoon.
+   *[other] Wacht { NUMBER($minutes) } minuten, of vraag iemand met een telefoon.
+}
+faults-pin-unknown = Deze telefoon kan die cijfers niet controleren.
+faults-pin-unknown-next = Laat hem de hub een keer bereiken, of vraag iemand met een telefoon.
+faults-pin-kept = Dit zijn vanaf nu je cijfers.
 faults-no-photo = De foto is niet bewaard: er is geen plaats.
 faults-no-photo-next = De klus kan ook zonder foto worden afgevinkt.
 faults-clock-jumped = { $seconds ->

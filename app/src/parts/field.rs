@@ -20,6 +20,8 @@ pub enum Typed {
     Code,
     /// A number, with a point or a comma: the keys of a number.
     Number,
+    /// Figures that nobody else is to read.
+    Hidden,
 }
 
 /// A labelled field.
@@ -52,12 +54,12 @@ pub fn Field(
             <input
                 class="field-entry"
                 {..custom_attribute("autocomplete", "off")}
-                {..custom_attribute("inputmode", (typed == Typed::Number).then_some("decimal"))}
+                {..custom_attribute("inputmode", matches!(typed, Typed::Number | Typed::Hidden).then_some("decimal"))}
                 {..custom_attribute("autocapitalize", if code { "characters" } else { "sentences" })}
                 {..custom_attribute("spellcheck", if code { "false" } else { "true" })}
                 class:is-code=code
                 id=name
-                type="text"
+                type=if typed == Typed::Hidden { "password" } else { "text" }
                 aria-describedby=described_by
                 prop:value=value
                 on:input=move |event| value.set(event_target_value(&event))

@@ -12,12 +12,14 @@ use shared_core::time::Instant;
 use shared_core::view::buddy::Asked;
 use shared_core::view::candidates::Candidate;
 
+use super::buddy_pin::ByPin;
 use super::notice_bar::NoticeBar;
 use super::scan::Camera;
 use super::time::{Minutes, minutes_until};
 use super::why::{because, refused};
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::big_button::BigButton;
+use crate::parts::field::{Field, Typed};
 use crate::parts::kept::kept;
 use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
@@ -31,15 +33,37 @@ use crate::words::{bench, buddy as say, chosen, frame, room};
 pub fn sheet(sheet: BuddySheet) -> AnyView {
     match sheet {
         BuddySheet::Closed => ().into_any(),
-        BuddySheet::Asking { code, until, to } => view! { <Asking code until to /> }.into_any(),
+        BuddySheet::Asking { code, until, to, pins, minutes } => {
+            view! { <Asking code until to pins minutes /> }.into_any()
+        }
         BuddySheet::Asked(asked) => view! { <Confirm asked /> }.into_any(),
         BuddySheet::Answered { code, carried, to } => view! { <Answered code carried to /> }.into_any(),
     }
 }
 
+/// The operator: show the code and scan what comes back, or hand the phone to a buddy who has none.
+#[component]
+fn Asking(
+    code: String,
+    until: Instant,
+    to: Option<String>,
+    pins: Vec<(PersonId, String)>,
+    minutes: u32,
+) -> impl IntoView {
+    let by_pin = RwSignal::new(false);
+    live(move || {
+        if by_pin.get() {
+            view! { <ByPin pins=pins.clone() minutes /> }.into_any()
+        } else {
+            let (code, to, some) = (code.clone(), to.clone(), !pins.is_empty());
+            view! { <ByPhone code until to by_pin=some.then_some(by_pin) /> }.into_any()
+        }
+    })
+}
+
 /// The operator: show the code, then scan what comes back.
 #[component]
-fn Asking(code: String, until: Instant, to: Option<String>) -> impl IntoView {
+fn ByPhone(code: String, until: Instant, to: Option<String>, by_pin: Option<RwSignal<bool>>) -> impl IntoView {
     let (view, dispatch) = (use_app_view(), use_dispatch());
     let scanning = RwSignal::new(false);
     let left = minutes_until(view, Signal::stored(until));
@@ -50,6 +74,8 @@ fn Asking(code: String, until: Instant, to: Option<String>) -> impl IntoView {
     };
     let found = Callback::new(move |text| dispatch.ui(Ui::Scanned(text)));
     let code = StoredValue::new(code);
+    let no_phone = by_pin
+        .map(|by_pin| view! { <QuietButton label=say::no_phone() on_press=move |()| by_pin.set(true) /> }.into_any());
     view! {
         <Sheet title=say::ask() close_label=frame::back() on_close=close>
             <div class="sheet-body" {..custom_attribute("tabindex", "0")}>
@@ -74,6 +100,7 @@ fn Asking(code: String, until: Instant, to: Option<String>) -> impl IntoView {
                     Some(name) => view! { <p class="soft">{say::asked_too(&name)}</p> }.into_any(),
                     None => view! { <OthersHere /> }.into_any(),
                 }}
+                {no_phone}
             </div>
             <div class="acts">
                 <BigButton
@@ -131,10 +158,16 @@ fn Could(row: Candidate, ask: Callback<PersonId>) -> impl IntoView {
 #[component]
 fn Confirm(asked: Asked) -> impl IntoView {
     let dispatch = use_dispatch();
-    let send = move |wanted: Ui| {
+    let typed = RwSignal::new(String::new());
+    let close = {
         let dispatch = dispatch.clone();
-        move |()| dispatch.ui(wanted.clone())
+        move |()| dispatch.ui(Ui::CloseBuddy)
     };
+    let answer = Callback::new(move |kind| dispatch.ui(Ui::AnswerBuddy { kind, board: typed.get_untracked() }));
+    let board = (asked.board && asked.refusal.is_none()).then(|| {
+        view! { <Field label=say::board() name="board-code" value=typed typed=Typed::Number hint=say::board_hint() /> }
+            .into_any()
+    });
     let body = match &asked.refusal {
         Some(refusal) => refused(refusal, false),
         None => view! {
@@ -146,16 +179,17 @@ fn Confirm(asked: Asked) -> impl IntoView {
     let here = asked
         .refusal
         .is_none()
-        .then(|| view! { <BigButton label=say::here() on_press=send(Ui::AnswerBuddy(Kind::Here)) /> }.into_any());
+        .then(|| view! { <BigButton label=say::here() on_press=move |()| answer.run(Kind::Here) /> }.into_any());
     view! {
-        <Sheet title=say::asks(&asked.name) close_label=frame::back() on_close=send(Ui::CloseBuddy)>
+        <Sheet title=say::asks(&asked.name) close_label=frame::back() on_close=close>
             <div class="sheet-body" {..custom_attribute("tabindex", "0")}>
                 <NoticeBar />
                 <p>{say::place(&asked.room, asked.machine.as_deref())}</p>
                 {body}
+                {board}
             </div>
             <div class="acts">
-                <QuietButton label=say::leaving() on_press=send(Ui::AnswerBuddy(Kind::Leaving)) />
+                <QuietButton label=say::leaving() on_press=move |()| answer.run(Kind::Leaving) />
                 {here}
             </div>
         </Sheet>

@@ -11,6 +11,7 @@ pub mod bench;
 pub mod board;
 pub mod book;
 pub mod buddy_confirm;
+mod buddy_pin;
 pub mod cautions;
 pub mod door;
 pub mod frame;

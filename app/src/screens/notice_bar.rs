@@ -9,7 +9,7 @@ use crate::intent::{Ui, use_dispatch};
 use crate::parts::live::live;
 use crate::parts::notice::{Notice as NoticePart, Tone};
 use crate::parts::quiet_button::QuietButton;
-use crate::store::{Notice, use_app_view};
+use crate::store::{Notice, Pin, use_app_view};
 use crate::words;
 
 /// The notice, until it is read.
@@ -35,7 +35,8 @@ fn Shown(notice: Notice) -> impl IntoView {
 
 fn tone(notice: &Notice) -> Tone {
     match notice {
-        Notice::Refused(_) | Notice::BadAnswer(_) | Notice::Unreadable(_) => Tone::Refusal,
+        Notice::Pin(Pin::Kept) => Tone::Fact,
+        Notice::Refused(_) | Notice::BadAnswer(_) | Notice::Unreadable(_) | Notice::Pin(_) => Tone::Refusal,
         Notice::Declined(_)
         | Notice::MachineScanned { .. }
         | Notice::BuddyHere { .. }

@@ -11,7 +11,7 @@ use super::errand::Errand;
 use super::hub_link::LinkFault;
 use super::journal::indexed_db;
 use super::keys::DeviceKey;
-use super::{BellWords, bell, hub_link, js, photo, prefs, tabs, update, wake_lock};
+use super::{BellWords, bell, hub_link, js, photo, pin, prefs, tabs, update, wake_lock};
 use crate::intent::{Dispatch, Hub, Intent, Phone};
 
 /// What errands are run with.
@@ -45,6 +45,14 @@ impl Outside {
                 self.ask(async move { Hub::Joined(hub_link::join(&code, &member, &key).await) });
             }
             Errand::Carry(carry) => self.ask(async move { Hub::Carried(hub_link::carry(&key, &carry).await) }),
+            Errand::Digest { who, figures, salt, rounds } => {
+                let door = self.dispatch.clone();
+                spawn_local(async move {
+                    let digest = pin::digest(&figures, &salt, rounds).await;
+                    door.send(Intent::Phone(Phone::Digested(who, digest)));
+                });
+            }
+            Errand::SetPin(figures) => self.ask(async move { Hub::PinSet(pin::set(&key, &figures).await) }),
             Errand::Listen => {
                 let door = self.dispatch.clone();
                 hub_link::listen(move |event| door.send(Intent::Hub(Hub::Said(event))));

@@ -31,6 +31,19 @@ pub enum Errand {
     },
     /// Hand a code over.
     Carry(Carry),
+    /// Reckon the digest of somebody's figures, which is slow on purpose.
+    Digest {
+        /// Whose.
+        who: PersonId,
+        /// The figures.
+        figures: String,
+        /// What they are digested with.
+        salt: Vec<u8>,
+        /// How often.
+        rounds: u32,
+    },
+    /// Let these be this member's figures: the hub is told their digest alone.
+    SetPin(String),
     /// Make the bell heard.
     Ring(Strength),
     /// Show the bell as a notice of the phone's own.

@@ -9,6 +9,7 @@ use js_sys::Array;
 use serde::{Serialize, de::DeserializeOwned};
 use shared_core::ids::PersonId;
 use shared_core::json::from_json;
+use shared_core::pin::PinSet;
 use shared_core::sync::shop::{
     Carry, Challenge, ChallengeAsked, Join, JoinCheck, JoinChoices, Problem, SessionAsked, join_bytes, session_bytes,
 };
@@ -95,6 +96,11 @@ pub async fn sync<Q: Serialize, A: DeserializeOwned>(key: &impl Signer, body: &Q
 /// Hands a code's text to a member's phones.
 pub async fn carry(key: &impl Signer, carry: &Carry) -> Result<(), LinkFault> {
     in_session(key, async || tell("/api/carry", carry).await).await
+}
+
+/// This member's figures are to be checked against this.
+pub async fn set_pin(key: &impl Signer, pin: &PinSet) -> Result<(), LinkFault> {
+    in_session(key, async || tell("/api/pin", pin).await).await
 }
 
 /// Listens to what the hub says, until the stream ends.

@@ -18,6 +18,7 @@ mod js;
 pub mod keys;
 pub mod later;
 pub mod photo;
+mod pin;
 pub mod prefs;
 pub mod tabs;
 pub mod update;

@@ -13,7 +13,7 @@ pub fn line(fact: &Fact, about: Option<&str>) -> String {
         Fact::MachineStarted { material: Some(material), .. } => said::started_for(about, material),
         Fact::MachineStarted { material: None, .. } => said::started(about),
         Fact::MachineStopped { .. } => said::stopped(about),
-        Fact::BuddyConfirmed { .. } => said::buddy(about),
+        Fact::BuddyConfirmed { given, .. } => [said::buddy(about).as_str(), super::buddy::given(*given)].join(", "),
         Fact::BuddyLeft { .. } => said::buddy_left(about),
         Fact::OutByMoved { .. } => said::out_by_moved().into(),
         Fact::SweepStarted { crew } => said::sweep_started(i64::from(*crew)),

@@ -1,5 +1,6 @@
 //! What went wrong with the phone, its storage or the network: what happened, what is safe, what to do.
 
+use shared_core::pin::PinFault;
 use shared_core::sync::message::Why;
 
 use super::chosen;
@@ -7,7 +8,7 @@ use super::said::{book, faults as said, gate};
 use crate::shell::hub_link::LinkFault;
 use crate::shell::journal::Fault;
 use crate::shell::keys::KeyFault;
-use crate::store::Notice;
+use crate::store::{Notice, Pin};
 
 /// A reason and a next step.
 pub type Said = (String, String);
@@ -27,6 +28,7 @@ pub fn notice(notice: &Notice) -> Said {
         Notice::Unreadable(why) => both(why.reason(chosen()), why.next_step(chosen())),
         Notice::MachineScanned { name } => both(said::machine_code(name), said::machine_code_next()),
         Notice::BadAnswer(fault) => both(fault.reason(chosen()), fault.next_step(chosen())),
+        Notice::Pin(pin) => of_pin(*pin),
         Notice::CodeTooLong => both(said::code_too_long(), said::code_too_long_next()),
         Notice::BuddyHere { name } => both(said::buddy_here(name), ""),
         Notice::BuddyGone { name } => both(said::buddy_gone(name), said::buddy_gone_next()),
@@ -35,6 +37,18 @@ pub fn notice(notice: &Notice) -> Said {
         Notice::SetAside { lines } => both(book::aside(i64::from(*lines)), book::aside_next()),
         Notice::ClockJumped { seconds } => both(said::clock_jumped(*seconds), said::clock_jumped_next()),
         Notice::Forked => both(said::forked(), said::forked_next()),
+    }
+}
+
+/// Figures that were typed.
+fn of_pin(pin: Pin) -> Said {
+    match pin {
+        Pin::Fault(PinFault::NotSixFigures) => both(said::six_figures(), ""),
+        Pin::Fault(PinFault::Guessable) => both(said::pin_guessable(), said::pin_guessable_next()),
+        Pin::Wrong => both(said::pin_wrong(), said::pin_wrong_next()),
+        Pin::Rests { minutes } => both(said::pin_rests(), said::pin_rests_next(minutes)),
+        Pin::Unknown => both(said::pin_unknown(), said::pin_unknown_next()),
+        Pin::Kept => both(said::pin_kept(), ""),
     }
 }
 

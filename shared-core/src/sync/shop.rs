@@ -7,9 +7,11 @@
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
-use crate::ids::{BookId, DeviceId, PersonId};
+use crate::ids::{BookId, DeviceId, PersonId, RoomId};
+use crate::in_room::{Board, RoomKey};
 use crate::json::{FromJson, Unfit, field_or_default, from_json};
 use crate::members::Members;
+use crate::pin::PinRecord;
 use crate::rulebook::Rulebook;
 use crate::sync::invite::InviteKind;
 use crate::time::{Instant, MINUTE_MS};
@@ -39,6 +41,12 @@ pub struct ShopBundle {
     pub faces: Vec<String>,
     /// The phones that were taken off ([`crate::card::revoked::Revoked`]).
     pub revoked: Option<String>,
+    /// Rooms with a wall board that shows a changing code, and what phones check the codes with.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub boards: Vec<Board>,
+    /// What the figures of members who set some are checked against.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub pins: Vec<PinRecord>,
     /// The shop's offsets from UTC, ascending, for two years ahead: phones need no time-zone database.
     pub utc_offsets: Vec<UtcOffset>,
     /// The hub's clock when it answered.
@@ -64,7 +72,7 @@ pub struct UtcOffset {
 }
 
 from_json! {
-    ShopBundle { rev, book, rulebook, members, devices, keys, card, faces, revoked, utc_offsets, hub_now }
+    ShopBundle { rev, book, rulebook, members, devices, keys, card, faces, revoked, boards, pins, utc_offsets, hub_now }
     Device { dev, member }
     UtcOffset { from, minutes }
     JoinChoices { shop, members, invite }
@@ -75,6 +83,16 @@ impl ShopBundle {
     /// Whom a device speaks for.
     pub fn member_of(&self, dev: &DeviceId) -> Option<&PersonId> {
         self.devices.iter().find(|device| device.dev == *dev).map(|device| &device.member)
+    }
+
+    /// The key of the board that hangs in a room, if one does.
+    pub fn board_in(&self, room: &RoomId) -> Option<&RoomKey> {
+        self.boards.iter().find(|board| board.room == *room).map(|board| &board.key)
+    }
+
+    /// What a member's figures are checked against, if they set some.
+    pub fn pin_of(&self, member: &PersonId) -> Option<&PinRecord> {
+        self.pins.iter().find(|pin| pin.member == *member)
     }
 
     /// Minutes east of UTC that the shop's clocks show at `at`; the first offset known before that, 0 without any.

@@ -31,6 +31,8 @@ pub struct Asked {
     pub room: String,
     /// The name of the machine, if it is for one alone.
     pub machine: Option<String>,
+    /// Whether a board hangs in the room, with a code to be read off it.
+    pub board: bool,
     /// For how many minutes a confirmation holds.
     pub minutes: u32,
     /// Why this viewer cannot confirm, if they cannot.
@@ -70,11 +72,13 @@ pub fn asked(
     operator: &PersonId,
     room: &RoomId,
     machine: Option<&MachineId>,
+    board: bool,
 ) -> Asked {
     Asked {
         name: viewer.members.name(operator).to_owned(),
         room: super::door::room_name(viewer, room),
         machine: machine.map(|id| viewer.book.machine_name(id)),
+        board,
         minutes: viewer.book.buddy.renew_minutes,
         refusal: buddy::may_cover(viewer, viewer.me, session, operator, room).err(),
     }
@@ -124,12 +128,13 @@ mod tests {
         let (ilse, noor) = (PersonId::from("ilse"), PersonId::from("noor"));
         let ask = |room: &str, operator: &PersonId, machine: Option<&str>| {
             let machine = machine.map(MachineId::from);
-            asked(&world.viewer(&ilse, at(5)), &"s".into(), operator, &room.into(), machine.as_ref())
+            asked(&world.viewer(&ilse, at(5)), &"s".into(), operator, &room.into(), machine.as_ref(), true)
         };
         let plain = Asked {
             name: "NOOR".to_owned(),
             room: "Room forge".to_owned(),
             machine: Some("The lathe".to_owned()),
+            board: true,
             minutes: 15,
             refusal: None,
         };

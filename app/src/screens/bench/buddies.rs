@@ -5,6 +5,7 @@
 use leptos::prelude::*;
 use shared_core::ids::PersonId;
 use shared_core::view::bench::BuddyRow;
+use shared_core::view::buddy::Covering;
 
 use super::field;
 use crate::intent::{Ui, use_dispatch};
@@ -25,8 +26,8 @@ pub fn Buddies() -> impl IntoView {
     let ask = Callback::new(move |to: Option<PersonId>| dispatch.ui(Ui::AskBuddy { machine: None, to }));
     let covering = move || {
         view.covering.with(|rows| {
-            let says = |name: &str, until| buddy::covering(name, &shop_clock(view, until));
-            rows.iter().map(|row| view! { <p class="fact">{says(&row.name, row.until)}</p> }.into_any()).collect_view()
+            let says = |row: &Covering| buddy::covers(&row.name, &shop_clock(view, row.until), row.given);
+            rows.iter().map(|row| view! { <p class="fact">{says(row)}</p> }.into_any()).collect_view()
         })
     };
     view! {
@@ -54,6 +55,8 @@ fn Buddy(row: BuddyRow, ask: Callback<Option<PersonId>>) -> impl IntoView {
             <p class="fact">
                 <strong>{say::buddy(&row.name)}</strong>
                 <br />
+                {buddy::given(row.given)}
+                ", "
                 <Minutes at=Signal::stored(row.until) says=say::buddy_left />
             </p>
             <QuietButton

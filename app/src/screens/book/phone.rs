@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use shared_core::time::MINUTE_MS;
 
 use crate::intent::{Ui, use_dispatch};
+use crate::parts::field::{Field, Typed};
 use crate::parts::kept::kept;
 use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
@@ -45,6 +46,7 @@ pub fn Phone() -> impl IntoView {
             <Look />
             <Speech />
             <MayShowNotices />
+            <OwnFigures />
             {home_screen("soft")}
             <a class="plain-link" href=Route::Cautions.href()>
                 {cautions::title()}
@@ -74,6 +76,21 @@ fn MayShowNotices() -> impl IntoView {
             .into_any(),
         )
     })
+}
+
+/// Figures of one's own, for when this phone is empty.
+#[component]
+fn OwnFigures() -> impl IntoView {
+    let dispatch = use_dispatch();
+    let typed = RwSignal::new(String::new());
+    let keep = move |()| {
+        dispatch.ui(Ui::SetPin(typed.get_untracked()));
+        typed.set(String::new());
+    };
+    view! {
+        <Field label=say::pin() name="own-figures" value=typed typed=Typed::Hidden hint=say::pin_hint() />
+        <QuietButton label=say::pin_act() on_press=keep />
+    }
 }
 
 #[component]

@@ -51,7 +51,7 @@ pub fn Covering() -> impl IntoView {
         view.covering.with(|rows| {
             rows.iter()
                 .map(|row| {
-                    let text = buddy::covering(&shop_clock(view, row.until), &row.name);
+                    let text = buddy::covers(&row.name, &shop_clock(view, row.until), row.given);
                     view! {
                         <div class="fact">
                             <p>

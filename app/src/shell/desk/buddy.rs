@@ -10,8 +10,10 @@ use shared_core::code::ask::{ASK_MINUTES, Ask};
 use shared_core::code::{self, Scanned};
 use shared_core::command::Command;
 use shared_core::ids::{MachineId, PersonId};
+use shared_core::in_room;
+use shared_core::pin::PinFault;
 use shared_core::refusal::Refusal;
-use shared_core::sync::shop::Carry;
+use shared_core::sync::shop::{Carry, ShopBundle};
 use shared_core::time::Span;
 use shared_core::view::Viewer;
 use shared_core::view::buddy::{Asked, asked};
@@ -21,7 +23,7 @@ use crate::shell::bell::Strength;
 use crate::shell::errand::Errand;
 use crate::shell::journal::Journal;
 use crate::shell::keys::Signer;
-use crate::store::{BuddySheet, Carriage, Notice};
+use crate::store::{BuddySheet, Carriage, Notice, Pin};
 
 /// The sheet between two buddies.
 #[derive(Clone, Debug, Default)]
@@ -50,7 +52,7 @@ enum Sheet {
 
 impl Buddy {
     /// What the screen shows of it.
-    pub fn shown(&self, viewer: &Viewer) -> BuddySheet {
+    pub fn shown(&self, viewer: &Viewer, shop: &ShopBundle) -> BuddySheet {
         let name = |who: &PersonId| viewer.members.name(who).to_owned();
         match &self.sheet {
             Sheet::Closed => BuddySheet::Closed,
@@ -58,8 +60,15 @@ impl Buddy {
                 code: code.clone(),
                 until: ask.issued_at + Span::from_minutes(ASK_MINUTES),
                 to: to.as_ref().map(name),
+                pins: shop
+                    .pins
+                    .iter()
+                    .filter(|pin| pin.member != *viewer.me)
+                    .map(|pin| (pin.member.clone(), name(&pin.member)))
+                    .collect(),
+                minutes: viewer.book.buddy.renew_minutes,
             },
-            Sheet::Asked(ask) => BuddySheet::Asked(seen(viewer, ask)),
+            Sheet::Asked(ask) => BuddySheet::Asked(seen(viewer, shop, ask)),
             Sheet::Answered { code, carried, to } => {
                 BuddySheet::Answered { code: code.clone(), carried: *carried, to: name(to) }
             }
@@ -73,14 +82,23 @@ impl Buddy {
         }
     }
 
+    /// For which machine the operator asks, if they do: for any, where none is said.
+    pub fn asked_for(&self) -> Option<&Option<MachineId>> {
+        match &self.sheet {
+            Sheet::Asking { ask, .. } => Some(&ask.machine),
+            _ => None,
+        }
+    }
+
     /// Closes the sheet.
     pub fn close(&mut self) {
         self.sheet = Sheet::Closed;
     }
 }
 
-fn seen(viewer: &Viewer, ask: &Ask) -> Asked {
-    asked(viewer, &ask.session, &ask.operator, &ask.room, ask.machine.as_ref())
+fn seen(viewer: &Viewer, shop: &ShopBundle, ask: &Ask) -> Asked {
+    let board = shop.board_in(&ask.room).is_some();
+    asked(viewer, &ask.session, &ask.operator, &ask.room, ask.machine.as_ref(), board)
 }
 
 impl<J: Journal, S: Signer> Desk<J, S> {
@@ -119,16 +137,21 @@ impl<J: Journal, S: Signer> Desk<J, S> {
     }
 
     /// This member answers.
-    pub(super) async fn answer_buddy(&mut self, kind: Kind) {
+    pub(super) async fn answer_buddy(&mut self, kind: Kind, board: &str) {
         self.notice = None;
         let Sheet::Asked(ask) = self.buddy.sheet.clone() else { return };
-        let Some(viewer) = self.viewer() else { return };
-        if let (Kind::Here, Some(refusal)) = (kind, seen(&viewer, &ask).refusal) {
+        let (Some(viewer), Some(shop)) = (self.viewer(), &self.shop) else { return };
+        if let (Kind::Here, Some(refusal)) = (kind, seen(&viewer, shop, &ask).refusal) {
             self.notice = Some(Notice::Refused(refusal));
             return;
         }
         let (me, dev) = (viewer.me.clone(), self.signer.device_id().clone());
-        let draft = Draft::to(&ask, kind, self.now(), me, dev);
+        let code = in_room::typed(board);
+        if kind == Kind::Here && code.is_none() && !board.trim().is_empty() {
+            self.notice = Some(Notice::Pin(Pin::Fault(PinFault::NotSixFigures)));
+            return;
+        }
+        let draft = Draft::to(&ask, kind, self.now(), me, dev).by_board(code);
         match self.signed_answer(draft, &ask).await {
             Ok(code) => {
                 let to = ask.operator;
@@ -159,19 +182,20 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         };
         let (Some(me), Some(shop)) = (self.me(), &self.shop) else { return };
         let person_of = |dev: &_| shop.member_of(dev).cloned();
-        let accepted = match accept(answer, &ask, self.now(), me, &person_of, self.ledger.used()) {
+        let board = shop.board_in(&ask.room);
+        let accepted = match accept(answer, &ask, self.now(), me, &person_of, self.ledger.used(), board) {
             Ok(accepted) => accepted,
             Err(why) => {
                 self.notice = fault(why);
                 return;
             }
         };
-        let buddy = accepted.buddy;
+        let (buddy, given) = (accepted.buddy, accepted.given);
         let name = shop.members.name(&buddy).to_owned();
         let (command, done) = match accepted.kind {
             Kind::Here => {
                 let proof = Some(proof.to_owned());
-                (Command::ConfirmBuddy { buddy, machine: ask.machine, proof }, Notice::BuddyHere { name })
+                (Command::ConfirmBuddy { buddy, machine: ask.machine, proof, given }, Notice::BuddyHere { name })
             }
             Kind::Leaving => (Command::EndBuddy { buddy }, Notice::BuddyGone { name }),
         };

@@ -13,6 +13,7 @@ mod door;
 pub mod extra;
 mod join;
 mod ledger;
+mod pin;
 mod show;
 mod sync;
 #[cfg(test)]
@@ -23,6 +24,7 @@ use shared_core::clock::{Jump, Reading, Steady};
 use shared_core::command::Command;
 use shared_core::entry::Entry;
 use shared_core::ids::{PersonId, SessionId};
+use shared_core::pin::Tries;
 use shared_core::sync::shop::{ShopBundle, day_from};
 use shared_core::time::Instant;
 use shared_core::view::Viewer;
@@ -64,6 +66,8 @@ pub struct Desk<J, S> {
     joining: Joining,
     arriving: Option<Arriving>,
     buddy: Buddy,
+    /// Wrong figures that were typed here since the page was opened.
+    tries: Tries,
     bells: Bells,
     sync: Syncing,
     notice: Option<Notice>,
@@ -106,6 +110,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             joining: Joining::default(),
             arriving: None,
             buddy: Buddy::default(),
+            tries: Tries::default(),
             bells: Bells::default(),
             sync: Syncing::default(),
             notice: None,
@@ -162,7 +167,9 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             Ui::Decline => self.decline(),
             Ui::Begin { out_by } => self.begin(out_by).await,
             Ui::AskBuddy { machine, to } => self.ask_buddy(machine, to),
-            Ui::AnswerBuddy(kind) => self.answer_buddy(kind).await,
+            Ui::AnswerBuddy { kind, board } => self.answer_buddy(kind, &board).await,
+            Ui::ConfirmByPin { who, figures } => self.confirm_by_pin(who, &figures),
+            Ui::SetPin(figures) => self.set_pin(&figures),
             Ui::CloseBuddy => self.buddy.close(),
             Ui::PhotographChore(chore) => self.errands.push(Errand::Photograph(chore)),
             Ui::JoinWith(code) => self.join_with(code),
@@ -196,6 +203,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             Phone::Woke(Wake::Network) => self.sync.online(self.clock.now()),
             Phone::OtherTab => self.reload().await,
             Phone::Photographed(chore, taken) => self.photographed(chore, taken).await,
+            Phone::Digested(who, digest) => self.digested(who, digest).await,
             Phone::Notices(allowed) => {
                 self.stale = true;
                 self.notices = Some(allowed);
@@ -219,6 +227,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             Hub::Choices(code, answer) => self.choices_came(code, answer),
             Hub::Joined(answer) => self.joined(answer),
             Hub::Carried(answer) => self.buddy.carried(answer.is_ok()),
+            Hub::PinSet(answer) => self.pin_set(answer),
         }
     }
 

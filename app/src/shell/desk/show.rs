@@ -70,7 +70,9 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             }
             shown.sweep = sweep::sweep(&viewer);
             shown.room = Some(room::room(&viewer));
-            shown.buddy = self.buddy.shown(&viewer);
+            if let Some(shop) = &self.shop {
+                shown.buddy = self.buddy.shown(&viewer, shop);
+            }
             shown.covering = view::buddy::covering(&viewer);
             shown.shop = self.shop_line(&viewer);
         }
