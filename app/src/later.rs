@@ -6,20 +6,41 @@
 //! What one needs to arrive, to work, to close down, to muster or in a fire never stands here.
 
 use std::cell::Cell;
+use std::collections::BTreeSet;
 use std::hint::black_box;
 
 use leptos::prelude::*;
+use shared_core::code::answer::{self, Accepted, Answer, AnswerFault, Draft};
+use shared_core::code::ask::{Ask, Nonce};
+use shared_core::ids::{DeviceId, PersonId};
+use shared_core::in_room::RoomKey;
+use shared_core::pin::Tries;
 use shared_core::refusal::Refusal;
+use shared_core::sync::shop::ShopBundle;
+use shared_core::time::Instant;
 use shared_core::viewer::Viewer;
 use wasm_bindgen::prelude::*;
 
 use crate::intent::Wanted;
+use crate::shell::desk::figures;
+use crate::shell::errand::Errand;
 use crate::shell::journal::open::Own;
-use crate::store::{BuddySheet, Extra};
+use crate::store::{BuddySheet, Extra, Notice};
 use crate::{screens, shell};
 
 /// A way to close what lies over a screen.
 pub type Close = Callback<()>;
+
+/// [`answer::accept`].
+pub type Judge = fn(
+    &Answer,
+    &Ask,
+    Instant,
+    &PersonId,
+    &dyn Fn(&DeviceId) -> Option<PersonId>,
+    &BTreeSet<Nonce>,
+    Option<&RoomKey>,
+) -> Result<Accepted, AnswerFault>;
 
 /// What the later part has.
 pub struct Later {
@@ -43,6 +64,16 @@ pub struct Later {
     pub room: fn(RwSignal<Option<screens::room::Over>>) -> AnyView,
     /// Why a refusal is one.
     pub because: fn(&Refusal, bool) -> AnyView,
+    /// Whether an answer to an ask of this phone's counts.
+    pub judge: Judge,
+    /// What a buddy says on their own phone: with the code that they read off the board, if it is one.
+    pub by_board: fn(Draft, &str) -> Result<Draft, Notice>,
+    /// A buddy typed their figures here: what is to be reckoned.
+    pub figures_typed: fn(&Tries, &ShopBundle, PersonId, &str, Instant) -> Result<Errand, Notice>,
+    /// That was reckoned: whether they are theirs.
+    pub figures_checked: fn(&mut Tries, &ShopBundle, &PersonId, Option<&[u8]>, Instant) -> Result<(), Notice>,
+    /// A member chose figures.
+    pub figures_chosen: fn(&str) -> Result<Errand, Notice>,
     /// What one screen alone shows.
     pub reckon: fn(&Wanted, &Viewer<'_>, &[Own]) -> Extra,
 }
@@ -70,6 +101,11 @@ pub fn later() {
         over_room: screens::room::later_sheet,
         room: screens::room::below,
         because: screens::why::because_markup,
+        judge: answer::accept,
+        by_board: figures::by_board,
+        figures_typed: figures::typed,
+        figures_checked: figures::checked,
+        figures_chosen: figures::chosen,
         reckon: shell::desk::extra::reckon,
     };
     // Where there is but one value to read, the compiler would name it at each reading.

@@ -18,6 +18,8 @@ use wasm_bindgen::prelude::*;
 use super::keys::{KeyFault, Signer};
 
 const LIMIT_MS: u32 = 15_000;
+const GET: &str = "GET";
+const POST: &str = "POST";
 
 #[wasm_bindgen(module = "/js/hub_link.js")]
 extern "C" {
@@ -73,34 +75,34 @@ pub enum HubEvent {
 
 /// What stands behind a join code.
 pub async fn check_join(code: &str) -> Result<JoinChoices, LinkFault> {
-    ask(Method::Post, "/api/join/check", Some(&JoinCheck { code: code.to_owned() })).await
+    read(&request(POST, "/api/join/check", &written(&JoinCheck { code: code.to_owned() })).await?)
 }
 
 /// This device speaks for `member` from now on.
 pub async fn join(code: &str, member: &PersonId, key: &impl Signer) -> Result<(), LinkFault> {
     let signature = signed(key, &join_bytes(code, member)).await?;
     let join = Join { code: code.to_owned(), member: member.clone(), dev: key.device_id().clone(), signature };
-    tell("/api/join", &join).await
+    request(POST, "/api/join", &written(&join)).await.map(drop)
 }
 
 /// The shop, as it stands, in the hub's own words: they are what is kept.
 pub async fn shop(key: &impl Signer) -> Result<String, LinkFault> {
-    in_session(key, async || request::<()>(Method::Get, "/api/shop", None).await).await
+    in_session(key, GET, "/api/shop", "").await
 }
 
 /// One exchange of the log; the bodies belong to `shared_core::sync`.
 pub async fn sync<Q: Serialize, A: DeserializeOwned>(key: &impl Signer, body: &Q) -> Result<A, LinkFault> {
-    in_session(key, async || ask(Method::Post, "/api/sync", Some(body)).await).await
+    read(&in_session(key, POST, "/api/sync", &written(body)).await?)
 }
 
 /// Hands a code's text to a member's phones.
 pub async fn carry(key: &impl Signer, carry: &Carry) -> Result<(), LinkFault> {
-    in_session(key, async || tell("/api/carry", carry).await).await
+    in_session(key, POST, "/api/carry", &written(carry)).await.map(drop)
 }
 
 /// This member's figures are to be checked against this.
 pub async fn set_pin(key: &impl Signer, pin: &PinSet) -> Result<(), LinkFault> {
-    in_session(key, async || tell("/api/pin", pin).await).await
+    in_session(key, POST, "/api/pin", &written(pin)).await.map(drop)
 }
 
 /// Listens to what the hub says, until the stream ends.
@@ -130,18 +132,13 @@ fn read_event(kind: &str, data: &str) -> Option<HubEvent> {
     }
 }
 
-#[derive(Clone, Copy)]
-enum Method {
-    Get,
-    Post,
-}
-
-/// Asks; where the session has run out, begins one and asks once more.
-async fn in_session<T>(key: &impl Signer, asked: impl AsyncFn() -> Result<T, LinkFault>) -> Result<T, LinkFault> {
-    match asked().await {
+/// Asks; where the session has run out, begins one and asks once more. Bodies are texts here and below: so it is one
+/// function, whatever is asked.
+async fn in_session(key: &impl Signer, method: &str, path: &str, body: &str) -> Result<String, LinkFault> {
+    match request(method, path, body).await {
         Err(LinkFault::Refused(problem)) if problem.status == 401 => {
             begin_session(key).await?;
-            asked().await
+            request(method, path, body).await
         }
         answer => answer,
     }
@@ -149,35 +146,27 @@ async fn in_session<T>(key: &impl Signer, asked: impl AsyncFn() -> Result<T, Lin
 
 async fn begin_session(key: &impl Signer) -> Result<(), LinkFault> {
     let dev = key.device_id().clone();
-    let given: Result<Challenge, _> =
-        ask(Method::Post, "/api/session/challenge", Some(&ChallengeAsked { dev: dev.clone() })).await;
-    let challenge = given?.challenge;
+    let asked = written(&ChallengeAsked { dev: dev.clone() });
+    let given: Challenge = read(&request(POST, "/api/session/challenge", &asked).await?)?;
+    let challenge = given.challenge;
     let signature = signed(key, &session_bytes(&challenge)).await?;
-    tell("/api/session", &SessionAsked { dev, challenge, signature }).await
+    request(POST, "/api/session", &written(&SessionAsked { dev, challenge, signature })).await.map(drop)
 }
 
 async fn signed(key: &impl Signer, bytes: &[u8]) -> Result<String, LinkFault> {
     Ok(Base64UrlUnpadded::encode_string(&key.sign(bytes).await?))
 }
 
-/// Asks for something that is answered with JSON.
-async fn ask<Q: Serialize, A: DeserializeOwned>(method: Method, path: &str, body: Option<&Q>) -> Result<A, LinkFault> {
-    let text = request(method, path, body).await?;
-    serde_json::from_str(&text).map_err(|_| LinkFault::Newer)
+fn written(body: &impl Serialize) -> String {
+    serde_json::to_string(body).expect("bodies are plain data")
 }
 
-/// Tells something that is answered with nothing.
-async fn tell<Q: Serialize>(path: &str, body: &Q) -> Result<(), LinkFault> {
-    request(Method::Post, path, Some(body)).await.map(drop)
+fn read<A: DeserializeOwned>(text: &str) -> Result<A, LinkFault> {
+    serde_json::from_str(text).map_err(|_| LinkFault::Newer)
 }
 
-async fn request<Q: Serialize>(method: Method, path: &str, body: Option<&Q>) -> Result<String, LinkFault> {
-    let body = body.map_or_else(String::new, |body| serde_json::to_string(body).expect("bodies are plain data"));
-    let method = match method {
-        Method::Get => "GET",
-        Method::Post => "POST",
-    };
-    let answer = call(method, path, &body, LIMIT_MS).await.map_err(|_| LinkFault::Offline)?;
+async fn request(method: &str, path: &str, body: &str) -> Result<String, LinkFault> {
+    let answer = call(method, path, body, LIMIT_MS).await.map_err(|_| LinkFault::Offline)?;
     let answer = Array::from(&answer);
     let number = |at| answer.get(at).as_f64().unwrap_or_default();
     let text = |at| answer.get(at).as_string().unwrap_or_default();

@@ -5,13 +5,11 @@
 
 use std::collections::BTreeSet;
 
-use shared_core::code::answer::{Answer, Draft, Kind, accept};
+use shared_core::code::answer::{Answer, Draft, Kind};
 use shared_core::code::ask::{ASK_MINUTES, Ask};
 use shared_core::code::{self, Scanned};
 use shared_core::command::Command;
 use shared_core::ids::{MachineId, PersonId};
-use shared_core::in_room;
-use shared_core::pin::PinFault;
 use shared_core::refusal::Refusal;
 use shared_core::sync::shop::{Carry, ShopBundle};
 use shared_core::time::Span;
@@ -19,11 +17,12 @@ use shared_core::view::Viewer;
 use shared_core::view::buddy::{Asked, asked};
 
 use super::Desk;
+use crate::later;
 use crate::shell::bell::Strength;
 use crate::shell::errand::Errand;
 use crate::shell::journal::Journal;
 use crate::shell::keys::Signer;
-use crate::store::{BuddySheet, Carriage, Notice, Pin};
+use crate::store::{BuddySheet, Carriage, Notice};
 
 /// The sheet between two buddies.
 #[derive(Clone, Debug, Default)]
@@ -146,12 +145,14 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             return;
         }
         let (me, dev) = (viewer.me.clone(), self.signer.device_id().clone());
-        let code = in_room::typed(board);
-        if kind == Kind::Here && code.is_none() && !board.trim().is_empty() {
-            self.notice = Some(Notice::Pin(Pin::Fault(PinFault::NotSixFigures)));
-            return;
-        }
-        let draft = Draft::to(&ask, kind, self.now(), me, dev).by_board(code);
+        let Some(later) = later::parts() else { return };
+        let draft = match (later.by_board)(Draft::to(&ask, kind, self.now(), me, dev), board) {
+            Ok(draft) => draft,
+            Err(notice) => {
+                self.notice = Some(notice);
+                return;
+            }
+        };
         match self.signed_answer(draft, &ask).await {
             Ok(code) => {
                 let to = ask.operator;
@@ -180,10 +181,10 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             self.notice = fault(shared_core::code::answer::AnswerFault::OtherAsk);
             return;
         };
-        let (Some(me), Some(shop)) = (self.me(), &self.shop) else { return };
+        let (Some(me), Some(shop), Some(later)) = (self.me(), &self.shop, later::parts()) else { return };
         let person_of = |dev: &_| shop.member_of(dev).cloned();
         let board = shop.board_in(&ask.room);
-        let accepted = match accept(answer, &ask, self.now(), me, &person_of, self.ledger.used(), board) {
+        let accepted = match (later.judge)(answer, &ask, self.now(), me, &person_of, self.ledger.used(), board) {
             Ok(accepted) => accepted,
             Err(why) => {
                 self.notice = fault(why);

@@ -11,6 +11,7 @@ mod bells;
 mod buddy;
 mod door;
 pub mod extra;
+pub mod figures;
 mod join;
 mod ledger;
 mod pin;

@@ -1,14 +1,14 @@
 //! Figures of one's own: a buddy without a phone confirms with theirs on the operator's; each sets theirs on their own.
 //!
 //! The digest is reckoned outside and comes back as an intention. Whether this person may cover this session is asked
-//! again then, like of any other word. Figures are neither kept nor shown.
+//! again then, like of any other word. What was typed is judged by [`super::figures`], of the later part.
 
 use shared_core::command::Command;
 use shared_core::entry::Given;
 use shared_core::ids::PersonId;
-use shared_core::pin::{self, PinFault};
 
 use super::Desk;
+use crate::later;
 use crate::shell::errand::Errand;
 use crate::shell::hub_link::LinkFault;
 use crate::shell::journal::Journal;
@@ -18,38 +18,23 @@ use crate::store::{Notice, Pin};
 impl<J: Journal, S: Signer> Desk<J, S> {
     /// A buddy typed their figures here.
     pub(super) fn confirm_by_pin(&mut self, who: PersonId, figures: &str) {
-        self.notice = None;
-        if let Some(until) = self.tries.rests_until(self.now()) {
-            self.notice = Some(Notice::Pin(Pin::Rests { minutes: (until - self.now()).minutes_up() }));
-            return;
-        }
-        let recipe = self.shop.as_ref().and_then(|shop| shop.pin_of(&who)?.recipe());
-        match (pin::typed(figures), recipe) {
-            (None, _) => self.notice = Some(Notice::Pin(Pin::Fault(PinFault::NotSixFigures))),
-            (Some(_), None) => self.notice = Some(Notice::Pin(Pin::Unknown)),
-            (Some(figures), Some((salt, rounds))) => {
-                self.errands.push(Errand::Digest { who, figures, salt, rounds });
-            }
-        }
+        let (Some(later), Some(shop)) = (later::parts(), &self.shop) else { return };
+        let judged = (later.figures_typed)(&self.tries, shop, who, figures, self.clock.now());
+        self.run_or_tell(judged);
     }
 
     /// What they typed was digested: it is theirs, or it is not.
     pub(super) async fn digested(&mut self, who: PersonId, digest: Option<Vec<u8>>) {
         self.stale = true;
-        let (Some(shop), Some(machine)) = (&self.shop, self.buddy.asked_for()) else { return };
-        let Some(digest) = digest else {
-            self.notice = Some(Notice::Pin(Pin::Unknown));
+        let (Some(later), Some(shop), Some(machine)) = (later::parts(), &self.shop, self.buddy.asked_for()) else {
             return;
         };
-        if !shop.pin_of(&who).is_some_and(|pin| pin.is(&digest)) {
-            self.tries.wrong(self.now());
-            self.notice = Some(Notice::Pin(Pin::Wrong));
+        let machine = machine.clone();
+        self.notice = (later.figures_checked)(&mut self.tries, shop, &who, digest.as_deref(), self.clock.now()).err();
+        if self.notice.is_some() {
             return;
         }
-        self.tries.right();
-        self.notice = None;
         let name = shop.members.name(&who).to_owned();
-        let machine = machine.clone();
         if self.act(Command::ConfirmBuddy { buddy: who, machine, proof: None, given: Given::ByPin }).await {
             self.buddy.close();
             self.notice.get_or_insert(Notice::BuddyHere { name });
@@ -58,12 +43,8 @@ impl<J: Journal, S: Signer> Desk<J, S> {
 
     /// This member chooses figures.
     pub(super) fn set_pin(&mut self, figures: &str) {
-        match pin::chosen(figures) {
-            Ok(figures) => {
-                self.notice = None;
-                self.errands.push(Errand::SetPin(figures));
-            }
-            Err(fault) => self.notice = Some(Notice::Pin(Pin::Fault(fault))),
+        if let Some(later) = later::parts() {
+            self.run_or_tell((later.figures_chosen)(figures));
         }
     }
 
@@ -73,5 +54,15 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             Ok(()) => Notice::Pin(Pin::Kept),
             Err(fault) => Notice::Link(fault),
         });
+    }
+
+    fn run_or_tell(&mut self, judged: Result<Errand, Notice>) {
+        match judged {
+            Ok(errand) => {
+                self.notice = None;
+                self.errands.push(errand);
+            }
+            Err(notice) => self.notice = Some(notice),
+        }
     }
 }
