@@ -66,8 +66,10 @@ pub struct Later {
     pub because: fn(&Refusal, bool) -> AnyView,
     /// Whether an answer to an ask of this phone's counts.
     pub judge: Judge,
-    /// What a buddy says on their own phone: with the code that they read off the board, if it is one.
-    pub by_board: fn(Draft, &str) -> Result<Draft, Notice>,
+    /// What a buddy says on their own phone, with what they typed of the board's code, and the bytes to sign.
+    pub draft: fn(Draft, &Ask, &str) -> Result<(Draft, Vec<u8>), Notice>,
+    /// That, signed, as a code's text.
+    pub answer_text: fn(Draft, [u8; 64]) -> Option<String>,
     /// A buddy typed their figures here: what is to be reckoned.
     pub figures_typed: fn(&Tries, &ShopBundle, PersonId, &str, Instant) -> Result<Errand, Notice>,
     /// That was reckoned: whether they are theirs.
@@ -102,7 +104,8 @@ pub fn later() {
         room: screens::room::below,
         because: screens::why::because_markup,
         judge: answer::accept,
-        by_board: figures::by_board,
+        draft: figures::draft,
+        answer_text: figures::answer_text,
         figures_typed: figures::typed,
         figures_checked: figures::checked,
         figures_chosen: figures::chosen,

@@ -145,15 +145,8 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             return;
         }
         let (me, dev) = (viewer.me.clone(), self.signer.device_id().clone());
-        let Some(later) = later::parts() else { return };
-        let draft = match (later.by_board)(Draft::to(&ask, kind, self.now(), me, dev), board) {
-            Ok(draft) => draft,
-            Err(notice) => {
-                self.notice = Some(notice);
-                return;
-            }
-        };
-        match self.signed_answer(draft, &ask).await {
+        let draft = Draft::to(&ask, kind, self.now(), me, dev);
+        match self.signed_answer(draft, &ask, board).await {
             Ok(code) => {
                 let to = ask.operator;
                 self.errands.push(Errand::Carry(Carry { to: to.clone(), text: code.clone() }));
@@ -163,10 +156,12 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         }
     }
 
-    async fn signed_answer(&self, draft: Draft, ask: &Ask) -> Result<String, Notice> {
-        let input = draft.signing_input(ask).map_err(|_| Notice::CodeTooLong)?;
+    async fn signed_answer(&self, draft: Draft, ask: &Ask, board: &str) -> Result<String, Notice> {
+        // Whoever answers has the sheet before them, which is of the later part.
+        let later = later::parts().ok_or(Notice::CodeTooLong)?;
+        let (draft, input) = (later.draft)(draft, ask, board)?;
         let signature = self.signer.sign(&input).await.map_err(Notice::NotSigned)?;
-        draft.assemble(signature).write().map_err(|_| Notice::CodeTooLong)
+        (later.answer_text)(draft, signature).ok_or(Notice::CodeTooLong)
     }
 
     /// A buddy's answer was scanned: it counts, or a notice says why not.

@@ -1,8 +1,9 @@
-//! What somebody typed, judged: figures of one's own, and what was read off a board. Of the later part: see `crate::later`.
+//! What two buddies say, as codes; and what somebody typed, judged: figures of one's own, what was read off a board. Of the later part: see `crate::later`.
 //!
 //! Figures are neither kept nor shown; what is slow is reckoned outside.
 
 use shared_core::code::answer::{Draft, Kind};
+use shared_core::code::ask::Ask;
 use shared_core::ids::PersonId;
 use shared_core::in_room;
 use shared_core::pin::{self, PinFault, Tries};
@@ -12,14 +13,20 @@ use shared_core::time::Instant;
 use crate::shell::errand::Errand;
 use crate::store::{Notice, Pin};
 
-/// The draft with the board's code, if one was typed; who leaves needs none.
-pub fn by_board(draft: Draft, typed: &str) -> Result<Draft, Notice> {
-    match in_room::typed(typed) {
-        None if draft.kind == Kind::Here && !typed.trim().is_empty() => {
-            Err(Notice::Pin(Pin::Fault(PinFault::NotSixFigures)))
-        }
-        code => Ok(draft.by_board(code)),
+/// The draft with the board's code, if one was typed (who leaves needs none), and the bytes that are signed.
+pub fn draft(draft: Draft, ask: &Ask, typed: &str) -> Result<(Draft, Vec<u8>), Notice> {
+    let code = in_room::typed(typed);
+    if code.is_none() && draft.kind == Kind::Here && !typed.trim().is_empty() {
+        return Err(Notice::Pin(Pin::Fault(PinFault::NotSixFigures)));
     }
+    let draft = draft.by_board(code);
+    let input = draft.signing_input(ask).map_err(|_| Notice::CodeTooLong)?;
+    Ok((draft, input))
+}
+
+/// A signed answer as a code's text.
+pub fn answer_text(draft: Draft, signature: [u8; 64]) -> Option<String> {
+    draft.assemble(signature).write().ok()
 }
 
 /// A buddy typed their figures on this phone.
