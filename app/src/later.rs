@@ -39,7 +39,7 @@ pub type Judge = fn(
     &PersonId,
     &dyn Fn(&DeviceId) -> Option<PersonId>,
     &BTreeSet<Nonce>,
-    Option<&RoomKey>,
+    Option<(&RoomKey, Instant)>,
 ) -> Result<Accepted, AnswerFault>;
 
 /// What the later part has.

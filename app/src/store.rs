@@ -11,6 +11,7 @@ use shared_core::bell::Bell;
 use shared_core::code::Unreadable;
 use shared_core::code::answer::AnswerFault;
 use shared_core::ids::PersonId;
+use shared_core::in_room::Board;
 use shared_core::pin::PinFault;
 use shared_core::refusal::Refusal;
 use shared_core::sync::shop::{JoinChoices, UtcOffset, offset_minutes};
@@ -141,6 +142,8 @@ pub struct ShopLine {
     pub my_name: String,
     /// The shop's offsets from UTC, ascending.
     pub utc_offsets: Vec<UtcOffset>,
+    /// The room whose board this device is, and what its codes are made with.
+    pub hangs_in: Option<Board>,
 }
 
 impl ShopLine {

@@ -10,13 +10,14 @@ use shared_core::card::face::Face;
 use shared_core::card::revoked::{Revoked, TakenOff};
 use shared_core::card::statement::thumbprint;
 use shared_core::card::{Card, GOOD_FOR, peek};
-use shared_core::ids::DeviceId;
+use shared_core::ids::{DeviceId, RoomId};
+use shared_core::in_room::{Board, RoomKey};
 use shared_core::members::{Member, Members};
 use shared_core::sync::shop::Device;
 use shared_core::time::Instant;
 
 use crate::secret;
-use crate::store::{Known, Made, Signing, Store, StoreError};
+use crate::store::{InRoom, Known, Made, Signing, Store, StoreError};
 
 /// What the store knows of devices, keys and cards at one time.
 #[derive(Clone, Debug)]
@@ -27,6 +28,10 @@ pub(crate) struct Issued {
     pub(crate) devices: Vec<Known>,
     /// Cards by device.
     pub(crate) cards: BTreeMap<DeviceId, Made>,
+    /// What shows that somebody is in a room.
+    pub(crate) in_room: InRoom,
+    /// What the keys of boards are made of.
+    pub(crate) board_key: [u8; 32],
 }
 
 /// Why there are no cards.
@@ -43,10 +48,12 @@ pub(crate) enum CardsFault {
 /// Reads everything, and makes what cards are due.
 pub(crate) async fn renewed(store: &Store, members: &Members, now: Instant) -> Result<Issued, CardsFault> {
     let devices = store.devices().await?;
+    let in_room = store.in_room().await?;
+    let board_key = store.board_key(secret::random()?, now).await?;
     if let Some(signing) = store.signing().await? {
         let cards = by_device(store.cards().await?);
         if due(&devices, &cards, &signing, members, now).is_empty() {
-            return Ok(Issued { signing, devices, cards });
+            return Ok(Issued { signing, devices, cards, in_room, board_key });
         }
     }
     // Another process may have done it meanwhile: all is read once more under the lock.
@@ -62,7 +69,7 @@ pub(crate) async fn renewed(store: &Store, members: &Members, now: Instant) -> R
         cards.insert(made.dev.clone(), made);
     }
     change.commit().await?;
-    Ok(Issued { signing, devices, cards })
+    Ok(Issued { signing, devices, cards, in_room, board_key })
 }
 
 fn by_device(cards: Vec<Made>) -> BTreeMap<DeviceId, Made> {
@@ -115,6 +122,13 @@ impl Issued {
         let taken_off = self.devices.iter().filter(|known| known.revoked.is_some()).count();
         let number = self.cards.values().map(|made| made.number).max().unwrap_or(0);
         [self.devices.len(), taken_off, self.signing.statements.len(), usize::try_from(number).unwrap_or(usize::MAX)]
+    }
+
+    /// The rooms where a board hangs, and the keys of their codes: one for each room, made of the hub's.
+    pub(crate) fn boards(&self) -> Vec<Board> {
+        let rooms: BTreeSet<_> = self.in_room.boards.iter().map(|(_, room)| room).collect();
+        let key = |room: &RoomId| RoomKey(secret::digest([&self.board_key[..], room.as_str().as_bytes()].concat()));
+        rooms.into_iter().map(|room| Board { room: room.clone(), key: key(room) }).collect()
     }
 
     /// The list of phones that were taken off, as it is now. Those whose last card has run out need no mention.

@@ -48,6 +48,12 @@ pub(crate) enum Problem {
     /// Only a steward may.
     #[error("Only a steward may do that.")]
     NotSteward,
+    /// No such room.
+    #[error("The rulebook has no room `{0}`.")]
+    UnknownRoom(String),
+    /// What figures are to be checked against is not what the app makes.
+    #[error("These figures were not prepared as the app does it. Use a newer app.")]
+    UnfitPin,
     /// There is no such device.
     #[error("No phone of that name has joined this shop.")]
     UnknownPhone,
@@ -147,6 +153,8 @@ impl Problem {
             Self::InviteOver => (StatusCode::GONE, "invite-over", "Code over"),
             Self::OtherInvite => (StatusCode::FORBIDDEN, "other-invite", "Code for another member"),
             Self::NoInvite(_) => (StatusCode::CONFLICT, "no-invite", "No code made"),
+            Self::UnknownRoom(_) => (StatusCode::NOT_FOUND, "unknown-room", "Unknown room"),
+            Self::UnfitPin => (StatusCode::UNPROCESSABLE_ENTITY, "unfit-pin", "Unfit figures"),
             Self::NotSteward => (StatusCode::FORBIDDEN, "not-steward", "For stewards"),
             Self::UnknownPhone => (StatusCode::NOT_FOUND, "unknown-phone", "Unknown phone"),
             Self::OwnPhone => (StatusCode::CONFLICT, "own-phone", "The phone in your hand"),

@@ -39,11 +39,13 @@ pub(crate) fn router(hub: Arc<Hub>) -> Router {
         .route("/shop", get(api::shop::shop))
         .route("/sync", post(api::sync::sync))
         .route("/carry", post(api::carry::carry))
+        .route("/pin", post(api::pin::set))
         .route("/live", get(api::live::live))
         .route("/devices", get(api::devices::list))
         .route("/devices/revoke", post(api::devices::revoke));
     // Stewards' devices: each handler takes a `Steward`.
     let stewards = Router::new()
+        .route("/boards", post(api::boards::hang))
         .route("/invites", get(api::invites::list).post(api::invites::make))
         .route("/invites/revoke", post(api::invites::revoke));
     let api = open.merge(joined).merge(stewards).fallback(not_found).method_not_allowed_fallback(method_not_allowed);

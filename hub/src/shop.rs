@@ -155,6 +155,9 @@ impl Served {
             card: None,
             faces: Vec::new(),
             revoked: None,
+            boards: issued.boards(),
+            pins: issued.in_room.pins.clone(),
+            hangs_in: None,
             utc_offsets,
             hub_now: Instant::from_ms(0),
         };
@@ -182,6 +185,8 @@ impl Served {
         }
         bundle.card = self.issued.cards.get(&caller.dev).map(|made| made.jws.clone());
         bundle.revoked = Some(self.issued.revoked(now).seal(&self.issued.signing.key));
+        let hangs = self.issued.in_room.boards.iter().find(|(dev, _)| *dev == caller.dev);
+        bundle.hangs_in = hangs.map(|(_, room)| room.clone());
         bundle.hub_now = now;
         bundle
     }

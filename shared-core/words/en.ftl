@@ -912,6 +912,7 @@ entry-next-unreadable = Load the newest app, then show it to the steward.
 ## The wall board
 
 board-title = Board
+board-code = Code for buddies
 board-no-room = The rulebook has no such room.
 board-with = with { $names }
 board-tagged = { $machine } is tagged out: { $problem }

@@ -937,6 +937,7 @@ entry-next-unreadable = Carga la app más nueva y luego enséñasela a la person
 ## El tablero de pared
 
 board-title = Tablero
+board-code = Código para acompañantes
 board-no-room = Esa sala no está en el reglamento.
 board-with = con { $names }
 board-tagged = { $machine } está fuera de servicio: { $problem }

@@ -915,6 +915,7 @@ entry-next-unreadable = Laad de nieuwste app en laat hem dan aan de beheerder zi
 ## Het wandbord
 
 board-title = Bord
+board-code = Code voor buddy's
 board-no-room = Die ruimte staat niet in het reglement.
 board-with = met { $names }
 board-tagged = { $machine } is buiten gebruik: { $problem }

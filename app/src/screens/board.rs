@@ -5,6 +5,7 @@
 
 use leptos::attr::custom::custom_attribute;
 use leptos::prelude::*;
+use shared_core::in_room::shown;
 use shared_core::time::{Instant, Span};
 use shared_core::view::board::{BoardSession, BoardView};
 
@@ -20,7 +21,7 @@ use crate::parts::sign::{SafetySign, Sign};
 use crate::parts::steel_rule::{Marks, SteelRule};
 use crate::route::Route;
 use crate::shell::address::{Step, use_board_room, use_go};
-use crate::store::{Link, use_app_view};
+use crate::store::{AppView, Link, use_app_view};
 use crate::words::{self, board as say, room};
 
 /// So much of what is to come is on the scale at least.
@@ -65,15 +66,40 @@ fn on_wall(board: &BoardView) -> AnyView {
         let text = say::tagged(&row.name, &row.tag.problem);
         tagged.push(view! { <p class="headline"><SafetySign sign=Sign::Warning /> {text}</p> }.into_any());
     }
+    let code = of_board(view);
     view! {
         <header class="board-head">
             <h1>{board.room.clone()}</h1>
+            {code}
             <p class="board-clock">{live(move || clock.get())}</p>
         </header>
         {nobody}
         <ul class="board-rows">{sessions}</ul>
         {tagged}
     }
+    .into_any()
+}
+
+/// The code that shows who is in the room, where this device is this room's board: nowhere else, or it would show nothing.
+fn of_board(view: AppView) -> AnyView {
+    let room = use_board_room();
+    let code = kept(move || {
+        let here = view.shop.with(|shop| shop.as_ref()?.hangs_in.clone()).filter(|board| board.room == room.get())?;
+        let hub_now = view.now.get() + view.sync.with(|sync| sync.clock_offset).unwrap_or_default();
+        Some(shown(here.key.code(hub_now)))
+    });
+    live(move || {
+        code.get().map(|code| {
+            view! {
+                <p class="board-code">
+                    <span class="soft">{say::code()}</span>
+                    " "
+                    {code}
+                </p>
+            }
+            .into_any()
+        })
+    })
     .into_any()
 }
 

@@ -2,6 +2,7 @@
 //!
 //! An endpoint reads its request, asks `shared_core` or the store, and answers. No rule is decided here.
 
+pub(crate) mod boards;
 mod body;
 pub(crate) mod carry;
 pub(crate) mod challenge;
@@ -13,6 +14,7 @@ pub(crate) mod join;
 pub(crate) mod join_check;
 pub(crate) mod late;
 pub(crate) mod live;
+pub(crate) mod pin;
 pub(crate) mod session;
 pub(crate) mod shop;
 pub(crate) mod sync;

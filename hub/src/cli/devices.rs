@@ -1,4 +1,4 @@
-//! `sweepbell devices list|revoke|admit`: members' phones, from the hub's own machine.
+//! `sweepbell devices list|revoke|admit|hang`: members' phones, from the hub's own machine.
 //!
 //! Works while the hub serves: a phone that is taken off here is refused from its next word on. What it had not sent and
 //! hands in later lies beside the log; `admit` takes it in at the log's end, by the intake that every line passes.
@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 
 use clap::{Args, Subcommand};
 use serde::Serialize;
-use shared_core::ids::{DeviceId, PersonId};
+use shared_core::ids::{DeviceId, PersonId, RoomId};
 use shared_core::sync::hub::{Intake, Taken};
 use shared_core::time::Instant;
 
@@ -29,6 +29,13 @@ enum Act {
     List(ShopArguments),
     /// Take a phone off: it speaks for nobody from now on.
     Revoke(Which),
+    /// Hang a device up as the board of a room, where it shows a changing code; without a room, take it down.
+    Hang {
+        #[command(flatten)]
+        which: Which,
+        /// The room.
+        room: Option<String>,
+    },
     /// Take what a phone handed in after it was taken off into the log: its member says that it is theirs.
     Admit(Which),
 }
@@ -69,6 +76,23 @@ impl Devices {
                     Ok(revoked)
                 })?;
                 if revoked { Ok(()) } else { Err(no_phone(&device)) }
+            }
+            Act::Hang { which: Which { device, shop }, room } => {
+                let rules = shop.rules()?;
+                let room = room.as_deref().map(RoomId::from);
+                if let Some(room) = room.as_ref().filter(|room| rules.rulebook.room(room).is_none()) {
+                    return Err(Failure::refused(&format!("the rulebook has no room `{room}`")));
+                }
+                let hung = with_store(&shop, async |store| {
+                    let (mut change, dev) = (store.change().await?, device.as_str().into());
+                    let joined = change.device(&dev).await?.is_some_and(|known| known.revoked.is_none());
+                    if joined {
+                        change.hang(&dev, room.as_ref()).await?;
+                        change.commit().await?;
+                    }
+                    Ok(joined)
+                })?;
+                if hung { Ok(()) } else { Err(no_phone(&device)) }
             }
             Act::Admit(Which { device, shop }) => {
                 let admitted = with_store(&shop, async |store| admit(store, &device.as_str().into()).await)?;

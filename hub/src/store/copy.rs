@@ -14,7 +14,8 @@ use super::engine::{Talk, only};
 use super::lives::lives_from;
 use super::log::{self, Line, Row};
 use super::prover::{Prover, Unproved};
-use super::{Place, Store, StoreError, invites, keys, late, sqlite};
+use super::{Place, Store, StoreError, in_room, invites, keys, late, sqlite};
+use crate::clock;
 
 /// A page of the log at a time is held in memory.
 const PAGE: i64 = 500;
@@ -144,6 +145,7 @@ async fn fill(old: &Store, new: &Store, to: &Place) -> Result<Proved, CopyFault>
     keys::copy(&mut old, &mut new).await?;
     invites::copy(&mut old, &mut new).await?;
     late::copy(&mut old, &mut new).await?;
+    in_room::copy(&mut old, &mut new, clock::now()).await?;
     let left = prover.proved();
     let used = pos_used(&mut *old.talk).await?;
     skip_pos(&mut *new.talk, used).await?;

@@ -48,12 +48,14 @@ impl Store {
         cards(&mut *self.look().await?.0).await
     }
 
-    /// Differs whenever a device joined or was taken off, or a key or card was made.
-    pub(crate) async fn mark(&self) -> Result<[i64; 4], StoreError> {
+    /// Differs whenever a device joined or was taken off, a key or card was made, a board hung up or figures set.
+    pub(crate) async fn mark(&self) -> Result<[i64; 6], StoreError> {
         let select = "SELECT (SELECT count(*) FROM device), (SELECT count(revoked_ms) FROM device),
-                             (SELECT count(*) FROM hub_key), (SELECT coalesce(max(number), 0) FROM card)";
+                             (SELECT count(*) FROM hub_key), (SELECT coalesce(max(number), 0) FROM card),
+                             (SELECT count(*) FROM board), (SELECT coalesce(max(set_ms), 0) FROM pin)";
         let mut row = super::engine::only(self.look().await?.0.ask(select, &[]).await?)?;
-        Ok([row.number()?, row.number()?, row.number()?, row.number()?])
+        let mut number = || row.number();
+        Ok([number()?, number()?, number()?, number()?, number()?, number()?])
     }
 }
 

@@ -1,4 +1,4 @@
-//! Settings that all processes of one hub have in common: the key of its challenges.
+//! Settings that all processes of one hub have in common: the keys of its challenges and of its boards.
 
 use shared_core::time::Instant;
 
@@ -6,19 +6,29 @@ use super::{Change, Store, StoreError};
 use crate::secret;
 
 const CHALLENGE_KEY: &str = "challenge_key";
+const BOARD_KEY: &str = "board_key";
 
 impl Store {
     /// The key that challenges are made with; `fresh` becomes it if there is none yet. It signs nobody in.
     pub(crate) async fn challenge_key(&self, fresh: [u8; 32], now: Instant) -> Result<[u8; 32], StoreError> {
+        self.agreed(CHALLENGE_KEY, fresh, now).await
+    }
+
+    /// What the keys of rooms' boards are made of, in the same way.
+    pub(crate) async fn board_key(&self, fresh: [u8; 32], now: Instant) -> Result<[u8; 32], StoreError> {
+        self.agreed(BOARD_KEY, fresh, now).await
+    }
+
+    async fn agreed(&self, name: &str, fresh: [u8; 32], now: Instant) -> Result<[u8; 32], StoreError> {
         let mut change = self.change().await?;
-        let kept = match change.setting(CHALLENGE_KEY).await? {
+        let kept = match change.setting(name).await? {
             Some((value, _)) => secret::from_base64url(&value).and_then(|bytes| bytes.try_into().ok()),
             None => None,
         };
         if let Some(key) = kept {
             return Ok(key);
         }
-        change.set(CHALLENGE_KEY, &secret::base64url(fresh), now).await?;
+        change.set(name, &secret::base64url(fresh), now).await?;
         change.commit().await?;
         Ok(fresh)
     }

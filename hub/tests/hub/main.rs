@@ -9,6 +9,7 @@ mod copies;
 mod door;
 mod files;
 mod flood;
+mod in_room;
 mod invites;
 mod joining;
 mod killed;

@@ -226,7 +226,7 @@ impl Answer {
 
 /// Judges an answer to an ask of one's own. `person_of` knows whose each phone is; `used` are the numbers of answers
 /// accepted before, to which the caller adds this one's when it counts. `board` is the key of the room's board, if one
-/// hangs there; without it a code that was read off one is nothing but the buddy's word.
+/// hangs there, and what the hub's clock says now as far as this phone knows; without it a code that was read off one is nothing but the buddy's word.
 pub fn accept(
     answer: &Answer,
     ask: &Ask,
@@ -234,7 +234,7 @@ pub fn accept(
     me: &PersonId,
     person_of: &dyn Fn(&DeviceId) -> Option<PersonId>,
     used: &BTreeSet<Nonce>,
-    board: Option<&RoomKey>,
+    board: Option<(&RoomKey, Instant)>,
 ) -> Result<Accepted, AnswerFault> {
     let said = &answer.said;
     if said.session != ask.session || said.nonce != ask.nonce {
@@ -258,7 +258,7 @@ pub fn accept(
         Some(buddy) => buddy,
     };
     let given = match (said.board, board) {
-        (Some(code), Some(key)) if key.showed(code, now) => Given::InTheRoom,
+        (Some(code), Some((key, hub_now))) if key.showed(code, hub_now) => Given::InTheRoom,
         (Some(_), Some(_)) => return Err(AnswerFault::BoardCode),
         _ => Given::OnTheirWord,
     };

@@ -47,6 +47,9 @@ pub struct ShopBundle {
     /// What the figures of members who set some are checked against.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub pins: Vec<PinRecord>,
+    /// The room whose board this device is: it shows the codes.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub hangs_in: Option<RoomId>,
     /// The shop's offsets from UTC, ascending, for two years ahead: phones need no time-zone database.
     pub utc_offsets: Vec<UtcOffset>,
     /// The hub's clock when it answered.
@@ -72,7 +75,7 @@ pub struct UtcOffset {
 }
 
 from_json! {
-    ShopBundle { rev, book, rulebook, members, devices, keys, card, faces, revoked, boards, pins, utc_offsets, hub_now }
+    ShopBundle { rev, book, rulebook, members, devices, keys, card, faces, revoked, boards, pins, hangs_in, utc_offsets, hub_now }
     Device { dev, member }
     UtcOffset { from, minutes }
     JoinChoices { shop, members, invite }
@@ -206,6 +209,15 @@ pub struct Carry {
     pub to: PersonId,
     /// The code's text.
     pub text: String,
+}
+
+/// `POST /api/boards`: this device hangs as the board of that room, or nowhere.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Hung {
+    /// Which device.
+    pub dev: DeviceId,
+    /// In which room; nowhere if none.
+    pub room: Option<RoomId>,
 }
 
 /// The `carry` event of `GET /api/live`.

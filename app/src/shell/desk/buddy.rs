@@ -178,7 +178,8 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         };
         let (Some(me), Some(shop), Some(later)) = (self.me(), &self.shop, later::parts()) else { return };
         let person_of = |dev: &_| shop.member_of(dev).cloned();
-        let board = shop.board_in(&ask.room);
+        let hub_now = self.now() + self.sync.clock_offset().unwrap_or_default();
+        let board = shop.board_in(&ask.room).map(|key| (key, hub_now));
         let accepted = match (later.judge)(answer, &ask, self.now(), me, &person_of, self.ledger.used(), board) {
             Ok(accepted) => accepted,
             Err(why) => {

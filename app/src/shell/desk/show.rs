@@ -88,6 +88,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             me: viewer.me.clone(),
             my_name: viewer.members.name(viewer.me).to_owned(),
             utc_offsets: shop.utc_offsets.clone(),
+            hangs_in: shop.boards.iter().find(|board| shop.hangs_in.as_ref() == Some(&board.room)).cloned(),
         })
     }
 

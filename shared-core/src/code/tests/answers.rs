@@ -135,7 +135,15 @@ fn what_was_read_off_the_board_shows_that_the_buddy_is_in_the_room() {
     ] {
         let read = Answer::read(&answer.write().expect("it fits")).expect("it was written");
         assert_eq!(read, answer);
-        let judged = accept(&read, &ask, minute(2), &"m1".into(), &person_of, &BTreeSet::new(), board);
+        let judged = accept(
+            &read,
+            &ask,
+            minute(2),
+            &"m1".into(),
+            &person_of,
+            &BTreeSet::new(),
+            board.map(|key| (key, minute(2))),
+        );
         assert_eq!(judged.map(|accepted| accepted.given), wanted, "{:?}", answer.said.board);
     }
 }
