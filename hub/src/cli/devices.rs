@@ -42,7 +42,8 @@ enum Act {
 
 #[derive(Args, Debug)]
 struct Which {
-    /// The phone, by its id as `list` says it.
+    /// The phone, by its id as `list` says it. One in 64 begins with a hyphen.
+    #[arg(allow_hyphen_values = true)]
     device: String,
     #[command(flatten)]
     shop: ShopArguments,

@@ -44,7 +44,7 @@ struct Make {
     #[arg(long, conflicts_with = "in_place_of")]
     another: bool,
     /// For a phone in place of this one, which is taken off as soon as the new one has joined.
-    #[arg(long, value_name = "DEVICE")]
+    #[arg(long, value_name = "DEVICE", allow_hyphen_values = true)]
     in_place_of: Option<String>,
     /// How many hours it is good.
     #[arg(long, value_name = "HOURS", default_value_t = invites::HOURS)]
