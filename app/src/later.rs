@@ -42,6 +42,15 @@ pub type Judge = fn(
     Option<(&RoomKey, Instant)>,
 ) -> Result<Accepted, AnswerFault>;
 
+/// [`figures::draft`].
+pub type Drafted = fn(Draft, &Ask, &str) -> Result<(Draft, Vec<u8>), Notice>;
+
+/// [`figures::typed`].
+pub type Typed = fn(&Tries, &ShopBundle, PersonId, &str, Instant) -> Result<Errand, Notice>;
+
+/// [`figures::checked`].
+pub type Checked = fn(&mut Tries, &ShopBundle, &PersonId, Option<&[u8]>, Instant) -> Result<(), Notice>;
+
 /// What the later part has.
 pub struct Later {
     /// Book.
@@ -67,13 +76,13 @@ pub struct Later {
     /// Whether an answer to an ask of this phone's counts.
     pub judge: Judge,
     /// What a buddy says on their own phone, with what they typed of the board's code, and the bytes to sign.
-    pub draft: fn(Draft, &Ask, &str) -> Result<(Draft, Vec<u8>), Notice>,
+    pub draft: Drafted,
     /// That, signed, as a code's text.
     pub answer_text: fn(Draft, [u8; 64]) -> Option<String>,
     /// A buddy typed their figures here: what is to be reckoned.
-    pub figures_typed: fn(&Tries, &ShopBundle, PersonId, &str, Instant) -> Result<Errand, Notice>,
+    pub figures_typed: Typed,
     /// That was reckoned: whether they are theirs.
-    pub figures_checked: fn(&mut Tries, &ShopBundle, &PersonId, Option<&[u8]>, Instant) -> Result<(), Notice>,
+    pub figures_checked: Checked,
     /// A member chose figures.
     pub figures_chosen: fn(&str) -> Result<Errand, Notice>,
     /// What one screen alone shows.

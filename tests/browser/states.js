@@ -158,7 +158,7 @@ export const STORIES = [
       { state: 'Bench with a buddy', come: (ilse) => ilse.tap('Got it').then(() => startMachine(ilse, 'Mill')) },
       {
         state: 'a buddy without a phone: who',
-        come: async (ilse, [, bram]) => {
+        come: async (ilse, [bram]) => {
           await bram.tap('Done');
           await bram.go('Book');
           await bram.page.locator('#own-figures').fill('204817');

@@ -76,7 +76,8 @@ pub(crate) fn answer(
         return Err("ask not read".to_owned());
     };
     let viewer = buddy.viewer(shop).ok_or("the buddy's phone is off")?;
-    let refusal = asked(&viewer, &scanned.session, &scanned.operator, &scanned.room, scanned.machine.as_ref()).refusal;
+    let Ask { session, operator, room, machine, .. } = &scanned;
+    let refusal = asked(&viewer, session, operator, room, machine.as_ref(), false).refusal;
     if let (Some(refusal), Kind::Here) = (refusal, kind) {
         return Err(format!("asked {}", crate::tally::variant(&refusal)));
     }

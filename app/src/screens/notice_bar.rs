@@ -35,13 +35,13 @@ fn Shown(notice: Notice) -> impl IntoView {
 
 fn tone(notice: &Notice) -> Tone {
     match notice {
-        Notice::Pin(Pin::Kept) => Tone::Fact,
-        Notice::Refused(_) | Notice::BadAnswer(_) | Notice::Unreadable(_) | Notice::Pin(_) => Tone::Refusal,
-        Notice::Declined(_)
+        Notice::Pin(Pin::Kept)
+        | Notice::Declined(_)
         | Notice::MachineScanned { .. }
         | Notice::BuddyHere { .. }
         | Notice::KeptInSpare
         | Notice::ClockJumped { .. } => Tone::Fact,
+        Notice::Refused(_) | Notice::BadAnswer(_) | Notice::Unreadable(_) | Notice::Pin(_) => Tone::Refusal,
         Notice::NotSaved(_)
         | Notice::NotSigned(_)
         | Notice::CodeTooLong

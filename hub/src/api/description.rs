@@ -1,4 +1,4 @@
-//! `GET /api/openapi.json`: what this hub answers, for programs that are not the app (OpenAPI 3.1).
+//! `GET /api/openapi.json`: what this hub answers, for programs that are not the app (`OpenAPI` 3.1).
 //!
 //! Written by hand in `hub/openapi.json` and held to: a test compares it with the routes, and `cargo xtask describe` sends
 //! what it allows, and what it does not, to a hub that runs.

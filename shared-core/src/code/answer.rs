@@ -139,6 +139,7 @@ impl Draft {
     }
 
     /// The same, with the code that the buddy read off the board.
+    #[must_use]
     pub fn by_board(self, code: Option<u32>) -> Self {
         Self { board: code.filter(|_| self.kind == Kind::Here), ..self }
     }
