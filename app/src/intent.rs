@@ -95,6 +95,8 @@ pub enum Ui {
     Welcomed,
     /// The phone may show notices, or be asked whether it may.
     AllowNotices,
+    /// Something is asked of the hub, for the screen that shows the answer.
+    Ask(Asked),
     /// Sync now.
     Sync,
     /// Let the new version take over now.
@@ -115,6 +117,24 @@ pub enum Wanted {
     Board(RoomId),
     /// Book: this phone's log, and the member's sessions that are over.
     Book,
+}
+
+/// What one screen asks of the hub: an address of its, and a body if it is to do something.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Asked {
+    /// The address.
+    pub path: &'static str,
+    /// The body; empty where something is only looked up.
+    pub body: String,
+}
+
+impl Asked {
+    /// The open one-time codes, to a steward.
+    pub const INVITES: &'static str = "/api/invites";
+    /// The phones: one's own, or all to a steward.
+    pub const PHONES: &'static str = "/api/devices";
+    /// What is looked up, and again once something was done.
+    pub const LOOKED_UP: [&'static str; 2] = [Self::PHONES, Self::INVITES];
 }
 
 /// What the phone reports.
@@ -151,6 +171,8 @@ pub enum Hub {
     Carried(Result<(), LinkFault>),
     /// This member's figures are kept, or not.
     PinSet(Result<(), LinkFault>),
+    /// What a screen asked is answered, in the hub's words.
+    Answered(Asked, Result<String, LinkFault>),
 }
 
 /// The one door for intentions.

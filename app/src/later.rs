@@ -86,7 +86,7 @@ pub struct Later {
     /// A member chose figures.
     pub figures_chosen: fn(&str) -> Result<Errand, Notice>,
     /// What one screen alone shows.
-    pub reckon: fn(&Wanted, &Viewer<'_>, &[Own]) -> Extra,
+    pub reckon: fn(&Wanted, &Viewer<'_>, &[Own], &DeviceId, &[String]) -> Extra,
 }
 
 thread_local! {

@@ -55,6 +55,8 @@ pub struct Shown {
     pub moved: Option<Moved>,
     /// What one screen alone shows, while it does.
     pub extra: Extra,
+    /// What the hub answered one screen, by address, while it is there.
+    pub answers: Answers,
     /// What waits, and how the hub is.
     pub sync: SyncBadge,
     /// The shop and who holds this phone.
@@ -91,6 +93,9 @@ impl std::fmt::Debug for Extra {
         out.write_str(if self.0.is_some() { "Extra(..)" } else { "Extra" })
     }
 }
+
+/// Answers of the hub by the address that was asked.
+pub type Answers = Vec<(&'static str, Result<String, LinkFault>)>;
 
 /// Whether the app can be used.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -144,6 +149,21 @@ pub struct ShopLine {
     pub utc_offsets: Vec<UtcOffset>,
     /// The room whose board this device is, and what its codes are made with.
     pub hangs_in: Option<Board>,
+    /// What this phone's card says, if its hub knows cards.
+    pub card: Option<CardLine>,
+}
+
+/// What this phone's card says.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CardLine {
+    /// Until when it is good.
+    pub until: Instant,
+    /// Whether its holder looks after the shop.
+    pub steward: bool,
+    /// Whether its holder signs others off.
+    pub signer: bool,
+    /// When the hub last said which phones were taken off.
+    pub list_at: Instant,
 }
 
 impl ShopLine {
@@ -241,6 +261,13 @@ pub enum Notice {
         /// Their name.
         name: String,
     },
+    /// Somebody showed their card, and it counts.
+    CardSeen {
+        /// Their name.
+        name: String,
+    },
+    /// Somebody showed a card that does not count.
+    BadCard,
     /// A buddy left.
     BuddyGone {
         /// Their name.
@@ -394,6 +421,7 @@ app_view! {
     notice: Option<Notice>,
     moved: Option<Moved>,
     extra: Extra,
+    answers: Answers,
     sync: SyncBadge,
     shop: Option<ShopLine>,
     going: Going,

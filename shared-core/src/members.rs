@@ -27,6 +27,10 @@ pub struct Member {
     pub steward: bool,
     /// Whether they sign others off on machines.
     pub signer: bool,
+    /// On their own phone: until when the card is good that says all this. Absent in the members file, and on a phone
+    /// whose hub knows no cards.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub card_until: Option<Instant>,
 }
 
 /// Everybody of the shop.
@@ -35,7 +39,7 @@ pub struct Member {
 pub struct Members(Vec<Member>);
 
 from_json! {
-    Member { id, name, inducted_until, signed_off, steward, signer }
+    Member { id, name, inducted_until, signed_off, steward, signer, card_until }
 }
 
 impl FromJson for Members {
@@ -53,6 +57,14 @@ impl Members {
     /// The member of that id.
     pub fn get(&self, id: &PersonId) -> Option<&Member> {
         self.0.iter().find(|member| member.id == *id)
+    }
+
+    /// Puts a member in the place of the one of that id, or behind all.
+    pub fn put(&mut self, member: Member) {
+        match self.0.iter_mut().find(|known| known.id == member.id) {
+            Some(known) => *known = member,
+            None => self.0.push(member),
+        }
     }
 
     /// What a person is called; their id if they are not in the file.

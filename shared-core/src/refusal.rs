@@ -22,6 +22,11 @@ pub enum Refusal {
     NotAMember,
     /// Not inducted.
     NotInducted,
+    /// The phone has not met its hub for so long that its card ran out.
+    CardExpired {
+        /// When.
+        on: Instant,
+    },
     /// The induction has lapsed.
     InductionExpired {
         /// When.
@@ -205,6 +210,7 @@ impl Refusal {
         match self {
             Self::NotAMember => refusal::not_a_member(words).into(),
             Self::NotInducted => refusal::not_inducted(words).into(),
+            Self::CardExpired { .. } => refusal::card_expired(words).into(),
             Self::InductionExpired { .. } => refusal::induction_expired(words).into(),
             Self::NoSuchRoom { room } => refusal::no_such_room(words, room.as_str()),
             Self::AlreadyIn { room } => refusal::already_in(words, room),
@@ -249,6 +255,7 @@ impl Refusal {
         match self {
             Self::NotAMember => refusal::next_not_a_member(words).into(),
             Self::NotInducted => refusal::next_not_inducted(words).into(),
+            Self::CardExpired { .. } => refusal::next_card_expired(words).into(),
             Self::InductionExpired { .. } => refusal::next_induction_expired(words).into(),
             Self::NoSuchRoom { .. } => refusal::next_no_such_room(words).into(),
             Self::AlreadyIn { .. } => refusal::next_already_in(words).into(),

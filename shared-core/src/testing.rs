@@ -116,6 +116,7 @@ pub(crate) fn members() -> Members {
         signed_off: trainings.iter().map(|&training| (training.to_owned(), at(50_000))).collect::<BTreeMap<_, _>>(),
         steward: id == "bram",
         signer: false,
+        card_until: None,
     };
     let all = ["lathe", "torch", "saw", "drill"];
     Members::new(vec![

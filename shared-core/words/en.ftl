@@ -57,12 +57,16 @@ gate-no-key-next = Close other tabs and reload. If that does not help, ask the s
 gate-join = Join the shop
 gate-join-why = Once, with the network on. After that, everything works without it.
 gate-join-code = Join code
-gate-join-hint = The steward has it, or it hangs by the door.
+gate-join-hint = A steward makes it for you.
 gate-join-act = Join
 gate-join-scan = Scan it instead
 gate-checking = Asking the shop
 gate-who = { $shop }. Who are you?
 gate-who-why = Pick your own name: this phone signs for you from now on.
+gate-is-it = { $shop }. Are you { $name }?
+gate-for-why = This code is for { $name } alone and works once. This phone signs for { $name } from now on.
+gate-for-replaces = The phone that it replaces is taken off as soon as this one has joined.
+gate-join-as = Join as { $name }
 gate-stop-joining = Back
 gate-fetching = Fetching the shop's rules
 gate-offline-next = Joining needs the network this once. Check it, then try again.
@@ -275,6 +279,40 @@ book-key-seed = Its key lies in the browser's storage; this browser cannot seal 
 book-pin = Six figures of your own
 book-pin-hint = For when your phone is empty: typed on somebody's phone they let you be their buddy. Not a date, and none that you use elsewhere.
 book-pin-act = Keep these figures
+book-card-days = { $days ->
+    [one] Your card is good for one more day.
+   *[other] Your card is good for { $days } more days.
+ }
+book-card-out = Your card has run out.
+book-steward = You look after this shop.
+book-signer = You sign others off.
+book-list = Which phones were taken off: as the hub had it { $ago }.
+book-show-card = Show my card
+book-card-code = Your card, as a code
+book-card-how = For somebody whose phone does not know yours yet: they scan this, then your answer.
+book-off-none = The hub holds all that it said. Ask a steward for a code for another phone.
+book-off-next = { $count ->
+    [one] One line that it has not sent is safe here. Hand it in, and a steward decides whether it counts; or keep it as a file.
+   *[other] { $count } lines that it has not sent are safe here. Hand them in, and a steward decides whether they count; or keep them as a file.
+ }
+book-hand-in = Hand it in
+book-keep-file = Keep it as a file
+book-handed = The hub has it. A steward decides whether it counts.
+book-phones = Phones
+book-phones-how = A new phone, or one more: ask a steward for a code and scan it there. Lost one? Take it off at once, here or through a steward: it then reads nothing, and nothing that it says counts. A code made in its place takes it off by itself.
+book-look-up = Look up my phones
+book-people = People
+book-people-how = A code is for one member, works once, and runs out after a day.
+book-people-look-up = Look up codes and phones
+book-invite = Code for { $name }
+book-replace = Code in its place
+book-made = For { $name }: to be scanned, or typed
+book-open-code = Code for { $name }, not used yet
+book-take-back = Take it back
+book-a-phone = A phone of { $name }, since { $ago }
+book-this-one = this phone
+book-off = taken off
+book-take-off = Take it off
 book-clock-offset = { $minutes ->
     [one] Its clock is 1 minute off the hub's.
    *[other] Its clock is { $minutes } minutes off the hub's.
@@ -602,13 +640,25 @@ faults-no-hub = The shop's hub does not answer.
 faults-offline = No network, or no hub.
 faults-offline-next = Everything works without it. It is tried again by itself.
 faults-not-joined = The hub does not know this phone.
-faults-not-joined-next = Ask the steward for a join code.
+faults-not-joined-next = Ask a steward for a code.
 faults-pause = The hub asks for a pause.
 faults-pause-next = It is tried again in { NUMBER($seconds) } s.
+faults-revoked = This phone was taken off the shop's list.
+faults-revoked-next = What it has not sent is safe on it; Book says what to do. To go on, ask a steward for a code for another phone.
+faults-other-hub = This hub signs with a key that this phone does not know.
+faults-other-hub-next = Nothing was changed here, and what you have goes on. Tell the steward.
+faults-invite-used = This code was used already, and works once.
+faults-invite-used-next = Ask a steward for a new one. If it was not you who used it, say so.
+faults-invite-over = This code ran out or was taken back.
+faults-invite-over-next = Ask a steward for a new one.
+faults-card-seen = This phone knows { $name }'s phone now.
+faults-card-seen-next = Scan their answer, or have it sent again.
+faults-bad-card = That card does not count: it ran out, was taken off, or is another shop's.
+faults-bad-card-next = Have them open Sweepbell where there is a network and show it again.
 faults-newer-hub = The hub is newer than this app.
 faults-newer-hub-next = Reload while you are not in a session.
-faults-wrong-code = Wrong join code
-faults-wrong-code-next = This is not the join code. It is on the hub's screen, and new each time the hub starts.
+faults-wrong-code = There is no such code
+faults-wrong-code-next = Look at it again, or ask a steward for a new one.
 faults-unknown-member = Unknown member
 faults-unknown-member-next = The shop's members file does not have that person. Ask the steward.
 faults-joined-for-another = Joined for another member
@@ -678,6 +728,7 @@ metal-painted-steel = painted steel
 
 refusal-not-a-member = This phone's person is not in the members list.
 refusal-not-inducted = Your induction is not on record yet.
+refusal-card-expired = Your card has run out: this phone has not met the hub for too long.
 refusal-induction-expired = Your induction has lapsed.
 refusal-no-such-room = This shop has no room called { $room }.
 refusal-already-in = You are already in: { $room }.
@@ -716,6 +767,7 @@ refusal-no-crew = At least one person sweeps.
 refusal-cannot-plan = The sweep cannot be planned: { $why }.
 refusal-next-not-a-member = Ask a steward to add you, then try again.
 refusal-next-not-inducted = Ask a steward for the walk of the room; it takes about half an hour.
+refusal-next-card-expired = Open Sweepbell where there is a network, once. If that does not help, ask a steward.
 refusal-next-induction-expired = Ask a steward for a refresher.
 refusal-next-no-such-room = Scan the code at the door again.
 refusal-next-already-in = Go to Bench, or leave that session first.
@@ -758,6 +810,7 @@ refusal-impossible-cycle = `{ $chore }` waits, by way of other chores, for itsel
 
 because-not-a-member = Sessions are for members.
 because-not-inducted = First comes the walk of the room.
+because-card-expired = A card is good for 60 days and is made anew whenever the phone meets the hub.
 because-induction-expired = An induction holds until a date.
 because-no-such-room = Only what is written there counts.
 because-already-in = Nobody is in two places.
@@ -879,7 +932,7 @@ answer-next-ask-too-old = Show a new code and have it scanned again.
 answer-next-other-ask = Have your buddy scan the code that is on your screen now.
 answer-next-oneself = Ask someone in the room to scan your code.
 answer-next-signature = Have your buddy scan your code again, here in the room.
-answer-next-unknown-phone = Both phones need the network once after joining. Or ask someone else.
+answer-next-unknown-phone = Have them show their card from Book, scan it, then scan their answer. Or ask someone else.
 answer-next-other-person = Have your buddy use their own phone.
 
 ## A code that could not be read

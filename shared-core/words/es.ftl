@@ -62,12 +62,16 @@ gate-no-key-next = Cierra otras pestañas y recarga. Si no basta, pide a la pers
 gate-join = Únete al taller
 gate-join-why = Una sola vez, con red. Después todo funciona sin ella.
 gate-join-code = Código de entrada
-gate-join-hint = Lo tiene la persona responsable, o está junto a la puerta.
+gate-join-hint = Una persona responsable te lo da.
 gate-join-act = Unirme
 gate-join-scan = Mejor escanearlo
 gate-checking = Preguntando al taller
 gate-who = { $shop }. ¿Quién eres?
 gate-who-why = Elige tu propio nombre: desde ahora este teléfono firma por ti.
+gate-is-it = { $shop }. ¿Eres { $name }?
+gate-for-why = Este código es solo para { $name } y sirve una vez. Desde ahora este teléfono firma por { $name }.
+gate-for-replaces = El teléfono al que sustituye se retira en cuanto este haya entrado.
+gate-join-as = Entrar como { $name }
 gate-stop-joining = Atrás
 gate-fetching = Trayendo las normas del taller
 gate-offline-next = Para unirse hace falta red esta vez. Compruébala y vuelve a intentarlo.
@@ -287,6 +291,40 @@ book-key-seed = Su clave está en el almacén del navegador; este navegador no p
 book-pin = Seis cifras tuyas
 book-pin-hint = Para cuando tu teléfono no tenga batería: escritas en el teléfono de otra persona, te permiten acompañarla. Ni una fecha, ni las que uses en otro sitio.
 book-pin-act = Guardar estas cifras
+book-card-days = { $days ->
+    [one] Tu tarjeta vale un día más.
+   *[other] Tu tarjeta vale { $days } días más.
+ }
+book-card-out = Tu tarjeta ha caducado.
+book-steward = Eres responsable de este taller.
+book-signer = Habilitas a otras personas.
+book-list = Qué teléfonos se retiraron: según la central { $ago }.
+book-show-card = Mostrar mi tarjeta
+book-card-code = Tu tarjeta, como código
+book-card-how = Para quien tenga un teléfono que aún no conoce el tuyo: escanea esto y luego tu respuesta.
+book-off-none = La central tiene todo lo que dijo. Pide un código para otro teléfono.
+book-off-next = { $count ->
+    [one] Una línea que no ha enviado está a salvo aquí. Entrégala, y una persona responsable decide si cuenta; o guárdala en un archivo.
+   *[other] { $count } líneas que no ha enviado están a salvo aquí. Entrégalas, y una persona responsable decide si cuentan; o guárdalas en un archivo.
+ }
+book-hand-in = Entregar
+book-keep-file = Guardar en un archivo
+book-handed = La central lo tiene. Una persona responsable decide si cuenta.
+book-phones = Teléfonos
+book-phones-how = Un teléfono nuevo, o uno más: pide un código a una persona responsable y escanéalo allí. ¿Perdiste uno? Retíralo enseguida, aquí o por una persona responsable: ya no lee nada, y nada de lo que diga cuenta. Un código hecho en su lugar lo retira por sí solo.
+book-look-up = Consultar mis teléfonos
+book-people = Personas
+book-people-how = Un código es para una persona, sirve una vez y caduca tras un día.
+book-people-look-up = Consultar códigos y teléfonos
+book-invite = Código para { $name }
+book-replace = Código en su lugar
+book-made = Para { $name }: para escanear o teclear
+book-open-code = Código para { $name }, sin usar
+book-take-back = Retirarlo
+book-a-phone = Un teléfono de { $name }, desde { $ago }
+book-this-one = este teléfono
+book-off = retirado
+book-take-off = Retirarlo de la lista
 book-clock-offset = { $minutes ->
     [one] Su reloj difiere 1 minuto del reloj del servidor.
     [many] Su reloj difiere { $minutes } de minutos del reloj del servidor.
@@ -623,13 +661,25 @@ faults-no-hub = El servidor del taller no responde.
 faults-offline = No hay red, o no hay servidor.
 faults-offline-next = Todo funciona sin ella. Se vuelve a intentar solo.
 faults-not-joined = El servidor no conoce este teléfono.
-faults-not-joined-next = Pide a la persona responsable un código de entrada.
+faults-not-joined-next = Pide un código a una persona responsable.
 faults-pause = El servidor pide una pausa.
 faults-pause-next = Se vuelve a intentar en { NUMBER($seconds) } s.
+faults-revoked = Este teléfono ya no está en la lista del taller.
+faults-revoked-next = Lo que no ha enviado está a salvo en él; el Libro dice qué hacer. Para seguir, pide un código para otro teléfono.
+faults-other-hub = Esta central firma con una clave que este teléfono no conoce.
+faults-other-hub-next = Aquí no ha cambiado nada y lo que tienes sigue. Avisa a una persona responsable.
+faults-invite-used = Este código ya se usó, y sirve una vez.
+faults-invite-used-next = Pide otro a una persona responsable. Si no lo usaste tú, dilo.
+faults-invite-over = Este código ha caducado o fue retirado.
+faults-invite-over-next = Pide otro a una persona responsable.
+faults-card-seen = Este teléfono ya conoce el teléfono de { $name }.
+faults-card-seen-next = Escanea su respuesta, o que la envíe otra vez.
+faults-bad-card = Esa tarjeta no cuenta: ha caducado, fue retirada o es de otro taller.
+faults-bad-card-next = Que abra Sweepbell donde haya red y la muestre otra vez.
 faults-newer-hub = El servidor es más nuevo que esta app.
 faults-newer-hub-next = Recarga cuando no estés en una sesión.
-faults-wrong-code = Código de entrada equivocado
-faults-wrong-code-next = Ese no es el código de entrada. Está en la pantalla del servidor, y es nuevo cada vez que este arranca.
+faults-wrong-code = No hay tal código
+faults-wrong-code-next = Míralo otra vez, o pide otro a una persona responsable.
 faults-unknown-member = Miembro desconocido
 faults-unknown-member-next = La lista de miembros del taller no tiene a esa persona. Pregunta a la persona responsable.
 faults-joined-for-another = Ya unido por otra persona
@@ -700,6 +750,7 @@ metal-painted-steel = acero pintado
 
 refusal-not-a-member = La persona de este teléfono no está en la lista de miembros.
 refusal-not-inducted = Aún no consta tu recorrido de iniciación.
+refusal-card-expired = Tu tarjeta ha caducado: hace demasiado que este teléfono no habla con la central.
 refusal-induction-expired = Tu iniciación ha caducado.
 refusal-no-such-room = Este taller no tiene ninguna sala llamada { $room }.
 refusal-already-in = Ya estás en: { $room }.
@@ -738,6 +789,7 @@ refusal-no-crew = Barre al menos una persona.
 refusal-cannot-plan = No se puede planear el barrido: { $why }.
 refusal-next-not-a-member = Pide a una persona responsable que te añada y vuelve a intentarlo.
 refusal-next-not-inducted = Pide a una persona responsable el recorrido de la sala; dura una media hora.
+refusal-next-card-expired = Abre Sweepbell una vez donde haya red. Si no sirve, pregunta a una persona responsable.
 refusal-next-induction-expired = Pide a una persona responsable un repaso.
 refusal-next-no-such-room = Escanea otra vez el código de la puerta.
 refusal-next-already-in = Ve a Banco, o sal antes de esa sesión.
@@ -780,6 +832,7 @@ refusal-impossible-cycle = `{ $chore }` espera, a través de otras tareas, a sí
 
 because-not-a-member = Las sesiones son para miembros.
 because-not-inducted = Primero va el recorrido de la sala.
+because-card-expired = Una tarjeta vale 60 días y se renueva cada vez que el teléfono habla con la central.
 because-induction-expired = Una iniciación vale hasta una fecha.
 because-no-such-room = Solo cuenta lo que está escrito allí.
 because-already-in = Nadie está en dos sitios.
@@ -904,7 +957,7 @@ answer-next-ask-too-old = Muestra un código nuevo y que lo escanee otra vez.
 answer-next-other-ask = Que tu acompañante escanee el código que está ahora en tu pantalla.
 answer-next-oneself = Pide a alguien de la sala que escanee tu código.
 answer-next-signature = Que tu acompañante escanee otra vez tu código, aquí en la sala.
-answer-next-unknown-phone = Los dos teléfonos necesitan red una vez después de unirse. O pídelo a otra persona.
+answer-next-unknown-phone = Que muestre su tarjeta desde el Libro; escanéala y luego su respuesta. O pide a otra persona.
 answer-next-other-person = Que tu acompañante use su propio teléfono.
 
 ## A code that could not be read

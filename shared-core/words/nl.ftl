@@ -60,12 +60,16 @@ gate-no-key-next = Sluit andere tabbladen en laad opnieuw. Helpt dat niet, vraag
 gate-join = Meedoen met de werkplaats
 gate-join-why = Eén keer, met netwerk. Daarna werkt alles zonder.
 gate-join-code = Meedoecode
-gate-join-hint = De beheerder heeft hem, of hij hangt bij de deur.
+gate-join-hint = Een beheerder maakt die voor je.
 gate-join-act = Meedoen
 gate-join-scan = Liever scannen
 gate-checking = De werkplaats wordt gevraagd
 gate-who = { $shop }. Wie ben jij?
 gate-who-why = Kies je eigen naam: deze telefoon tekent vanaf nu voor jou.
+gate-is-it = { $shop }. Ben jij { $name }?
+gate-for-why = Deze code is alleen voor { $name } en werkt één keer. Deze telefoon tekent voortaan voor { $name }.
+gate-for-replaces = De telefoon die hij vervangt gaat van de lijst zodra deze erbij is.
+gate-join-as = Meedoen als { $name }
 gate-stop-joining = Terug
 gate-fetching = De regels van de werkplaats worden opgehaald
 gate-offline-next = Om mee te doen is deze ene keer netwerk nodig. Controleer het en probeer het opnieuw.
@@ -278,6 +282,40 @@ book-key-seed = De sleutel ligt in de opslag van de browser; deze browser kan he
 book-pin = Zes cijfers van jezelf
 book-pin-hint = Voor als je telefoon leeg is: op de telefoon van iemand anders getypt kun je daarmee diens buddy zijn. Geen datum, en geen cijfers die je elders gebruikt.
 book-pin-act = Deze cijfers bewaren
+book-card-days = { $days ->
+    [one] Je kaart is nog één dag goed.
+   *[other] Je kaart is nog { $days } dagen goed.
+ }
+book-card-out = Je kaart is verlopen.
+book-steward = Je beheert deze werkplaats.
+book-signer = Je tekent anderen af.
+book-list = Welke telefoons van de lijst zijn: zoals de hub het { $ago } had.
+book-show-card = Mijn kaart tonen
+book-card-code = Je kaart, als code
+book-card-how = Voor wie een telefoon heeft die de jouwe nog niet kent: die scant dit, en dan je antwoord.
+book-off-none = De hub heeft alles wat hij zei. Vraag een beheerder om een code voor een andere telefoon.
+book-off-next = { $count ->
+    [one] Eén regel die hij niet heeft verstuurd, is hier veilig. Lever hem in, en een beheerder beslist of hij telt; of bewaar hem als bestand.
+   *[other] { $count } regels die hij niet heeft verstuurd, zijn hier veilig. Lever ze in, en een beheerder beslist of ze tellen; of bewaar ze als bestand.
+ }
+book-hand-in = Inleveren
+book-keep-file = Bewaren als bestand
+book-handed = De hub heeft het. Een beheerder beslist of het telt.
+book-phones = Telefoons
+book-phones-how = Een nieuwe telefoon, of nog een: vraag een beheerder om een code en scan die daar. Een kwijt? Haal hem meteen van de lijst, hier of via een beheerder: dan leest hij niets meer, en niets wat hij zegt telt. Een code in zijn plaats haalt hem vanzelf van de lijst.
+book-look-up = Mijn telefoons opzoeken
+book-people = Mensen
+book-people-how = Een code is voor één lid, werkt één keer en verloopt na een dag.
+book-people-look-up = Codes en telefoons opzoeken
+book-invite = Code voor { $name }
+book-replace = Code in zijn plaats
+book-made = Voor { $name }: om te scannen, of te typen
+book-open-code = Code voor { $name }, nog niet gebruikt
+book-take-back = Terugnemen
+book-a-phone = Een telefoon van { $name }, sinds { $ago }
+book-this-one = deze telefoon
+book-off = van de lijst
+book-take-off = Van de lijst halen
 book-clock-offset = { $minutes ->
     [one] De klok loopt 1 minuut anders dan die van de server.
    *[other] De klok loopt { $minutes } minuten anders dan die van de server.
@@ -605,13 +643,25 @@ faults-no-hub = De server van de werkplaats antwoordt niet.
 faults-offline = Geen netwerk, of geen server.
 faults-offline-next = Alles werkt zonder. Het wordt vanzelf opnieuw geprobeerd.
 faults-not-joined = De server kent deze telefoon niet.
-faults-not-joined-next = Vraag de beheerder om een meedoecode.
+faults-not-joined-next = Vraag een beheerder om een code.
 faults-pause = De server vraagt om een pauze.
 faults-pause-next = Over { NUMBER($seconds) } s wordt het opnieuw geprobeerd.
+faults-revoked = Deze telefoon staat niet meer op de lijst van de werkplaats.
+faults-revoked-next = Wat hij niet heeft verstuurd, is er veilig op; het Boek zegt wat te doen. Vraag een beheerder om een code voor een andere telefoon.
+faults-other-hub = Deze hub tekent met een sleutel die deze telefoon niet kent.
+faults-other-hub-next = Hier is niets veranderd, en wat je hebt gaat door. Zeg het de beheerder.
+faults-invite-used = Deze code is al gebruikt, en werkt één keer.
+faults-invite-used-next = Vraag een beheerder om een nieuwe. Was jij het niet, zeg dat dan.
+faults-invite-over = Deze code is verlopen of ingetrokken.
+faults-invite-over-next = Vraag een beheerder om een nieuwe.
+faults-card-seen = Deze telefoon kent nu de telefoon van { $name }.
+faults-card-seen-next = Scan het antwoord, of laat het nog eens sturen.
+faults-bad-card = Die kaart telt niet: verlopen, ingetrokken, of van een andere werkplaats.
+faults-bad-card-next = Laat Sweepbell openen waar netwerk is, en de kaart nog eens tonen.
 faults-newer-hub = De server is nieuwer dan deze app.
 faults-newer-hub-next = Laad opnieuw als je niet in een sessie bent.
-faults-wrong-code = Verkeerde meedoecode
-faults-wrong-code-next = Dit is niet de meedoecode. Die staat op het scherm van de server, en is nieuw telkens als die start.
+faults-wrong-code = Zo'n code is er niet
+faults-wrong-code-next = Kijk nog eens, of vraag een beheerder om een nieuwe.
 faults-unknown-member = Onbekend lid
 faults-unknown-member-next = De ledenlijst van de werkplaats kent deze persoon niet. Vraag de beheerder.
 faults-joined-for-another = Doet mee voor een ander lid
@@ -681,6 +731,7 @@ metal-painted-steel = geverfd staal
 
 refusal-not-a-member = De persoon van deze telefoon staat niet op de ledenlijst.
 refusal-not-inducted = Je rondgang staat nog niet vast.
+refusal-card-expired = Je kaart is verlopen: deze telefoon heeft de hub te lang niet gesproken.
 refusal-induction-expired = Je rondgang is verlopen.
 refusal-no-such-room = Deze werkplaats heeft geen ruimte die { $room } heet.
 refusal-already-in = Je bent al in: { $room }.
@@ -719,6 +770,7 @@ refusal-no-crew = Er veegt minstens één persoon.
 refusal-cannot-plan = Het vegen is niet te plannen: { $why }.
 refusal-next-not-a-member = Vraag een beheerder om je toe te voegen en probeer het dan opnieuw.
 refusal-next-not-inducted = Vraag een beheerder om de rondgang door de ruimte; die duurt ongeveer een half uur.
+refusal-next-card-expired = Open Sweepbell één keer waar netwerk is. Helpt dat niet, vraag een beheerder.
 refusal-next-induction-expired = Vraag een beheerder om een opfrisser.
 refusal-next-no-such-room = Scan de code bij de deur opnieuw.
 refusal-next-already-in = Ga naar Bank, of ga eerst uit die sessie weg.
@@ -761,6 +813,7 @@ refusal-impossible-cycle = `{ $chore }` wacht, via andere klussen, op zichzelf
 
 because-not-a-member = Sessies zijn voor leden.
 because-not-inducted = Eerst komt de rondgang door de ruimte.
+because-card-expired = Een kaart geldt 60 dagen en wordt vernieuwd zodra de telefoon de hub spreekt.
 because-induction-expired = Een rondgang geldt tot een datum.
 because-no-such-room = Alleen wat daar geschreven staat telt.
 because-already-in = Niemand is op twee plekken.
@@ -882,7 +935,7 @@ answer-next-ask-too-old = Laat een nieuwe code zien en laat die opnieuw scannen.
 answer-next-other-ask = Laat je buddy de code scannen die nu op je scherm staat.
 answer-next-oneself = Vraag iemand in de ruimte om je code te scannen.
 answer-next-signature = Laat je buddy je code opnieuw scannen, hier in de ruimte.
-answer-next-unknown-phone = Beide telefoons hebben na het meedoen één keer netwerk nodig. Of vraag iemand anders.
+answer-next-unknown-phone = Laat de kaart tonen uit het Boek, scan die, en dan het antwoord. Of vraag iemand anders.
 answer-next-other-person = Laat je buddy de eigen telefoon gebruiken.
 
 ## A code that could not be read

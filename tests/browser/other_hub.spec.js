@@ -25,7 +25,7 @@ test('a hub that has lost its data does not know the phone: nothing is lost, and
   const folder = await mkdtemp(path(tmpdir(), 'sweepbell-other-'));
   await hub.moveTo(folder);
   await phone.tap('Send now');
-  await phone.hears('The hub does not know this phone. Ask the steward for a join code.');
+  await phone.hears('The hub does not know this phone. Ask a steward for a code.');
   await phone.go('Bench');
   await startMachine(phone, 'Pillar drill');
 

@@ -57,6 +57,14 @@ export const STORIES = [
         },
       },
       {
+        state: 'joining: a code for one member',
+        come: async (phone) => {
+          await typeCode(phone, phone.hub.steward('invite', 'make', 'noor', '--another').code);
+          await phone.hears('Canal Yard. Are you Noor?');
+        },
+        leave: (phone) => phone.tap('Back'),
+      },
+      {
         state: 'joining: who are you',
         come: async (phone) => {
           await typeCode(phone, phone.hub.joinCode);
@@ -136,6 +144,8 @@ export const STORIES = [
       },
       behind('Room: an incident', 'Tell the steward something'),
       at('Book'),
+      behind('Book: my card', 'Show my card', 'Show my card'),
+      { state: 'Book: my phones', come: (phone) => phone.tap('Look up my phones').then(() => phone.hears('this phone')) },
     ],
   },
   {

@@ -39,9 +39,12 @@ fn tone(notice: &Notice) -> Tone {
         | Notice::Declined(_)
         | Notice::MachineScanned { .. }
         | Notice::BuddyHere { .. }
+        | Notice::CardSeen { .. }
         | Notice::KeptInSpare
         | Notice::ClockJumped { .. } => Tone::Fact,
-        Notice::Refused(_) | Notice::BadAnswer(_) | Notice::Unreadable(_) | Notice::Pin(_) => Tone::Refusal,
+        Notice::Refused(_) | Notice::BadAnswer(_) | Notice::BadCard | Notice::Unreadable(_) | Notice::Pin(_) => {
+            Tone::Refusal
+        }
         Notice::NotSaved(_)
         | Notice::NotSigned(_)
         | Notice::CodeTooLong

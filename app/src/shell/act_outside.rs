@@ -53,6 +53,10 @@ impl Outside {
                 });
             }
             Errand::SetPin(figures) => self.ask(async move { Hub::PinSet(pin::set(&key, &figures).await) }),
+            Errand::Ask(asked) => self.ask(async move {
+                let answer = hub_link::answer(&key, &asked).await;
+                Hub::Answered(asked, answer)
+            }),
             Errand::Listen => {
                 let door = self.dispatch.clone();
                 hub_link::listen(move |event| door.send(Intent::Hub(Hub::Said(event))));

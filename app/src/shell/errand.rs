@@ -9,6 +9,7 @@ use shared_core::sync::shop::Carry;
 
 use super::bell::Strength;
 use super::prefs::{Running, Theme};
+use crate::intent::Asked;
 use crate::store::Ringing;
 
 /// One thing to do outside.
@@ -44,6 +45,8 @@ pub enum Errand {
     },
     /// Let these be this member's figures: the hub is told their digest alone.
     SetPin(String),
+    /// Ask the hub for a screen.
+    Ask(Asked),
     /// Make the bell heard.
     Ring(Strength),
     /// Show the bell as a notice of the phone's own.

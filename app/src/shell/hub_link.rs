@@ -16,6 +16,7 @@ use shared_core::sync::shop::{
 use wasm_bindgen::prelude::*;
 
 use super::keys::{KeyFault, Signer};
+use crate::intent::Asked;
 
 const LIMIT_MS: u32 = 15_000;
 const GET: &str = "GET";
@@ -38,6 +39,12 @@ pub enum LinkFault {
     /// The hub does not know this device.
     #[error("this phone has not joined the shop")]
     NotJoined,
+    /// The device was taken off the shop's list.
+    #[error("this phone was taken off")]
+    Revoked,
+    /// The hub's keys are not those that this phone knows.
+    #[error("the hub signs with an unknown key")]
+    OtherHub,
     /// Too much at once.
     #[error("the hub asks to wait {after_seconds} s")]
     TooMany {
@@ -103,6 +110,12 @@ pub async fn carry(key: &impl Signer, carry: &Carry) -> Result<(), LinkFault> {
 /// This member's figures are to be checked against this.
 pub async fn set_pin(key: &impl Signer, pin: &PinSet) -> Result<(), LinkFault> {
     in_session(key, POST, "/api/pin", &written(pin)).await.map(drop)
+}
+
+/// What a screen asks: looked up without a body, done with one.
+pub async fn answer(key: &impl Signer, asked: &Asked) -> Result<String, LinkFault> {
+    let method = if asked.body.is_empty() { "GET" } else { "POST" };
+    in_session(key, method, asked.path, &asked.body).await
 }
 
 /// Listens to what the hub says, until the stream ends.
@@ -191,6 +204,7 @@ fn read_answer(status: u32, kind: &str, after_seconds: u32, text: String) -> Res
             let mut problem: Problem = serde_json::from_str(&text).unwrap_or_default();
             match problem.kind.rsplit('/').next() {
                 Some("not-joined") => return Err(LinkFault::NotJoined),
+                Some("revoked") => return Err(LinkFault::Revoked),
                 Some("other-protocol") => return Err(LinkFault::Newer),
                 _ => {}
             }
@@ -226,6 +240,7 @@ mod tests {
                 refused(404, "No such code", "/problems/join-code", "Ask the steward."),
             ),
             (401, "application/problem+json", 0, r#"{"type":"/problems/not-joined"}"#, Err(LinkFault::NotJoined)),
+            (401, "application/problem+json", 0, r#"{"type":"/problems/revoked"}"#, Err(LinkFault::Revoked)),
             (409, "application/problem+json", 0, r#"{"type":"/problems/other-protocol"}"#, Err(LinkFault::Newer)),
             (500, "text/plain", 0, "oh", refused(500, "", "", "")),
         ] {

@@ -31,6 +31,8 @@ pub fn notice(notice: &Notice) -> Said {
         Notice::Pin(pin) => of_pin(*pin),
         Notice::CodeTooLong => both(said::code_too_long(), said::code_too_long_next()),
         Notice::BuddyHere { name } => both(said::buddy_here(name), ""),
+        Notice::CardSeen { name } => both(said::card_seen(name), said::card_seen_next()),
+        Notice::BadCard => both(said::bad_card(), said::bad_card_next()),
         Notice::BuddyGone { name } => both(said::buddy_gone(name), said::buddy_gone_next()),
         Notice::NoPhoto(_) => both(said::no_photo(), said::no_photo_next()),
         Notice::Link(fault) => link(fault),
@@ -95,10 +97,14 @@ pub fn link(fault: &LinkFault) -> Said {
     match fault {
         LinkFault::Offline => both(said::offline(), said::offline_next()),
         LinkFault::NotJoined => both(said::not_joined(), said::not_joined_next()),
+        LinkFault::Revoked => both(said::revoked(), said::revoked_next()),
+        LinkFault::OtherHub => both(said::other_hub(), said::other_hub_next()),
         LinkFault::TooMany { after_seconds } => both(said::pause(), said::pause_next(i64::from(*after_seconds))),
         // What a member can meet has words here; the rest is for the steward, in the hub's own.
         LinkFault::Refused(problem) => match problem.kind.as_str() {
             "/problems/wrong-code" => both(said::wrong_code(), said::wrong_code_next()),
+            "/problems/invite-used" => both(said::invite_used(), said::invite_used_next()),
+            "/problems/invite-over" => both(said::invite_over(), said::invite_over_next()),
             "/problems/unknown-member" => both(said::unknown_member(), said::unknown_member_next()),
             "/problems/joined-for-another" => both(said::joined_for_another(), said::joined_for_another_next()),
             "/problems/fault" => both(said::hub_failed(), said::hub_failed_next()),

@@ -107,6 +107,9 @@ pub enum CardFault {
         /// When.
         since: Instant,
     },
+    /// It is another phone's.
+    #[error("it is another phone's")]
+    OtherPhone,
     /// The hub's keys are not those that this phone knows, nor vouched for by them.
     #[error("the hub's keys are not those that are known here")]
     OtherHub,
@@ -143,6 +146,26 @@ impl Trust {
         open(jws, &self.keys, &self.revoked, now)
     }
 
+    /// What a phone's own card says of its member and until when it holds, whatever the time is now: until it runs out,
+    /// or its key does.
+    pub fn standing(&self, jws: &str, dev: &DeviceId) -> Result<Member, CardFault> {
+        let (card, key_until) = signed(jws, &self.keys)?;
+        if card.dev != *dev {
+            return Err(CardFault::OtherPhone);
+        }
+        if let Some(since) = self.revoked.since(&card.dev) {
+            return Err(CardFault::Revoked { since });
+        }
+        let until = key_until.map_or(card.until, |key_until| key_until.min(card.until));
+        Ok(Member { card_until: Some(until), ..card.standing() })
+    }
+
+    /// Whose phone this is, by the first of these faces that is its own and holds at `now`.
+    pub fn holder<'a>(&self, dev: &DeviceId, faces: impl Iterator<Item = &'a str>, now: Instant) -> Option<Face> {
+        let mut own = faces.filter_map(Face::read).filter(|face| face.shown.dev == *dev);
+        own.find(|face| self.check(face, now).is_ok())
+    }
+
     /// Checks a face that must hold at `now`.
     pub fn check(&self, face: &Face, now: Instant) -> Result<(), CardFault> {
         let key = self.keys.short(&face.kid)?;
@@ -177,6 +200,7 @@ impl Card {
             signed_off: self.signed_off.clone(),
             steward: self.roles.contains(&Role::Steward),
             signer: self.roles.contains(&Role::Signer),
+            card_until: None,
         }
     }
 
@@ -193,12 +217,18 @@ impl Card {
 
 /// Opens a card: the hub signed it, its key is in use, its phone is not taken off, and it is good at `now`.
 pub fn open(jws: &str, keys: &Keys, revoked: &Revoked, now: Instant) -> Result<Card, CardFault> {
+    let (card, key_until) = signed(jws, keys)?;
+    holds(key_until, card.until, revoked.since(&card.dev), now)?;
+    Ok(card)
+}
+
+/// A card that one of these keys signed, and until when that key is believed.
+fn signed(jws: &str, keys: &Keys) -> Result<(Card, Option<Instant>), CardFault> {
     let read = statement::read(jws, Kind::Card)?;
     let key = keys.get(&read.kid)?;
     read.signed_by(key)?;
     let card = Card::from_json(&read.payload).map_err(|_| CardFault::Unreadable)?;
-    holds(key.until, card.until, revoked.since(&card.dev), now)?;
-    Ok(card)
+    Ok((card, key.until))
 }
 
 /// What a card says, and the name of the key that it names, believed by nobody: for the hub, which keeps its own.

@@ -6,6 +6,7 @@
 use crate::attestation;
 use crate::entry::{Entry, Fact};
 use crate::ids::{RoomId, SessionId, StatementId};
+use crate::members::Member;
 use crate::refusal::Refusal;
 use crate::rulebook::Rulebook;
 use crate::state::Session;
@@ -57,8 +58,17 @@ pub fn may_enter(viewer: &Viewer, room: &RoomId) -> Result<(), Refusal> {
         return Err(Refusal::NoSuchRoom { room: room.clone() });
     }
     let member = viewer.members.get(viewer.me).ok_or(Refusal::NotAMember)?;
+    card_holds(member, viewer.now)?;
     let until = member.inducted_until.ok_or(Refusal::NotInducted)?;
     if viewer.now >= until { Err(Refusal::InductionExpired { on: until }) } else { Ok(()) }
+}
+
+/// Whether the card that says what a member may do is still good.
+pub fn card_holds(member: &Member, now: Instant) -> Result<(), Refusal> {
+    match member.card_until {
+        Some(on) if now >= on => Err(Refusal::CardExpired { on }),
+        _ => Ok(()),
+    }
 }
 
 /// The earliest and the latest out-by of a session that begins at `now`.

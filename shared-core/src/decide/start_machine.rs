@@ -62,6 +62,7 @@ pub fn may_start<'a>(
 
 /// Whether a member is signed off on a machine's training now.
 pub fn signed_off(member: &Member, machine: &Machine, now: Instant) -> Result<(), Refusal> {
+    super::arrive::card_holds(member, now)?;
     let refusal = || Refusal::NotSignedOff { machine: machine.name.clone(), training: machine.training.clone() };
     let until = *member.signed_off.get(&machine.training).ok_or_else(refusal)?;
     if now >= until {

@@ -27,6 +27,7 @@ fn rows() -> Vec<(Refusal, &'static str, &'static str)> {
     vec![
         (R::NotAMember, "", "members list"),
         (R::NotInducted, "", "common practice, no source"),
+        (R::CardExpired { on }, "Until t7.", "Sweepbell's own"),
         (R::InductionExpired { on }, "Until t7.", "members list"),
         (R::NoSuchRoom { room: "bay".into() }, "", "rulebook"),
         (R::AlreadyIn { room: text() }, "", "Sweepbell's own"),

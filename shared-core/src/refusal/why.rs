@@ -67,6 +67,7 @@ impl Refusal {
         match self {
             Self::NotAMember => (because::not_a_member(words), Members),
             Self::NotInducted => (because::not_inducted(words), Practice),
+            Self::CardExpired { .. } => (because::card_expired(words), Ours),
             Self::InductionExpired { .. } => (because::induction_expired(words), Members),
             Self::NoSuchRoom { .. }
             | Self::NoSuchMachine { .. }
@@ -105,9 +106,10 @@ impl Refusal {
     /// What went in, where that is a number.
     fn number(&self, words: &Words, clock: Clock) -> Option<String> {
         Some(match self {
-            Self::InductionExpired { on } | Self::AttestationLapsed { on } | Self::SignOffExpired { on, .. } => {
-                because::until(words, &clock(*on))
-            }
+            Self::CardExpired { on }
+            | Self::InductionExpired { on }
+            | Self::AttestationLapsed { on }
+            | Self::SignOffExpired { on, .. } => because::until(words, &clock(*on)),
             Self::OutByOutOfRange { earliest, latest } => because::between(words, &clock(*earliest), &clock(*latest)),
             Self::TaggedOut { since, .. } => because::since(words, &clock(*since)),
             Self::NoBuddy { renew_minutes: minutes, .. } => because::word_holds(words, i64::from(*minutes)),

@@ -52,6 +52,7 @@ fn member(member: &Fields<'_, '_, '_>, trainings: &BTreeSet<&str>) -> Member {
         signed_off: signed_off(member, trainings),
         steward: member.flag("steward", false),
         signer: member.flag("signer", false),
+        card_until: None,
     }
 }
 

@@ -1,17 +1,22 @@
-//! Book: what waits to sync, this phone's log line by line, and the phone itself.
+//! Book: what waits to sync, this phone's log line by line, the phone itself with its card, and who else may join.
 //!
 //! Being offline is a quiet fact here, not an error. What the hub would not take stands first, with the reason.
 
+mod card;
 mod evenings;
 mod lines;
+mod off;
 mod phone;
+mod phones;
 mod sync;
 
 use leptos::prelude::*;
 
 use self::evenings::Evenings;
 use self::lines::Lines;
+use self::off::Off;
 use self::phone::Phone;
+use self::phones::PhonesAndPeople;
 use self::sync::Sync;
 use super::wants::wants;
 use crate::intent::Wanted;
@@ -24,10 +29,12 @@ pub fn screen() -> AnyView {
         <main class="screen is-plain">
             <div class="screen-body">
                 <h1>{say::title()}</h1>
+                <Off />
                 <Sync />
                 <Evenings />
                 <Lines />
                 <Phone />
+                <PhonesAndPeople />
             </div>
         </main>
     }

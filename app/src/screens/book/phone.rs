@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 use shared_core::time::MINUTE_MS;
 
+use super::card::Card;
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::field::{Field, Typed};
 use crate::parts::kept::kept;
@@ -43,6 +44,7 @@ pub fn Phone() -> impl IntoView {
             <Update />
             <p>{whose} " " {key} " " {offset}</p>
             <p class="soft">{demo}</p>
+            <Card />
             <Look />
             <Speech />
             <MayShowNotices />

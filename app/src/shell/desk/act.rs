@@ -13,7 +13,7 @@ use shared_core::refusal::Refusal;
 use shared_core::sync::peer::Phone;
 
 use super::Desk;
-use super::join::read_shop;
+use super::join::{read_shop, trusted};
 use super::ledger::Ledger;
 use crate::shell::errand::Errand;
 use crate::shell::journal::{Change, Fault, Journal, Kept, Key, Line, Standing};
@@ -134,6 +134,8 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         }
         if let Some(shop) = self.journal.read(Key::Shop).await? {
             self.shop = read_shop(&shop);
+            self.trust = self.shop.as_ref().and_then(|shop| trusted(None, shop).ok().flatten());
+            self.stand();
         }
         let phone = self.journal.read(Key::Sync).await?.and_then(|phone| serde_json::from_str::<Phone>(&phone).ok());
         self.sync.take_up(phone);

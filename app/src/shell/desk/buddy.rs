@@ -5,11 +5,13 @@
 
 use std::collections::BTreeSet;
 
+use shared_core::card::face::Face;
 use shared_core::code::answer::{Answer, Draft, Kind};
 use shared_core::code::ask::{ASK_MINUTES, Ask};
 use shared_core::code::{self, Scanned};
 use shared_core::command::Command;
-use shared_core::ids::{MachineId, PersonId};
+use shared_core::ids::{DeviceId, MachineId, PersonId};
+use shared_core::members::Member;
 use shared_core::refusal::Refusal;
 use shared_core::sync::shop::{Carry, ShopBundle};
 use shared_core::time::Span;
@@ -30,6 +32,8 @@ pub struct Buddy {
     sheet: Sheet,
     /// Texts that the hub has handed over: it does so by event and with a sync.
     heard: BTreeSet<String>,
+    /// Cards that were shown to this phone since it was opened, as their codes' texts.
+    faces: Vec<String>,
 }
 
 #[derive(Clone, Debug, Default)]
@@ -177,7 +181,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             return;
         };
         let (Some(me), Some(shop), Some(later)) = (self.me(), &self.shop, later::parts()) else { return };
-        let person_of = |dev: &_| shop.member_of(dev).cloned();
+        let person_of = |dev: &_| self.person_of(shop, dev);
         let hub_now = self.now() + self.sync.clock_offset().unwrap_or_default();
         let board = shop.board_in(&ask.room).map(|key| (key, hub_now));
         let accepted = match (later.judge)(answer, &ask, self.now(), me, &person_of, self.ledger.used(), board) {
@@ -200,6 +204,30 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             self.buddy.close();
             self.notice.get_or_insert(done);
         }
+    }
+
+    /// Whose phone that is: by a card that holds now, among those that came with the rules and those that were shown here. A
+    /// hub that knows no cards says so itself.
+    fn person_of(&self, shop: &ShopBundle, dev: &DeviceId) -> Option<PersonId> {
+        let Some(trust) = &self.trust else { return shop.member_of(dev).cloned() };
+        let faces = shop.faces.iter().chain(&self.buddy.faces).map(String::as_str);
+        trust.holder(dev, faces, self.now()).map(|face| face.shown.member)
+    }
+
+    /// Somebody shows their card: if it counts, this phone knows theirs from now on, and what they are called.
+    pub(super) fn card_shown(&mut self, face: &Face, text: &str) {
+        let now = self.now();
+        let counts = self.trust.as_ref().is_some_and(|trust| trust.check(face, now).is_ok());
+        let (Some(shop), true) = (&mut self.shop, counts) else {
+            self.notice = Some(Notice::BadCard);
+            return;
+        };
+        let (id, name) = (face.shown.member.clone(), face.shown.name.clone());
+        if shop.members.get(&id).is_none() {
+            shop.members.put(Member { id, name: name.clone(), ..Member::default() });
+        }
+        self.buddy.faces.push(text.to_owned());
+        self.notice = Some(Notice::CardSeen { name });
     }
 
     /// The hub hands over a code, for the first time or again.

@@ -32,8 +32,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             Ok(Scanned::Machine { machine }) => self.machine_scanned(&machine),
             Ok(Scanned::Join { code }) => self.join_with(code),
             Ok(Scanned::Ask(ask)) => self.asked(ask),
-            // Until a card that is shown can be kept, it says no more than a code of a newer app.
-            Ok(Scanned::Face(_)) => self.notice = Some(Notice::Unreadable(code::Unreadable::Newer)),
+            Ok(Scanned::Face(face)) => self.card_shown(&face, text.trim()),
             Ok(Scanned::Answer(answer)) => self.answered(&answer, text.trim()).await,
             Err(unreadable) => self.notice = Some(Notice::Unreadable(unreadable)),
         }

@@ -1,5 +1,7 @@
 //! Reckoning what one screen alone shows, while it does. Of the later part: see `crate::later`.
 
+use shared_core::card::face::Face;
+use shared_core::ids::{DeviceId, PersonId};
 use shared_core::view::bench::{self, Times};
 use shared_core::view::board;
 use shared_core::view::book::{self, BookLine};
@@ -22,6 +24,14 @@ pub struct Book {
     pub lines: Vec<BookLine>,
     /// This member's sessions that are over.
     pub evenings: Vec<Evening>,
+    /// This phone.
+    pub dev: DeviceId,
+    /// The face of its card, as a code's text.
+    pub face: Option<String>,
+    /// Lines that the hub does not hold.
+    pub unsent: Vec<String>,
+    /// Everybody of the shop, and what they are called.
+    pub people: Vec<(PersonId, String)>,
 }
 
 /// Another out-by, weighed.
@@ -34,7 +44,7 @@ pub struct Weighed {
 }
 
 /// What is wanted: [`Book`], [`Weighed`], [`Reasons`], or the board of a room, none of a room that is not in the rulebook.
-pub fn reckon(wanted: &Wanted, viewer: &Viewer<'_>, own: &[Own]) -> Extra {
+pub fn reckon(wanted: &Wanted, viewer: &Viewer<'_>, own: &[Own], dev: &DeviceId, faces: &[String]) -> Extra {
     match wanted {
         Wanted::Nothing => Extra::default(),
         Wanted::OutBy(out_by) => {
@@ -42,7 +52,18 @@ pub fn reckon(wanted: &Wanted, viewer: &Viewer<'_>, own: &[Own]) -> Extra {
         }
         Wanted::Why => Extra::of(Reasons::of(viewer)),
         Wanted::Board(room) => Extra::of(board::board(viewer, room)),
-        Wanted::Book => Extra::of(Book { lines: lines(viewer, own), evenings: history::evenings(viewer) }),
+        Wanted::Book => {
+            let is_own = |text: &&String| Face::read(text).is_some_and(|face| face.shown.dev == *dev);
+            let waiting = own.iter().filter(|own| own.line.standing == Standing::Waiting);
+            Extra::of(Book {
+                lines: lines(viewer, own),
+                evenings: history::evenings(viewer),
+                dev: dev.clone(),
+                face: faces.iter().find(is_own).cloned(),
+                unsent: waiting.map(|own| own.line.jws.clone()).collect(),
+                people: viewer.members.iter().map(|member| (member.id.clone(), member.name.clone())).collect(),
+            })
+        }
     }
 }
 

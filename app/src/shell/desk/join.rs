@@ -3,8 +3,11 @@
 //! Until a phone has joined there is nothing else to do. Afterwards the bundle lies in the journal and the app never
 //! asks again; it renews the bundle whenever the hub says that there is a newer one.
 
+use shared_core::card::{CardFault, Trust};
 use shared_core::ids::PersonId;
+use shared_core::members::Member;
 use shared_core::sync::shop::{JoinChoices, ShopBundle};
+use shared_core::time::Instant;
 
 use super::Desk;
 use crate::shell::errand::Errand;
@@ -113,6 +116,11 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         if bundle.member_of(self.signer.device_id()).is_none() {
             return self.no_shop(LinkFault::NotJoined);
         }
+        // A phone that joins takes the hub's keys as they come with the rules; later they must follow from those.
+        let known = if matches!(self.joining, Joining::Fetching(_)) { None } else { self.trust.clone() };
+        let Ok(trust) = trusted(known, &bundle) else {
+            return self.no_shop(LinkFault::OtherHub);
+        };
         // A session goes by the rules that it began under. The hub goes on telling of newer ones, and they are fetched once
         // more when it is over; who may do what holds at once.
         if self.ledger.my_session().is_some()
@@ -120,17 +128,32 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         {
             let before = std::mem::replace(shop, bundle);
             (shop.rev, shop.book, shop.rulebook) = (before.rev, before.book, before.rulebook);
+            self.trust = trust;
+            self.stand();
             return;
         }
         if let Err(fault) = self.journal.change(&[Change::Value(Key::Shop, text)]).await {
             self.notice = Some(Notice::NotSaved(fault));
         }
         self.shop = Some(bundle);
+        self.trust = trust;
+        self.stand();
         if matches!(self.joining, Joining::Fetching(_)) {
             self.joining = Joining::Idle;
         }
         self.errands.push(Errand::TellTabs);
         self.sync.hurry(self.clock.now());
+    }
+
+    /// What this phone's member may do is what its card says; with a card that is not the hub's word, nothing.
+    pub(super) fn stand(&mut self) {
+        let (Some(shop), Some(trust)) = (&mut self.shop, &self.trust) else { return };
+        let card = shop.card.as_deref().and_then(|card| trust.standing(card, self.signer.device_id()).ok());
+        let me = shop.member_of(self.signer.device_id()).and_then(|me| shop.members.get(me));
+        let none = || me.map(|me| Member { card_until: Some(Instant::default()), ..me.clone() });
+        if let Some(member) = card.or_else(none) {
+            shop.members.put(member);
+        }
     }
 
     /// Without rules of its own the phone waits for them; with them it goes on and says so.
@@ -143,6 +166,17 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             }
             (_, fault) => self.sync.fault(fault),
         }
+    }
+}
+
+/// What this phone believes cards by, given what it believed before; nothing of a hub that knows no cards, unless it
+/// knew some.
+pub(super) fn trusted(known: Option<Trust>, bundle: &ShopBundle) -> Result<Option<Trust>, CardFault> {
+    let list = bundle.revoked.as_deref().unwrap_or_default();
+    match known {
+        None if bundle.keys.is_empty() => Ok(None),
+        None => Trust::read(&bundle.keys, list).map(Some),
+        Some(known) => known.follow(&bundle.keys, list).map(Some),
     }
 }
 

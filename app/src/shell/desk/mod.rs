@@ -21,6 +21,7 @@ mod sync;
 mod tests;
 
 use shared_core::attestation::Arriving;
+use shared_core::card::Trust;
 use shared_core::clock::{Jump, Reading, Steady};
 use shared_core::command::Command;
 use shared_core::entry::Entry;
@@ -38,12 +39,13 @@ use self::ledger::Ledger;
 use self::sync::Syncing;
 use super::bell::Notices;
 use super::errand::Errand;
+use super::hub_link::LinkFault;
 use super::journal::{Fault, Journal};
 use super::keys::Signer;
 use super::prefs::{Chosen, Running};
 use super::wakeups::Wake;
-use crate::intent::{Hub, Intent, Phone, Ui, Wanted};
-use crate::store::{Gate, Going, Notice, Screen, Shown};
+use crate::intent::{Asked, Hub, Intent, Phone, Ui, Wanted};
+use crate::store::{Answers, Gate, Going, Notice, Screen, Shown};
 
 /// When an intention arrives, and eight bytes of chance for whatever it makes.
 #[derive(Clone, Copy, Debug)]
@@ -64,6 +66,10 @@ pub struct Desk<J, S> {
     chance: [u8; 8],
     ledger: Ledger,
     shop: Option<ShopBundle>,
+    /// What cards are believed by, if the shop's hub knows cards.
+    trust: Option<Trust>,
+    /// What the hub answered the screen that is there.
+    answers: Answers,
     joining: Joining,
     arriving: Option<Arriving>,
     buddy: Buddy,
@@ -108,6 +114,8 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             chance: now.chance,
             ledger,
             shop: None,
+            trust: None,
+            answers: Answers::new(),
             joining: Joining::default(),
             arriving: None,
             buddy: Buddy::default(),
@@ -176,7 +184,13 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             Ui::JoinWith(code) => self.join_with(code),
             Ui::JoinAs(member) => self.join_as(member),
             Ui::StopJoining => self.stop_joining(),
-            Ui::Want(wanted) => self.wanted = wanted,
+            Ui::Want(wanted) => {
+                if wanted == Wanted::Nothing {
+                    self.answers.clear();
+                }
+                self.wanted = wanted;
+            }
+            Ui::Ask(asked) => self.errands.push(Errand::Ask(asked)),
             Ui::Hush => self.hush().await,
             Ui::Dismiss => self.notice = None,
             Ui::Wear(theme) => {
@@ -229,6 +243,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             Hub::Joined(answer) => self.joined(answer),
             Hub::Carried(answer) => self.buddy.carried(answer.is_ok()),
             Hub::PinSet(answer) => self.pin_set(answer),
+            Hub::Answered(asked, answer) => self.hub_answered(&asked, answer),
         }
     }
 
@@ -246,6 +261,17 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             self.act(Command::NoteJump { seconds }).await;
         }
         self.notice = Some(Notice::ClockJumped { seconds });
+    }
+
+    /// What a screen asked is answered. What was looked up before is looked up again once something was done.
+    fn hub_answered(&mut self, asked: &Asked, answer: Result<String, LinkFault>) {
+        if !asked.body.is_empty() && answer.is_ok() {
+            let looked_up = self.answers.iter().filter(|(path, _)| Asked::LOOKED_UP.contains(path));
+            let again = looked_up.map(|(path, _)| Errand::Ask(Asked { path, body: String::new() }));
+            self.errands.extend(again);
+        }
+        self.answers.retain(|(path, _)| *path != asked.path);
+        self.answers.push((asked.path, answer));
     }
 
     fn go(&mut self, to: Screen) {

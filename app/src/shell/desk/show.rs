@@ -13,7 +13,7 @@ use crate::shell::errand::Errand;
 use crate::shell::journal::{Journal, Standing};
 use crate::shell::keys::Signer;
 use crate::shell::prefs::Running;
-use crate::store::{Gate, ShopLine, Shown, SyncBadge};
+use crate::store::{CardLine, Gate, Link, ShopLine, Shown, SyncBadge};
 
 /// No projection is older.
 const FRESH: Span = Span::from_ms(5_000);
@@ -59,6 +59,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             theme: self.chosen.theme,
             bell: self.shown.bell.clone(),
             now: self.shown.now,
+            answers: self.answers.clone(),
             ..Shown::default()
         };
         if let (Some(viewer), Gate::Open) = (self.viewer(), &shown.gate) {
@@ -66,7 +67,8 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             shown.door = Some(door::door(&viewer, self.arriving.as_ref()));
             shown.bench = bench::bench(&viewer);
             if let Some(later) = later::parts() {
-                shown.extra = (later.reckon)(&self.wanted, &viewer, self.ledger.own());
+                let faces = self.shop.as_ref().map_or(&[][..], |shop| &shop.faces);
+                shown.extra = (later.reckon)(&self.wanted, &viewer, self.ledger.own(), self.signer.device_id(), faces);
             }
             shown.sweep = sweep::sweep(&viewer);
             shown.room = Some(room::room(&viewer));
@@ -89,7 +91,15 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             my_name: viewer.members.name(viewer.me).to_owned(),
             utc_offsets: shop.utc_offsets.clone(),
             hangs_in: shop.boards.iter().find(|board| shop.hangs_in.as_ref() == Some(&board.room)).cloned(),
+            card: self.card_line(viewer),
         })
+    }
+
+    fn card_line(&self, viewer: &Viewer) -> Option<CardLine> {
+        let (me, trust) = (viewer.members.get(viewer.me)?, self.trust.as_ref()?);
+        let reached = if let Link::Reached(at) = self.sync.link() { *at } else { trust.revoked.issued };
+        let list_at = reached.max(trust.revoked.issued);
+        Some(CardLine { until: me.card_until?, steward: me.steward, signer: me.signer, list_at })
     }
 
     fn badge(&self) -> SyncBadge {

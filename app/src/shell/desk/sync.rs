@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 
 use shared_core::entry::Entry;
 use shared_core::log::jws;
+use shared_core::members::Member;
 use shared_core::sync::message::{Rejected, SyncAnswer, Why};
 use shared_core::sync::peer::{Phone, Story};
 use shared_core::time::{Instant, Span};
@@ -118,9 +119,26 @@ impl<J: Journal, S: Signer> Desk<J, S> {
                     self.sync.due = self.sync.due.max(Some(asked));
                 }
                 self.sync.listening = false;
+                if fault == LinkFault::Revoked {
+                    self.taken_off();
+                }
                 self.sync.fault(fault);
             }
             Some(Ok(answer)) => self.take_answer(*answer).await,
+        }
+    }
+
+    /// The hub says that this phone was taken off: it begins nothing any more, and says so once.
+    fn taken_off(&mut self) {
+        if *self.sync.link() == Link::Fault(LinkFault::Revoked) {
+            return;
+        }
+        self.stale = true;
+        self.notice = Some(Notice::Link(LinkFault::Revoked));
+        let now = self.clock.now();
+        let me = self.viewer().and_then(|viewer| viewer.members.get(viewer.me)).cloned();
+        if let (Some(shop), Some(me)) = (&mut self.shop, me) {
+            shop.members.put(Member { card_until: Some(now), ..me });
         }
     }
 

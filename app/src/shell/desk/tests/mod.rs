@@ -3,6 +3,7 @@
 mod bells;
 mod bench;
 mod buddies;
+mod cards;
 mod joining;
 mod storage;
 mod syncing;
