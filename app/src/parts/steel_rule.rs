@@ -7,6 +7,7 @@
 //! Patterns are drawn as paths, not as `<pattern>` elements, so that several rules on one page share no ids.
 
 mod draw;
+pub mod end_stop;
 mod face;
 mod hatch;
 

@@ -11,8 +11,8 @@ use shared_core::ids::MachineId;
 
 use super::time::shop_clock;
 use crate::intent::{Ui, use_dispatch};
+use crate::parts::button::QuietButton;
 use crate::parts::live::{live, whenever};
-use crate::parts::quiet_button::QuietButton;
 use crate::parts::sign::{SafetySign, Sign};
 use crate::route::Route;
 use crate::shell::address::{Step, use_go};

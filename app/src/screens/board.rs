@@ -13,7 +13,7 @@ use super::rule::marks;
 use super::time::{Minutes, shop_clock};
 use super::wants::wants;
 use crate::intent::Wanted;
-use crate::parts::big_button::BigButton;
+use crate::parts::button::BigButton;
 use crate::parts::kept::kept;
 use crate::parts::lines::said;
 use crate::parts::live::live;

@@ -8,10 +8,9 @@ use shared_core::ids::PersonId;
 
 use super::notice_bar::NoticeBar;
 use crate::intent::{Ui, use_dispatch};
-use crate::parts::big_button::BigButton;
+use crate::parts::button::{BigButton, QuietButton};
 use crate::parts::field::{Field, Typed};
 use crate::parts::live::live;
-use crate::parts::quiet_button::QuietButton;
 use crate::parts::sheet::Sheet;
 use crate::words::{buddy as say, frame};
 

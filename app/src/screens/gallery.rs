@@ -6,10 +6,9 @@
 use leptos::prelude::*;
 use shared_core::time::{Instant, Span};
 
-use crate::parts::big_button::BigButton;
+use crate::parts::button::{BigButton, QuietButton, Strength};
 use crate::parts::choice::choice;
 use crate::parts::chore_row::ChoreRow;
-use crate::parts::end_stop::end_stop;
 use crate::parts::field::{Field, Typed};
 use crate::parts::figures::{BigFigure, ClockAct, Key};
 use crate::parts::lines::{Line, beside, lines};
@@ -17,9 +16,9 @@ use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
 use crate::parts::places::{Place, Places};
 use crate::parts::qr::Qr;
-use crate::parts::quiet_button::{QuietButton, Strength};
 use crate::parts::sheet::Sheet;
 use crate::parts::sign::{SafetySign, Sign};
+use crate::parts::steel_rule::end_stop::end_stop;
 use crate::parts::steel_rule::{Marks, SteelRule, Words};
 
 const SIGNS: [Sign; 20] = [

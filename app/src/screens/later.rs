@@ -7,9 +7,9 @@ use leptos::attr::custom::custom_attribute;
 use leptos::prelude::*;
 
 use crate::later::{Close, Later, parts};
+use crate::parts::button::QuietButton;
 use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
-use crate::parts::quiet_button::QuietButton;
 use crate::parts::sheet::Sheet;
 use crate::shell::later::{Coming, hurry, use_coming};
 use crate::words::{frame, gate, later as say};

@@ -6,9 +6,9 @@ use leptos::prelude::*;
 
 use super::why::because;
 use crate::intent::{Ui, use_dispatch};
+use crate::parts::button::QuietButton;
 use crate::parts::live::live;
 use crate::parts::notice::{Notice as NoticePart, Tone};
-use crate::parts::quiet_button::QuietButton;
 use crate::store::{Notice, Pin, use_app_view};
 use crate::words;
 

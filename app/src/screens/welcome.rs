@@ -8,9 +8,8 @@ use shared_core::time::Span;
 
 use super::rule::marks;
 use crate::intent::{Ui, use_dispatch};
-use crate::parts::big_button::BigButton;
+use crate::parts::button::{BigButton, QuietButton};
 use crate::parts::live::live;
-use crate::parts::quiet_button::QuietButton;
 use crate::parts::sheet::Sheet;
 use crate::parts::steel_rule::{Marks, SteelRule};
 use crate::shell::install::{self, Way};

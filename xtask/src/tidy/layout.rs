@@ -75,6 +75,23 @@ pub(super) fn mapped_modules(files: &[File]) -> Vec<Finding> {
     missing.map(|module| Finding::new(map, 0, format!("does not say what `{module}` is for"))).collect()
 }
 
+/// The most parts that screens are built of.
+const PARTS_MAX: usize = 12;
+/// What lies beside them, and what parts and screens are drawn with.
+const NO_PARTS: &[&str] = &["pub mod kept;", "pub mod live;"];
+
+/// The app has no more parts than [`PARTS_MAX`].
+pub(super) fn a_dozen_parts(files: &[File]) -> Vec<Finding> {
+    let Some(file) = files.iter().find(|file| file.path == "app/src/parts/mod.rs") else {
+        return vec![Finding { path: "app/src/parts/mod.rs".into(), line: 0, what: "is not there".into() }];
+    };
+    let parts = file.lines().filter(|(_, line)| line.starts_with("pub mod ") && !NO_PARTS.contains(line));
+    parts
+        .skip(PARTS_MAX)
+        .map(|(number, _)| Finding::new(file, number, "a thirteenth part: make it one of the twelve"))
+        .collect()
+}
+
 /// `wasm-bindgen` of the app and `wasm-bindgen-cli-support` of xtask are pinned to one version.
 pub(super) fn one_bindgen(files: &[File]) -> Vec<Finding> {
     let pin = |path: &str, package: &str| {
@@ -121,6 +138,15 @@ mod tests {
         ]);
         let found = forgotten_files(&list);
         assert_eq!(paths(&found), ["a/src/b/lost.rs", "a/src/c/e.rs", "a/src/f/mod.rs", "t/standards/niosh.rs"]);
+    }
+
+    #[test]
+    fn the_thirteenth_part_is_seen() {
+        let of = |parts: usize| {
+            let text = "pub mod part;\n".repeat(parts) + "pub mod kept;\npub mod live;\n";
+            a_dozen_parts(&files(&[("app/src/parts/mod.rs", &text)])).len()
+        };
+        assert_eq!([of(12), of(13), a_dozen_parts(&[]).len()], [0, 1, 1]);
     }
 
     #[test]

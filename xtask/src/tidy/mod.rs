@@ -99,6 +99,11 @@ const CHECKS: &[Check] = &[
         run: layout::mapped_modules,
     },
     Check {
+        name: "there are a dozen parts at most",
+        why: "with few parts a member learns each of them once",
+        run: layout::a_dozen_parts,
+    },
+    Check {
         name: "the binder and the bound are of one version",
         why: "glue of another version than the module's does not start",
         run: layout::one_bindgen,

@@ -6,9 +6,9 @@ use shared_core::entry::{Condition, Place};
 
 use super::field;
 use crate::intent::use_dispatch;
+use crate::parts::button::QuietButton;
 use crate::parts::kept::kept;
 use crate::parts::live::live;
-use crate::parts::quiet_button::QuietButton;
 use crate::store::use_app_view;
 use crate::words::room as say;
 

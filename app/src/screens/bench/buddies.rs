@@ -9,9 +9,9 @@ use shared_core::view::buddy::Covering;
 
 use super::field;
 use crate::intent::{Ui, use_dispatch};
+use crate::parts::button::QuietButton;
 use crate::parts::kept::kept;
 use crate::parts::live::live;
-use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::{Minutes, shop_clock};
 use crate::store::use_app_view;
 use crate::words::{bench as say, buddy};

@@ -10,9 +10,9 @@ use shared_core::view::bench::{Cover, MachineRow, Standing};
 
 use super::field;
 use crate::intent::use_dispatch;
+use crate::parts::button::{QuietButton, Strength};
 use crate::parts::kept::{Kept, kept};
 use crate::parts::live::{live, rows};
-use crate::parts::quiet_button::{QuietButton, Strength};
 use crate::screens::time::Minutes;
 use crate::store::use_app_view;
 use crate::words::{bench as say, chosen, look};

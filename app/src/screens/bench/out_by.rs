@@ -8,12 +8,12 @@ use shared_core::time::{Instant, Span};
 use shared_core::view::bench::BenchView;
 
 use crate::intent::{Wanted, use_dispatch};
-use crate::parts::big_button::BigButton;
-use crate::parts::end_stop::end_stop;
+use crate::parts::button::BigButton;
 use crate::parts::figures::BigFigure;
 use crate::parts::kept::kept;
 use crate::parts::sheet::Sheet;
 use crate::parts::steel_rule::Marks;
+use crate::parts::steel_rule::end_stop::end_stop;
 use crate::screens::door::Finer;
 use crate::screens::notice_bar::NoticeBar;
 use crate::screens::rule::{marks, told};

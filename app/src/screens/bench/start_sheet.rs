@@ -8,7 +8,7 @@ use shared_core::view::bench::{Standing, StartSheet};
 
 use super::field;
 use crate::intent::use_dispatch;
-use crate::parts::big_button::BigButton;
+use crate::parts::button::BigButton;
 use crate::parts::lines::beside;
 use crate::parts::sheet::Sheet;
 use crate::parts::sign::{SafetySign, Sign};

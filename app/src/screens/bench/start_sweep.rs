@@ -5,8 +5,7 @@ use leptos::prelude::*;
 use shared_core::command::Command;
 
 use crate::intent::use_dispatch;
-use crate::parts::big_button::BigButton;
-use crate::parts::quiet_button::QuietButton;
+use crate::parts::button::{BigButton, QuietButton};
 use crate::parts::sheet::Sheet;
 use crate::screens::notice_bar::NoticeBar;
 use crate::store::use_app_view;

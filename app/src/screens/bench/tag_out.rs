@@ -5,10 +5,9 @@ use shared_core::command::Command;
 use shared_core::view::room::MachineName;
 
 use crate::intent::use_dispatch;
-use crate::parts::big_button::BigButton;
+use crate::parts::button::{BigButton, QuietButton};
 use crate::parts::field::{Field, Typed};
 use crate::parts::live::live;
-use crate::parts::quiet_button::QuietButton;
 use crate::parts::sheet::Sheet;
 use crate::screens::notice_bar::NoticeBar;
 use crate::store::use_app_view;

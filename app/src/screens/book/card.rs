@@ -4,10 +4,10 @@
 use leptos::prelude::*;
 use shared_core::time::{Instant, MINUTE_MS};
 
+use crate::parts::button::QuietButton;
 use crate::parts::kept::kept;
 use crate::parts::live::live;
 use crate::parts::qr::Qr;
-use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::Minutes;
 use crate::shell::desk::extra::Book;
 use crate::store::{CardLine, use_app_view};

@@ -3,9 +3,9 @@
 use leptos::prelude::*;
 use shared_core::view::book::{BookLine, Standing};
 
+use crate::parts::button::QuietButton;
 use crate::parts::kept::kept;
 use crate::parts::live::{live, rows};
-use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::shop_clock;
 use crate::shell::desk::extra::Book;
 use crate::store::{AppView, use_app_view};

@@ -8,10 +8,10 @@ use shared_core::sync::message::ENTRIES_MAX;
 
 use super::phones::answered;
 use crate::intent::{Asked, Ui, use_dispatch};
+use crate::parts::button::QuietButton;
 use crate::parts::kept::kept;
 use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
-use crate::parts::quiet_button::QuietButton;
 use crate::shell::desk::extra::Book;
 use crate::shell::hub_link::LinkFault;
 use crate::store::{Link, use_app_view};

@@ -5,11 +5,11 @@ use shared_core::time::MINUTE_MS;
 
 use super::card::Card;
 use crate::intent::{Ui, use_dispatch};
+use crate::parts::button::QuietButton;
 use crate::parts::field::{Field, Typed};
 use crate::parts::kept::kept;
 use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
-use crate::parts::quiet_button::QuietButton;
 use crate::route::Route;
 use crate::screens::welcome::home_screen;
 use crate::shell::bell::Notices;

@@ -12,11 +12,11 @@ use shared_core::sync::invite::{
 };
 
 use crate::intent::{Asked, Dispatch, Ui, use_dispatch};
+use crate::parts::button::QuietButton;
 use crate::parts::kept::kept;
 use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
 use crate::parts::qr::Qr;
-use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::minutes_since;
 use crate::shell::desk::extra::Book;
 use crate::store::{AppView, use_app_view};

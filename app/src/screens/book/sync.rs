@@ -3,10 +3,10 @@
 use leptos::prelude::*;
 
 use crate::intent::{Ui, use_dispatch};
+use crate::parts::button::QuietButton;
 use crate::parts::kept::kept;
 use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
-use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::Minutes;
 use crate::store::{Link, use_app_view};
 use crate::words::{self, book as say, time};

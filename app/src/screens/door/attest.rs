@@ -7,8 +7,7 @@ use leptos::prelude::*;
 use shared_core::rulebook::Statement;
 
 use crate::intent::{Ui, use_dispatch};
-use crate::parts::big_button::BigButton;
-use crate::parts::quiet_button::QuietButton;
+use crate::parts::button::{BigButton, QuietButton};
 use crate::parts::sign::{SafetySign, Sign};
 use crate::words::door as say;
 

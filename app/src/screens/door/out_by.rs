@@ -4,9 +4,8 @@ use leptos::prelude::*;
 use shared_core::time::{Instant, Span};
 
 use crate::intent::{Ui, use_dispatch};
-use crate::parts::big_button::BigButton;
+use crate::parts::button::{BigButton, QuietButton};
 use crate::parts::live::live;
-use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::{Minutes, shop_clock};
 use crate::store::use_app_view;
 use crate::words::door as say;

@@ -4,7 +4,7 @@ use leptos::prelude::*;
 use shared_core::view::door::{DoorView, RoomLine};
 
 use crate::intent::{Ui, use_dispatch};
-use crate::parts::big_button::BigButton;
+use crate::parts::button::BigButton;
 use crate::parts::kept::kept;
 use crate::parts::live::live;
 use crate::route::Route;

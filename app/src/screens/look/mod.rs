@@ -11,7 +11,7 @@ mod shades;
 use leptos::attr::custom::custom_attribute;
 use leptos::prelude::*;
 
-use crate::parts::quiet_button::QuietButton;
+use crate::parts::button::QuietButton;
 use crate::parts::sheet::Sheet;
 use crate::words::{frame, look as say};
 

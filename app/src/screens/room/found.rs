@@ -7,11 +7,10 @@ use shared_core::view::room::FoundRow;
 
 use super::field;
 use crate::intent::use_dispatch;
-use crate::parts::big_button::BigButton;
+use crate::parts::button::{BigButton, QuietButton};
 use crate::parts::field::{Field, Typed};
 use crate::parts::kept::Kept;
 use crate::parts::live::live;
-use crate::parts::quiet_button::QuietButton;
 use crate::parts::sheet::Sheet;
 use crate::screens::notice_bar::NoticeBar;
 use crate::screens::time::Minutes;

@@ -4,7 +4,7 @@ use leptos::prelude::*;
 use shared_core::command::Command;
 
 use crate::intent::use_dispatch;
-use crate::parts::big_button::BigButton;
+use crate::parts::button::BigButton;
 use crate::parts::field::{Field, Typed};
 use crate::parts::sheet::Sheet;
 use crate::screens::notice_bar::NoticeBar;

@@ -7,8 +7,8 @@ use shared_core::view::bench::TagRow;
 
 use super::field;
 use crate::intent::use_dispatch;
+use crate::parts::button::QuietButton;
 use crate::parts::live::live;
-use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::Minutes;
 use crate::store::use_app_view;
 use crate::words::{bench, room as say};

@@ -6,10 +6,10 @@ use shared_core::view::sweep::{ChoreRow, When};
 
 use super::field;
 use crate::intent::{Ui, use_dispatch};
+use crate::parts::button::QuietButton;
 use crate::parts::chore_row::ChoreRow as RowPart;
 use crate::parts::kept::{Kept, kept};
 use crate::parts::live::{live, rows};
-use crate::parts::quiet_button::QuietButton;
 use crate::screens::time::shop_clock;
 use crate::store::{AppView, use_app_view};
 use crate::words::{sweep as say, time};

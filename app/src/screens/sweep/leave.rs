@@ -8,10 +8,9 @@ use shared_core::view::sweep::{SweepView, When};
 
 use super::{field, missing};
 use crate::intent::use_dispatch;
-use crate::parts::big_button::BigButton;
+use crate::parts::button::{BigButton, QuietButton};
 use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
-use crate::parts::quiet_button::QuietButton;
 use crate::parts::sheet::Sheet;
 use crate::screens::notice_bar::NoticeBar;
 use crate::screens::time::Minutes;

@@ -17,7 +17,7 @@ use super::bench::{NoSession, Over, Rule, asks, overlay};
 use super::time::shop_clock;
 use super::why::refused;
 use crate::intent::use_dispatch;
-use crate::parts::big_button::BigButton;
+use crate::parts::button::BigButton;
 use crate::parts::figures::BigFigure;
 use crate::parts::kept::{Kept, kept};
 use crate::parts::live::live;

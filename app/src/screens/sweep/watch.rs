@@ -9,8 +9,8 @@ use shared_core::view::sweep::SweepView;
 
 use super::field;
 use crate::intent::use_dispatch;
+use crate::parts::button::{QuietButton, Strength};
 use crate::parts::live::live;
-use crate::parts::quiet_button::{QuietButton, Strength};
 use crate::screens::bench::{Over, asks};
 use crate::screens::time::{Countdown, Minutes, shop_clock};
 use crate::store::use_app_view;
