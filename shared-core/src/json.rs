@@ -7,6 +7,8 @@
 
 use std::collections::BTreeMap;
 
+use serde::de::Error as _;
+use serde::{Deserialize, Deserializer};
 use serde_json::Value;
 
 use crate::time::Instant;
@@ -60,6 +62,34 @@ macro_rules! from_json {
 }
 pub use from_json;
 pub use read_as_json;
+
+/// A whole number may be written `7.0`: to JSON it is the same.
+struct Whole(u64);
+
+/// Below this every whole number is a double of its own.
+const EXACT: f64 = 9_007_199_254_740_992.0;
+
+impl<'de> Deserialize<'de> for Whole {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        let number = serde_json::Number::deserialize(from)?;
+        let whole = number.as_f64().filter(|number| number.fract() == 0.0 && (0.0..EXACT).contains(number));
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "it is whole and in range")]
+        let read = whole.map(|whole| Self(whole as u64));
+        read.ok_or_else(|| D::Error::custom("a whole number from 0 is expected"))
+    }
+}
+
+/// For serde: a whole number from 0, of any program's writing.
+pub fn whole_number<'de, D: Deserializer<'de>, T: TryFrom<u64>>(from: D) -> Result<T, D::Error> {
+    let Whole(number) = Whole::deserialize(from)?;
+    T::try_from(number).map_err(|_| D::Error::custom("a smaller number is expected"))
+}
+
+/// For serde: a list of them.
+pub fn whole_numbers<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<u64>, D::Error> {
+    let numbers = Vec::<Whole>::deserialize(from)?;
+    Ok(numbers.into_iter().map(|Whole(number)| number).collect())
+}
 
 impl FromJson for String {
     fn from_json(value: &Value) -> Result<Self, Unfit> {

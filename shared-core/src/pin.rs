@@ -46,6 +46,7 @@ pub struct PinSet {
     /// The salt, base64url.
     pub salt: String,
     /// Rounds.
+    #[serde(deserialize_with = "crate::json::whole_number")]
     pub rounds: u32,
     /// The digest, base64url.
     pub check: String,

@@ -24,7 +24,7 @@ pub(crate) async fn late(State(hub): State<Arc<Hub>>, Body(ask): Body<LateLines>
     // Signatures are checked before the store is asked for its lock.
     let mut links = Vec::new();
     for line in &ask.lines {
-        let sealed = jws::unseal(line).map_err(|fault| Problem::Unreadable(fault.to_string()))?;
+        let sealed = jws::unseal(line).map_err(|_| Problem::BadSignature)?;
         links.push((sealed.link, jws::hash(line), line));
     }
     let dev: DeviceId = links.first().map(|(link, ..)| link.dev.clone()).ok_or(Problem::UnknownPhone)?;

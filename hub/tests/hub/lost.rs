@@ -128,7 +128,7 @@ fn late_lines_are_bounded_and_signed(engine: Engine) {
     tampered.replace_range(40..41, if tampered.as_bytes()[40] == b'A' { "B" } else { "A" });
     let mut stranger = Phone::new(9, "bo");
     for (lines, problem) in [
-        (vec![tampered], "unreadable"),
+        (vec![tampered], "bad-signature"),
         (vec![own[0].clone(), others[0].clone()], "unreadable"),
         (others, "still-joined"),
         (stranger.says_rounds(1), "unknown-phone"),

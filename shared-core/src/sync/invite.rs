@@ -99,7 +99,7 @@ pub struct OpenInvite {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct InviteRevoked {
     /// Which.
-    #[serde(deserialize_with = "super::message::whole_number")]
+    #[serde(deserialize_with = "crate::json::whole_number")]
     pub id: u64,
 }
 

@@ -6,8 +6,7 @@
 //!
 //! Carries entries as the signed lines they are. Knows no transport.
 
-use serde::de::{DeserializeOwned, Error as _};
-use serde::{Deserialize, Deserializer, Serialize};
+use serde::{Deserialize, Serialize, de::DeserializeOwned};
 
 use serde_json::Value;
 
@@ -35,36 +34,11 @@ pub struct SyncRequest {
     #[serde(default)]
     pub push: Vec<String>,
     /// Sequence numbers of entries that the phone itself can no longer read.
-    #[serde(default, deserialize_with = "whole_numbers")]
+    #[serde(default, deserialize_with = "json::whole_numbers")]
     pub lost: Vec<u64>,
     /// The cursor of the last answer; 0 from the start.
-    #[serde(default, deserialize_with = "whole_number")]
+    #[serde(default, deserialize_with = "json::whole_number")]
     pub since: u64,
-}
-
-/// A whole number may be written `7.0`: to JSON it is the same.
-struct Whole(u64);
-
-impl<'de> Deserialize<'de> for Whole {
-    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        let number = serde_json::Number::deserialize(from)?;
-        let whole = number.as_f64().filter(|number| number.fract() == 0.0 && (0.0..EXACT).contains(number));
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "it is whole and in range")]
-        let read = whole.map(|whole| Self(whole as u64));
-        read.ok_or_else(|| D::Error::custom("a whole number from 0 is expected"))
-    }
-}
-
-/// Below this every whole number is a double of its own.
-const EXACT: f64 = 9_007_199_254_740_992.0;
-
-pub(super) fn whole_number<'de, D: Deserializer<'de>>(from: D) -> Result<u64, D::Error> {
-    Whole::deserialize(from).map(|Whole(number)| number)
-}
-
-fn whole_numbers<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<u64>, D::Error> {
-    let numbers = Vec::<Whole>::deserialize(from)?;
-    Ok(numbers.into_iter().map(|Whole(number)| number).collect())
 }
 
 /// What the hub answers.
