@@ -132,8 +132,11 @@ impl Tries {
         (until > now).then_some(until)
     }
 
-    /// Another wrong one.
+    /// Another wrong one. One that was being reckoned when the phone began to rest is one more of the same rest.
     pub fn wrong(&mut self, now: Instant) {
+        if self.rests_until(now).is_some() {
+            return;
+        }
         if self.0.len() >= TRIES {
             self.0.clear();
         }
@@ -205,6 +208,8 @@ mod tests {
             tries.wrong(at(minute));
         }
         assert_eq!(tries.rests_until(at(4)), Some(at(14)));
+        tries.wrong(at(5));
+        assert_eq!(tries.rests_until(at(6)), Some(at(14)), "one that was under way ends no rest");
         assert_eq!(tries.rests_until(at(-600)), Some(at(-590)), "the clock was set back");
         assert_eq!(tries.rests_until(at(14)), None);
         tries.wrong(at(14));

@@ -313,6 +313,7 @@ book-a-phone = A phone of { $name }, since { $ago }
 book-this-one = this phone
 book-off = taken off
 book-take-off = Take it off
+book-take-off-sure = For good: take it off
 book-clock-offset = { $minutes ->
     [one] Its clock is 1 minute off the hub's.
    *[other] Its clock is { $minutes } minutes off the hub's.

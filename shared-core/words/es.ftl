@@ -325,6 +325,7 @@ book-a-phone = Un teléfono de { $name }, desde { $ago }
 book-this-one = este teléfono
 book-off = retirado
 book-take-off = Retirarlo de la lista
+book-take-off-sure = Retirarlo para siempre
 book-clock-offset = { $minutes ->
     [one] Su reloj difiere 1 minuto del reloj del servidor.
     [many] Su reloj difiere { $minutes } de minutos del reloj del servidor.

@@ -316,6 +316,7 @@ book-a-phone = Een telefoon van { $name }, sinds { $ago }
 book-this-one = deze telefoon
 book-off = van de lijst
 book-take-off = Van de lijst halen
+book-take-off-sure = Voorgoed van de lijst halen
 book-clock-offset = { $minutes ->
     [one] De klok loopt 1 minuut anders dan die van de server.
    *[other] De klok loopt { $minutes } minuten anders dan die van de server.

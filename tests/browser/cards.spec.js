@@ -105,3 +105,24 @@ test('a lost phone is replaced; found again it says what happened, and hands in 
   await expect(lost.place('Room')).toBeVisible();
   for (const phone of [marit, lost, next]) await phone.close();
 });
+
+test('a phone is taken off by two touches, not by one', async ({ browser }) => {
+  const marit = await steward(browser);
+  await marit.tap('Code for Saar');
+  const saar = await openPhone(browser, hub);
+  await saar.open((await scanned(marit, 'Saar')).path);
+  await saar.tap('Join as Saar');
+  await saar.hears('At the door');
+  await marit.tap('Look up codes and phones');
+  const row = marit.page.locator('li').filter({ hasText: 'A phone of Saar' });
+  const act = row.getByRole('button', { name: /take it off$/i });
+  await act.tap();
+  await expect(act).toHaveText('For good: take it off');
+  await expect(row).not.toContainText('taken off');
+  await act.tap();
+  await expect(row).toContainText('taken off');
+  await saar.go('Book');
+  await saar.tap('Send now');
+  await saar.hears("This phone was taken off the shop's list.");
+  for (const phone of [marit, saar]) await phone.close();
+});

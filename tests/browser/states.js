@@ -149,6 +149,33 @@ export const STORIES = [
     ],
   },
   {
+    name: 'looking after the shop',
+    phones: [{ who: 'Marit' }, { who: 'Saar' }],
+    rows: [
+      {
+        state: 'Book: people and their phones',
+        come: async (marit) => {
+          await marit.go('Book');
+          await marit.tap('Look up codes and phones');
+          await expect(marit.button('Take it off').first()).toBeVisible();
+        },
+      },
+      {
+        state: 'Book: before a phone is taken off',
+        come: async (marit) => {
+          marit.taps += 1;
+          await marit.button('Take it off').first().tap();
+          await expect(marit.button('For good: take it off')).toBeVisible();
+        },
+      },
+      {
+        state: 'Book: a code for somebody',
+        come: (marit) => marit.tap('Code for Bram').then(() => expect(marit.page.locator('.typed-code')).toBeVisible()),
+      },
+      { state: 'Book: a card as a code', come: (marit) => marit.tap('Show my card') },
+    ],
+  },
+  {
     name: 'two buddies',
     phones: [
       { who: 'Ilse', room: 'Fitting' },

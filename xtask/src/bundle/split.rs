@@ -74,39 +74,25 @@ pub(super) fn split(module: &[u8], later: &BTreeSet<u32>, needs: &Needs, entry: 
     let from = u32::try_from(whole.tables[table as usize].initial)?;
     let handed_slots = from..from + u32::try_from(handed.len())?;
     let exports = whole.shared_exports(entry);
-    let first =
-        whole.first(&FirstPlan { boundary, table, used: &first_calls, handed: &handed, exports: &exports, needs })?;
-    let later = whole.later(&LaterPlan {
-        boundary,
-        table,
-        used: &later_calls,
-        handed: &handed,
-        exports: &exports,
-        needs,
-        entry,
-    })?;
+    let plan = |used| Plan { boundary, table, used, handed: &handed, exports: &exports, needs };
+    let first = whole.first(&plan(&first_calls))?;
+    let later = whole.later(&plan(&later_calls), entry)?;
     let table = exports.iter().find(|(kind, index, _)| (*kind, *index) == (ExportKind::Table, table));
     Ok(Parts { first, later, handed: handed_slots, table: table.context("no table is exported")?.2.clone() })
 }
 
-struct FirstPlan<'a> {
+/// What one part is made by.
+struct Plan<'a> {
+    /// The first of the later part's functions.
     boundary: u32,
+    /// The table of functions.
     table: u32,
-    /// Functions that it calls, exports or holds in a slot.
+    /// Functions that the part calls, exports or holds in a slot.
     used: &'a BTreeSet<u32>,
+    /// Functions of the first part that the later one finds in its slots.
     handed: &'a [u32],
     exports: &'a Exports,
     needs: &'a Needs,
-}
-
-struct LaterPlan<'a> {
-    boundary: u32,
-    table: u32,
-    used: &'a BTreeSet<u32>,
-    handed: &'a [u32],
-    exports: &'a Exports,
-    needs: &'a Needs,
-    entry: &'a str,
 }
 
 /// Gives functions the numbers that they have in a part.
@@ -133,7 +119,7 @@ impl std::fmt::Display for Missing {
 impl std::error::Error for Missing {}
 
 impl Whole<'_> {
-    fn first(&self, plan: &FirstPlan<'_>) -> Result<Vec<u8>> {
+    fn first(&self, plan: &Plan<'_>) -> Result<Vec<u8>> {
         let (mut imports, mut numbers) = (ImportSection::new(), BTreeMap::new());
         self.import_used(plan.used, &mut imports, &mut numbers)?;
         let own: Vec<u32> = (self.imported()..plan.boundary).collect();
@@ -199,7 +185,7 @@ impl Whole<'_> {
     }
 
     /// What the first part's slots hold: its own functions, the trap in place of the later part's, and what it hands out.
-    fn slots_of_first(&self, plan: &FirstPlan<'_>, numbers: &Numbers, trap: u32) -> Result<BTreeMap<u32, u32>> {
+    fn slots_of_first(&self, plan: &Plan<'_>, numbers: &Numbers, trap: u32) -> Result<BTreeMap<u32, u32>> {
         let from = u32::try_from(self.tables[plan.table as usize].initial)?;
         let known = self.slots.iter().map(|(slot, function)| (*slot, *function));
         let mut slots = BTreeMap::new();
@@ -210,7 +196,7 @@ impl Whole<'_> {
         Ok(slots)
     }
 
-    fn later(&self, plan: &LaterPlan<'_>) -> Result<Vec<u8>> {
+    fn later(&self, plan: &Plan<'_>, entry: &str) -> Result<Vec<u8>> {
         let (mut imports, mut numbers) = (ImportSection::new(), BTreeMap::new());
         self.import_used(plan.used, &mut imports, &mut numbers)?;
         for (name, function) in plan.handed.iter().enumerate() {
@@ -237,7 +223,7 @@ impl Whole<'_> {
         let (mut functions, mut code) = (FunctionSection::new(), CodeSection::new());
         self.own(&own, &mut numbers, &mut functions, &mut code)?;
         let mut exports = ExportSection::new();
-        exports.export(plan.entry, ExportKind::Func, numbers.function_index(self.entry(plan.entry)?)?);
+        exports.export(entry, ExportKind::Func, numbers.function_index(self.entry(entry)?)?);
         let own_slots = self.slots.iter().filter(|(_, function)| **function >= plan.boundary);
         let mut slots = BTreeMap::new();
         for (slot, function) in own_slots {

@@ -101,13 +101,11 @@ fn named(who: &PersonId) -> String {
 /// A code that was made just now: to be scanned, and to be typed.
 fn made(made: InviteMade) -> AnyView {
     view! {
-        <div>
+        <section>
             <p>{say::made(&named(&made.member))}</p>
             <Qr text=made.url label=say::made(&named(&made.member)) />
-            <p>
-                <b>{made.code}</b>
-            </p>
-        </div>
+            <p class="typed-code">{made.code}</p>
+        </section>
     }
     .into_any()
 }
@@ -117,14 +115,16 @@ fn open(list: OpenInvites) -> AnyView {
         let dispatch = use_dispatch();
         let take_back = move |()| ask(&dispatch, TAKE_BACK, &InviteRevoked { id });
         view! {
-            <li>
-                <p>{say::open_code(&named(&member))}</p>
-                <QuietButton label=say::take_back() on_press=take_back />
+            <li class="row">
+                <p class="row-name">{say::open_code(&named(&member))}</p>
+                <div class="looks">
+                    <QuietButton label=say::take_back() on_press=take_back />
+                </div>
             </li>
         }
         .into_any()
     };
-    view! { <ul class="choices">{list.invites.into_iter().map(row).collect_view()}</ul> }.into_any()
+    view! { <ul class="rows">{list.invites.into_iter().map(row).collect_view()}</ul> }.into_any()
 }
 
 fn phones(list: &Phones, steward: bool) -> AnyView {
@@ -140,7 +140,7 @@ fn phones(list: &Phones, steward: bool) -> AnyView {
     let invites = steward.then(|| people.into_iter().map(first).collect_view().into_any());
     let rows = list.devices.iter().cloned().map(|phone| row(phone, &own, steward)).collect_view();
     view! {
-        <ul class="choices">{rows}</ul>
+        <ul class="rows">{rows}</ul>
         {invites}
     }
     .into_any()
@@ -170,18 +170,31 @@ fn row(phone: PhoneRow, own: &DeviceId, steward: bool) -> AnyView {
     };
     let acts = (revoked.is_none() && !is_own).then(|| {
         let off = dev.clone();
-        let take_off = move |()| ask(&dispatch, TAKE_OFF, &PhoneRevoked { dev: off.clone() });
+        // There is no way back for its key, so that one touch is not enough.
+        let sure = RwSignal::new(false);
+        let take_off = move |()| {
+            if sure.get_untracked() {
+                ask(&dispatch, TAKE_OFF, &PhoneRevoked { dev: off.clone() });
+            }
+            sure.set(true);
+        };
+        let label = Signal::derive(move || if sure.get() { say::take_off_sure() } else { say::take_off() }.to_owned());
         let replace =
             steward.then(|| invite_button(say::replace().to_owned(), member, InviteKind::Replaces, Some(dev)));
         view! {
-            <QuietButton label=say::take_off() on_press=take_off />
-            {replace}
+            <div class="looks">
+                <QuietButton label on_press=take_off />
+                {replace}
+            </div>
         }
         .into_any()
     });
     view! {
-        <li>
-            <p>{words} " " <b>{state}</b></p>
+        <li class="row">
+            <p class="row-name">{words}</p>
+            <p class="row-detail">
+                <strong>{state}</strong>
+            </p>
             {acts}
         </li>
     }

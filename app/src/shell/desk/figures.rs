@@ -1,4 +1,5 @@
-//! What two buddies say, as codes; and what somebody typed, judged: figures of one's own, what was read off a board. Of the later part: see `crate::later`.
+//! What two buddies say, as codes; and what somebody typed, judged: figures of one's own, what was read off a board. Of the
+//! later part: see `crate::later`.
 //!
 //! Figures are neither kept nor shown; what is slow is reckoned outside.
 
