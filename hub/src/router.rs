@@ -41,6 +41,8 @@ pub(crate) fn router(hub: Arc<Hub>) -> Router {
         .route("/carry", post(api::carry::carry))
         .route("/pin", post(api::pin::set))
         .route("/live", get(api::live::live))
+        .route("/mine", get(api::mine::mine))
+        .route("/erase", post(api::mine::erase_asked))
         .route("/devices", get(api::devices::list))
         .route("/devices/revoke", post(api::devices::revoke));
     // Stewards' devices: each handler takes a `Steward`.

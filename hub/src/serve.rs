@@ -23,7 +23,7 @@ use crate::shop::{self, Current, Rules, ShopError, Source};
 use crate::stop::Stop;
 use crate::store::{Place, Store, StoreError};
 use crate::tls::{self, TlsError, TlsListener};
-use crate::{cards, clock, connections, demo, invites, news, secret};
+use crate::{cards, clock, connections, demo, invites, news, retention, secret};
 
 /// Why the hub does not run, or no longer.
 #[derive(Debug, Error)]
@@ -92,6 +92,7 @@ pub(crate) async fn run(config: Config) -> Result<(), ServeError> {
     announce(&hub, &invites::way_in(&hub, clock::now()).await?, listening)?;
     tokio::spawn(shop::watch(Arc::clone(&hub)));
     tokio::spawn(news::follow(Arc::clone(&hub), news));
+    tokio::spawn(retention::follow(Arc::clone(&hub)));
     let app = router(Arc::clone(&hub));
     match acceptor {
         Some((acceptor, certificate)) => {

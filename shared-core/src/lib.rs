@@ -34,6 +34,7 @@ pub mod pin;
 pub mod plan;
 pub mod refusal;
 pub mod report;
+pub mod retention;
 pub mod roster;
 pub mod round;
 pub mod rulebook;

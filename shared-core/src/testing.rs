@@ -83,6 +83,7 @@ pub(crate) fn book() -> Rulebook {
             name: "Test shop".into(),
             time_zone: "UTC".into(),
             session_hours_max: 6,
+            retention_days: 90,
             demo: false,
             emergency: None,
         },

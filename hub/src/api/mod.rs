@@ -14,6 +14,7 @@ pub(crate) mod join;
 pub(crate) mod join_check;
 pub(crate) mod late;
 pub(crate) mod live;
+pub(crate) mod mine;
 pub(crate) mod pin;
 pub(crate) mod session;
 pub(crate) mod shop;

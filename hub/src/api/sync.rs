@@ -45,6 +45,10 @@ pub(crate) async fn sync(
     answer.pull = pulled.lines;
     answer.cursor = pulled.cursor;
     answer.more = pulled.more;
+    let forgotten = hub.store.forgotten(ask.forgot).await?;
+    answer.forget = forgotten.stretches;
+    answer.forgot = forgotten.last;
+    answer.more |= forgotten.more;
     answer.carried = hub.store.take_carried(&caller.member, &caller.dev, now).await?;
     Ok(Json(answer))
 }

@@ -92,7 +92,7 @@ impl Calibrate {
     /// Judges and tells.
     pub(super) fn run(self) -> Result<(), Failure> {
         let book = read_rulebook(&self.shop)?;
-        let said = calibrate(&book, &read_log(&self.log)?);
+        let said = calibrate(&book, &read_log(&self.log)?.entries);
         let machines = said.machines.into_iter();
         let learned = said.chores.iter().filter_map(|(id, timed)| Some((id, Learning::of(timed, &book.reserve)?)));
         let learned: Vec<(&ChoreId, Learning)> = learned.collect();

@@ -1,5 +1,6 @@
 //! The subcommands, one a file, and what they have in common: files read, JSON written, failures told.
 
+mod about;
 mod backup;
 mod calibrate;
 mod codes;
@@ -23,6 +24,7 @@ use std::process::ExitCode;
 use clap::{Parser, Subcommand};
 use serde::Serialize;
 use shared_core::entry::Entry;
+use shared_core::log::erased::Erased;
 use shared_core::log::jws;
 use shared_core::log::wire::read_line;
 use shared_core::rulebook::{Rulebook, parse};
@@ -53,6 +55,8 @@ enum Command {
     Codes(codes::Codes),
     Invite(invite::Invite),
     Devices(devices::Devices),
+    About(about::About),
+    Erase(about::Erase),
     Key(key::Key),
 }
 
@@ -73,6 +77,8 @@ impl Arguments {
             Command::Codes(it) => it.run(),
             Command::Invite(it) => it.run(),
             Command::Devices(it) => it.run(),
+            Command::About(it) => it.run(),
+            Command::Erase(it) => it.run(),
             Command::Key(it) => it.run(),
         }
     }
@@ -139,11 +145,22 @@ fn read_rulebook(file: &Path) -> Result<Rulebook, Failure> {
     }
 }
 
+/// A log that was read.
+struct Log {
+    entries: Vec<Entry>,
+    /// What is left of entries whose bodies were erased.
+    erased: Vec<Erased>,
+}
+
 /// The entries of a log, or every line that cannot be read. A line is a bare entry, or a signed one as `export` writes it;
 /// whether the signed ones belong together is asked by `verify`.
-fn read_log(file: &Path) -> Result<Vec<Entry>, Failure> {
-    let (mut entries, mut problems) = (Vec::new(), Vec::new());
+fn read_log(file: &Path) -> Result<Log, Failure> {
+    let (mut entries, mut erased, mut problems) = (Vec::new(), Vec::new(), Vec::new());
     for (number, line) in (1..).zip(read(file)?.lines()).filter(|(_, line)| !line.trim().is_empty()) {
+        if let Some(left) = Erased::read(line) {
+            erased.push(left);
+            continue;
+        }
         let read = if line.trim_start().starts_with('{') {
             read_line(line).map_err(|fault| fault.to_string())
         } else {
@@ -154,7 +171,7 @@ fn read_log(file: &Path) -> Result<Vec<Entry>, Failure> {
             Err(fault) => problems.push(format!("{}:{number}:1: {fault}", file.display())),
         }
     }
-    if problems.is_empty() { Ok(entries) } else { Err(Failure::Refused(problems)) }
+    if problems.is_empty() { Ok(Log { entries, erased }) } else { Err(Failure::Refused(problems)) }
 }
 
 /// Runs what asks a database.

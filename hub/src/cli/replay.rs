@@ -45,6 +45,8 @@ struct Session {
     chores_done: Vec<ChoreId>,
     chores_missing: Vec<ChoreId>,
     buddy_gaps: Vec<Gap>,
+    /// Lines of it that were erased because they named a buddy who wanted that: a gap may be what they covered.
+    lines_erased: usize,
     watch: Option<Watch>,
     clock_jumped_seconds: i64,
     noise: Noise,
@@ -107,12 +109,18 @@ impl Replay {
     /// Folds and tells.
     pub(super) fn run(self) -> Result<(), Failure> {
         let book = read_rulebook(&self.shop)?;
-        let said = report(&book, &State::of(&read_log(&self.log)?));
+        let log = read_log(&self.log)?;
+        let said = report(&book, &State::of(&log.entries));
+        let lines_erased = |of: &SessionId| log.erased.iter().filter(|left| left.session.as_ref() == Some(of)).count();
         let in_room = said.in_room.into_iter().map(|one| InRoom { who: one.who, room: one.room, since: one.since });
         let tagged_out = said.tagged_out.into_iter();
         let tagged_out = tagged_out.map(|(machine, tag)| TaggedOut { machine, problem: tag.problem, since: tag.since });
         answer(&Answer {
-            sessions: said.sessions.into_iter().map(Session::from).collect(),
+            sessions: said
+                .sessions
+                .into_iter()
+                .map(|it| Session { lines_erased: lines_erased(&it.session), ..it.into() })
+                .collect(),
             in_room: in_room.collect(),
             tagged_out: tagged_out.collect(),
             rounds: said.rounds.into_iter().map(Round::from).collect(),
@@ -142,6 +150,7 @@ impl From<SessionReport> for Session {
             chores_done: said.chores_done,
             chores_missing: said.chores_missing,
             buddy_gaps: gaps.map(|gap| Gap { machine: gap.machine, from: gap.from, to: gap.to }).collect(),
+            lines_erased: 0,
             watch: said.watch.map(|kept| Watch {
                 needed_until: kept.needed_until,
                 kept_until: kept.kept_until,

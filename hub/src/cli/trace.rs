@@ -60,7 +60,7 @@ impl Trace {
         let Some(machine) = book.machine(&MachineId::new(self.machine.as_str())) else {
             return Err(Failure::refused(&format!("{}: there is no machine `{}`", self.shop.display(), self.machine)));
         };
-        let traced = trace(&State::of(&read_log(&self.log)?), machine, self.seen);
+        let traced = trace(&State::of(&read_log(&self.log)?.entries), machine, self.seen);
         let windows = traced.windows.into_iter().map(|window| Window {
             session: window.session,
             who: window.who,

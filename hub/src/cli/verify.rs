@@ -19,6 +19,7 @@ pub(super) struct Verify {
 #[derive(Debug, Serialize)]
 struct Answer {
     entries: u64,
+    erased: u64,
     devices: u64,
     ok: bool,
     problems: Vec<Problem>,
@@ -40,7 +41,13 @@ impl Verify {
         let ok = problems.is_empty();
         let told = problems.iter().map(|problem| format!("{}:{}: {}", self.log.display(), problem.line, problem.why));
         let told: Vec<_> = told.collect();
-        answer(&Answer { entries: verified.entries, devices: verified.devices, ok, problems })?;
+        answer(&Answer {
+            entries: verified.entries,
+            erased: verified.erased,
+            devices: verified.devices,
+            ok,
+            problems,
+        })?;
         if ok { Ok(()) } else { Err(Failure::Refused(told)) }
     }
 }

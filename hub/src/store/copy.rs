@@ -14,7 +14,7 @@ use super::engine::{Talk, only};
 use super::lives::lives_from;
 use super::log::{self, Line, Row};
 use super::prover::{Prover, Unproved};
-use super::{Place, Store, StoreError, in_room, invites, keys, late, sqlite};
+use super::{Place, Store, StoreError, erasing, in_room, invites, keys, late, sqlite};
 use crate::clock;
 
 /// A page of the log at a time is held in memory.
@@ -136,7 +136,11 @@ async fn fill(old: &Store, new: &Store, to: &Place) -> Result<Proved, CopyFault>
         after = last.pos;
         for line in &lines {
             let says = prover.take(line)?;
-            let Line { pos, dev, seq, hash, jws, received, aside } = line;
+            if line.erased.is_some() {
+                new.append_erased_at(line.pos, line).await?;
+                continue;
+            }
+            let Line { pos, dev, seq, hash, jws, received, aside, .. } = line;
             let row = Row { dev, seq: *seq, hash, jws, aside: *aside, says: says.as_ref().map(super::Says::of) };
             new.append_at(*pos, &row, *received).await?;
         }
@@ -145,6 +149,7 @@ async fn fill(old: &Store, new: &Store, to: &Place) -> Result<Proved, CopyFault>
     keys::copy(&mut old, &mut new).await?;
     invites::copy(&mut old, &mut new).await?;
     late::copy(&mut old, &mut new).await?;
+    erasing::copy(&mut old, &mut new).await?;
     in_room::copy(&mut old, &mut new, clock::now()).await?;
     let left = prover.proved();
     let used = pos_used(&mut *old.talk).await?;

@@ -1,4 +1,5 @@
-//! The signed log as it arrived: appended to, never changed (a trigger of the database sees to that), pulled by cursor.
+//! The signed log as it arrived: appended to, never changed but by erasing a body (a trigger of the database sees to that),
+//! pulled by cursor.
 //!
 //! A phone is handed what others may see of the last day, and besides, however old: the last word on each machine's
 //! tag and on each round, and who entered and never left. Without these a machine tagged out last week would look fit, last
@@ -10,8 +11,9 @@
 use std::collections::BTreeMap;
 
 use shared_core::entry::{Entry, Fact};
-use shared_core::ids::DeviceId;
+use shared_core::ids::{DeviceId, SessionId};
 use shared_core::log::chain::Head;
+use shared_core::log::erased::Erased;
 use shared_core::log::wire::what_of;
 use shared_core::sync::cursor::{Cursor, current};
 use shared_core::sync::hub::{Kept, LostStretch, members_may_see};
@@ -105,10 +107,15 @@ impl Store {
         head(self.look().await?.0.ask(HEAD, &[dev.as_str().into()]).await?)
     }
 
-    /// Every line of the log, in the order they arrived.
+    /// Every line of the log, in the order they arrived, or what is left of it.
     pub(crate) async fn lines(&self) -> Result<Vec<String>, StoreError> {
-        let rows = self.look().await?.0.ask("SELECT jws FROM entry ORDER BY pos", &[]).await?;
-        rows.into_iter().map(|mut row| row.text()).collect()
+        let (mut look, mut lines, mut after) = (self.look().await?, Vec::new(), 0);
+        loop {
+            let page = page_after(&mut *look.0, after, 500).await?;
+            let Some(last) = page.last() else { return Ok(lines) };
+            after = last.pos;
+            lines.extend(page.into_iter().map(|line| line.erased.map_or(line.jws, |(erased, _)| erased.line())));
+        }
     }
 }
 
@@ -170,13 +177,16 @@ pub(super) struct Line {
     pub(super) jws: String,
     pub(super) received: Instant,
     pub(super) aside: Option<Why>,
+    /// What is left of it, and since when, if its body was erased.
+    pub(super) erased: Option<(Erased, Instant)>,
 }
 
 /// The next lines behind a cursor, everything that is kept of them.
 pub(super) async fn page_after(talk: &mut dyn Talk, pos: i64, limit: i64) -> Result<Vec<Line>, StoreError> {
-    let select = "SELECT pos, dev, seq, hash, jws, received_ms, aside FROM entry WHERE pos > $1 ORDER BY pos LIMIT $2";
+    let select = "SELECT pos, dev, seq, hash, jws, received_ms, aside, erased_ms, session
+                  FROM entry WHERE pos > $1 ORDER BY pos LIMIT $2";
     let line = |mut row: Cells| {
-        Ok(Line {
+        let mut line = Line {
             pos: row.number()?,
             dev: DeviceId::new(row.text()?),
             seq: row.count()?,
@@ -184,7 +194,14 @@ pub(super) async fn page_after(talk: &mut dyn Talk, pos: i64, limit: i64) -> Res
             jws: row.text()?,
             received: Instant::from_ms(row.number()?),
             aside: row.maybe_text()?.map(|name| why(&name)),
-        })
+            erased: None,
+        };
+        if let Some(since) = row.maybe_number()? {
+            let session = row.maybe_text()?.map(SessionId::new);
+            let left = Erased { dev: line.dev.clone(), seq: line.seq, hash: line.hash.clone(), session };
+            line.erased = Some((left, Instant::from_ms(since)));
+        }
+        Ok(line)
     };
     talk.ask(select, &[pos.into(), limit.into()]).await?.into_iter().map(line).collect()
 }
@@ -251,6 +268,24 @@ impl Change {
         let mut values = values(row, aside.as_deref(), received)?.to_vec();
         values.push(pos.into());
         self.talk.act(APPEND_AT, &values).await.map(drop)
+    }
+
+    /// Keeps what is left of a line of another store at the cursor that it has there.
+    pub(super) async fn append_erased_at(&mut self, pos: i64, line: &Line) -> Result<(), StoreError> {
+        let Some((Erased { dev, seq, hash, session }, since)) = &line.erased else { return Ok(()) };
+        let insert = "INSERT INTO entry (pos, dev, seq, hash, jws, received_ms, aside, shared, session, erased_ms)
+                      VALUES ($1, $2, $3, $4, '', 0, $5, 0, $6, $7)";
+        let aside = line.aside.map(name);
+        let values = [
+            pos.into(),
+            dev.as_str().into(),
+            i64::try_from(*seq)?.into(),
+            hash.as_str().into(),
+            aside.as_deref().into(),
+            session.as_ref().map(SessionId::as_str).into(),
+            since.ms().into(),
+        ];
+        self.talk.act(insert, &values).await.map(drop)
     }
 
     /// Remembers that entries of a device will not come.

@@ -14,6 +14,7 @@ const SQLITE: &[Step] = &[
     (4, "cards", include_str!("../../migrations/sqlite/0004_cards.sql")),
     (5, "lives", include_str!("../../migrations/sqlite/0005_lives.sql")),
     (6, "in_room", include_str!("../../migrations/sqlite/0006_in_room.sql")),
+    (7, "erasing", include_str!("../../migrations/sqlite/0007_erasing.sql")),
 ];
 
 const POSTGRES: &[Step] = &[
@@ -21,6 +22,7 @@ const POSTGRES: &[Step] = &[
     (2, "cards", include_str!("../../migrations/postgres/0002_cards.sql")),
     (3, "lives", include_str!("../../migrations/postgres/0003_lives.sql")),
     (4, "in_room", include_str!("../../migrations/postgres/0004_in_room.sql")),
+    (5, "erasing", include_str!("../../migrations/postgres/0005_erasing.sql")),
 ];
 
 /// Runs what a SQLite file has not run yet, and refuses a file that ran something else.
@@ -53,12 +55,14 @@ mod tests {
         "f6YPXrlu4enhypP-A4vpjgUIZ62AVQvQQuqiZ4IGR1s",
         "ra0ckTm3q1zvJd_U0ZLjPoZMphcr9hERh9KVEoStdVo",
         "ipMxyi0z8vtRXXkvJ0suT5i9_gL9lmrCFKH7nGxy5WU",
+        "XCPaWYPHddkcqMw0UWqX11P-0k-_otBbVPCPcMn11Hk",
     ];
     const POSTGRES_SUMS: &[&str] = &[
         "RAaaOjJa9mWrwwvAOG36VA0-pElR-kq4W1saNwwRaRw",
         "4Ot8WOyaByM1dC3imSQGr0W-XHqg5gVK9vbIt9cr6_8",
         "BgcwuqxNctaZOp8uJIjNNFJ1qs_cVpF50LmlqPQjLx0",
         "aIsitB5p1LOkoT95I3R_WfON8etIE0VQtkchLxy3yA4",
+        "uVVEDFoTUnu_SwzgpfBLRk-sfxBQ1-iv8Tp6Sq2aXZo",
     ];
 
     #[test]

@@ -69,6 +69,14 @@ impl Prover {
     pub(super) fn take(&mut self, line: &Line) -> Result<Option<Entry>, Unproved> {
         let unproved = |why: String| Unproved { pos: line.pos, dev: line.dev.clone(), seq: line.seq, why };
         let intake = self.intakes.get_mut(&line.dev).ok_or_else(|| unproved("it never joined".into()))?;
+        if let Some((erased, _)) = &line.erased {
+            self.entries += 1;
+            return if intake.pass(erased) {
+                Ok(None)
+            } else {
+                Err(unproved("it was erased, and does not follow".into()))
+            };
+        }
         let (seq, hash, entry) = match intake.take(&line.jws) {
             Taken::Stored { signed, hash, .. } => (signed.seq, hash, Some(signed.entry)),
             // What counts for nothing may never count, but what an older hub could not read stays set aside.

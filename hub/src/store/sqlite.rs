@@ -93,6 +93,8 @@ fn options(file: &Path) -> SqliteConnectOptions {
         .filename(file)
         .synchronous(SqliteSynchronous::Full)
         .foreign_keys(true)
+        // What is erased is not left lying in the file.
+        .pragma("secure_delete", "ON")
         .busy_timeout(PATIENCE)
 }
 

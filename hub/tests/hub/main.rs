@@ -7,6 +7,7 @@ mod support;
 mod cards;
 mod copies;
 mod door;
+mod erasing;
 mod files;
 mod flood;
 mod in_room;

@@ -7,6 +7,7 @@
 
 use std::collections::BTreeMap;
 
+use super::erased::Erased;
 use super::jws::{self, JwsFault, Sealed, Signed};
 use super::wire::WireFault;
 use crate::ids::DeviceId;
@@ -128,6 +129,24 @@ impl Chain {
         if prev == self.head.hash { Ok(Place::Next) } else { Err(ChainFault::Fork { seq }) }
     }
 
+    /// Goes on to an entry of a log that is read from its first line on.
+    fn check(&mut self, head: Head, prev: &str) -> Result<(), LineFault> {
+        match self.place(head.seq, prev, &head.hash) {
+            Ok(Place::Known) => Err(LineFault::Repeated { seq: head.seq }),
+            Ok(Place::Next) => {
+                self.advance(head);
+                Ok(())
+            }
+            Err(fault) => {
+                // A gap is told where it opens, not again at every entry after it. A second story is not followed.
+                if matches!(fault, ChainFault::Gap { .. }) {
+                    self.advance(head);
+                }
+                Err(fault.into())
+            }
+        }
+    }
+
     fn advance(&mut self, head: Head) {
         self.known.insert(head.seq, head.hash.clone());
         self.head = head;
@@ -144,6 +163,8 @@ enum Place {
 pub struct Verified {
     /// Entries that are whole: signature, order and body.
     pub entries: u64,
+    /// Entries whose body was erased: what is left of them stands where they stood.
+    pub erased: u64,
     /// Devices that signed at least one line.
     pub devices: u64,
     /// Everything that is wrong, in the log's order.
@@ -173,7 +194,12 @@ pub enum LineFault {
     },
 }
 
-/// Checks a log of one JWS compact per line. Devices may be interleaved; each one's own lines must be in order.
+enum Checked {
+    Whole,
+    Erased,
+}
+
+/// Checks a log of one JWS compact per line, or of what is left of erased ones ([`Erased`]). Devices may be interleaved; each one's own lines must be in order.
 /// Blank lines are passed over. A problem is told once, and the check goes on behind it.
 pub fn verify_log(text: &str) -> Verified {
     let mut chains: BTreeMap<DeviceId, Chain> = BTreeMap::new();
@@ -184,7 +210,8 @@ pub fn verify_log(text: &str) -> Verified {
             continue;
         }
         match check_line(&mut chains, line) {
-            Ok(()) => verified.entries += 1,
+            Ok(Checked::Whole) => verified.entries += 1,
+            Ok(Checked::Erased) => verified.erased += 1,
             Err(why) => verified.problems.push(LineProblem { line: number, why }),
         }
     }
@@ -192,20 +219,15 @@ pub fn verify_log(text: &str) -> Verified {
     verified
 }
 
-fn check_line(chains: &mut BTreeMap<DeviceId, Chain>, line: &str) -> Result<(), LineFault> {
+fn check_line(chains: &mut BTreeMap<DeviceId, Chain>, line: &str) -> Result<Checked, LineFault> {
+    if let Some(Erased { dev, seq, hash, .. }) = Erased::read(line) {
+        let chain = chains.entry(dev.clone()).or_insert_with(|| Chain::new(dev));
+        // What it followed went with its body; that it stands here is for the next line to say.
+        let prev = chain.head.hash.clone();
+        return chain.check(Head { seq, hash }, &prev).map(|()| Checked::Erased);
+    }
     let Sealed { link, body } = jws::unseal(line).map_err(ChainFault::from)?;
     let chain = chains.entry(link.dev.clone()).or_insert_with(|| Chain::new(link.dev.clone()));
-    let head = Head { seq: link.seq, hash: jws::hash(line) };
-    match chain.place(head.seq, &link.prev, &head.hash) {
-        Ok(Place::Known) => return Err(LineFault::Repeated { seq: head.seq }),
-        Ok(Place::Next) => chain.advance(head),
-        Err(fault) => {
-            // A gap is told where it opens, not again at every entry after it. A second story is not followed.
-            if matches!(fault, ChainFault::Gap { .. }) {
-                chain.advance(head);
-            }
-            return Err(fault.into());
-        }
-    }
-    body.map(|_| ()).map_err(|fault: WireFault| ChainFault::Jws(JwsFault::Body(fault)).into())
+    chain.check(Head { seq: link.seq, hash: jws::hash(line) }, &link.prev)?;
+    body.map(|_| Checked::Whole).map_err(|fault: WireFault| ChainFault::Jws(JwsFault::Body(fault)).into())
 }

@@ -7,6 +7,7 @@
 //! DESIGN.md section 5, "Log lines". Logs written by any release open for ever.
 
 pub mod chain;
+pub mod erased;
 pub mod jws;
 pub mod wire;
 

@@ -32,8 +32,10 @@ pub(super) const FILE: Table = Table {
     ],
 };
 /// `[shop]`
-pub(super) const SHOP: Table =
-    Table { label: "[shop]", keys: &["name", "time_zone", "language", "session_hours_max", "demo", "emergency"] };
+pub(super) const SHOP: Table = Table {
+    label: "[shop]",
+    keys: &["name", "time_zone", "language", "session_hours_max", "retention_days", "demo", "emergency"],
+};
 /// `[reserve]`
 pub(super) const RESERVE: Table =
     Table { label: "[reserve]", keys: &["floor_minutes", "first_bell_minutes", "quantile", "prior_weight"] };

@@ -38,7 +38,11 @@ use serde::Serialize;
 use self::emergency::{Exit, Extinguisher, FireRule};
 use self::spoken::Translations;
 use crate::ids::{GearId, MachineId, RoomId, RoundId, StatementId, StopId};
-use crate::json::{FromJson, Unfit, from_json};
+use crate::json::{FromJson, Unfit, field, from_json, read_as_json};
+
+/// So many days a log is kept unless the rulebook says otherwise. Common practice, no source: long enough for a round that is due
+/// each quarter and for whoever was away, and no longer.
+pub const RETENTION_DAYS: u32 = 90;
 
 /// Everything a shop asks of its members.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -83,6 +87,8 @@ pub struct Shop {
     pub time_zone: String,
     /// After this many hours attestations lapse.
     pub session_hours_max: u32,
+    /// So many days the log is kept for people to read; what is in force stays ([`crate::retention`]).
+    pub retention_days: u32,
     /// Demo data says that it is demo data.
     pub demo: bool,
     /// The number to call in an emergency, as it is dialled.
@@ -263,7 +269,6 @@ pub struct Stop {
 
 from_json! {
     Rulebook { shop, reserve, buddy, fire_watch, statements, gear, rooms, machines, rounds, stops, fire, extinguishers, exits, translations }
-    Shop { name, time_zone, session_hours_max, demo, emergency }
     Reserve { floor_minutes, first_bell_minutes, quantile, prior_weight }
     BuddyRule { renew_minutes, covers, may_operate }
     FireWatchRule { minutes, exclusive }
@@ -276,6 +281,22 @@ from_json! {
     Round { id, room, text, every, source }
     Stop { id, room, text }
 }
+
+impl FromJson for Shop {
+    fn from_json(value: &serde_json::Value) -> Result<Self, Unfit> {
+        Ok(Self {
+            name: field(value, "name")?,
+            time_zone: field(value, "time_zone")?,
+            session_hours_max: field(value, "session_hours_max")?,
+            // A hub of an earlier release says nothing of it.
+            retention_days: field::<Option<u32>>(value, "retention_days")?.unwrap_or(RETENTION_DAYS),
+            demo: field(value, "demo")?,
+            emergency: field(value, "emergency")?,
+        })
+    }
+}
+
+read_as_json!(Shop);
 
 impl FromJson for When {
     fn from_json(value: &serde_json::Value) -> Result<Self, Unfit> {

@@ -13,13 +13,15 @@ use super::problem::Problem;
 use super::reading::Reading;
 use super::spoken::{LANGUAGES, Translations};
 use super::{
-    BuddyRule, Chore, FireWatchRule, Gear, Machine, Reserve, Room, Round, Rulebook, Shop, Statement, Stop, When,
-    hazards, lint,
+    BuddyRule, Chore, FireWatchRule, Gear, Machine, RETENTION_DAYS, Reserve, Room, Round, Rulebook, Shop, Statement,
+    Stop, When, hazards, lint,
 };
 use crate::ids::BookId;
 
 /// The longest session, in hours, that a rulebook may allow: a week.
 const SESSION_HOURS_MAX: u32 = 168;
+/// Ten years: past that a number is a slip of the pen.
+const RETENTION_DAYS_MAX: u32 = 3_650;
 /// A day, in minutes: no wait or watch is longer.
 const DAY_MINUTES: u32 = 1440;
 
@@ -78,6 +80,7 @@ fn shop(shop: &Fields<'_, '_, '_>) -> Shop {
         name: shop.text("name"),
         time_zone: shop.text("time_zone"),
         session_hours_max: shop.whole("session_hours_max", 1..=SESSION_HOURS_MAX, None),
+        retention_days: shop.whole("retention_days", 1..=RETENTION_DAYS_MAX, Some(RETENTION_DAYS)),
         demo: shop.flag("demo", false),
         emergency: shop.text_if("emergency"),
     }

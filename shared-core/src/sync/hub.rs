@@ -12,6 +12,7 @@ use super::message::{Rejected, Why};
 use crate::entry::Fact;
 use crate::ids::{DeviceId, PersonId};
 use crate::log::chain::Head;
+use crate::log::erased::Erased;
 use crate::log::jws::{self, Link, Sealed, Signed};
 
 /// An entry that the hub keeps.
@@ -113,6 +114,17 @@ impl Intake {
             self.reject(seq, why);
         }
         taken
+    }
+
+    /// Goes on past an entry whose body was erased after it was taken. False if it is not the next.
+    pub fn pass(&mut self, erased: &Erased) -> bool {
+        let Erased { dev, seq, hash, .. } = erased;
+        let link = Link { dev: dev.clone(), seq: *seq, prev: self.head.hash.clone(), book: "".into() };
+        let is_next = matches!(self.place(&link, hash), Place::Here { .. });
+        if is_next {
+            self.advance(*seq, hash, None);
+        }
+        is_next
     }
 
     fn judge(&self, line: &str) -> Taken {

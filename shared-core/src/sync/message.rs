@@ -10,6 +10,7 @@ use serde::{Deserialize, Serialize, de::DeserializeOwned};
 
 use serde_json::Value;
 
+use crate::ids::DeviceId;
 use crate::json::{self, FromJson, Unfit, field, field_or_default};
 use crate::log::chain::Head;
 use crate::time::Instant;
@@ -39,6 +40,9 @@ pub struct SyncRequest {
     /// The cursor of the last answer; 0 from the start.
     #[serde(default, deserialize_with = "json::whole_number")]
     pub since: u64,
+    /// The last answer's `forgot`; 0 from the start.
+    #[serde(default, deserialize_with = "json::whole_number")]
+    pub forgot: u64,
 }
 
 /// What the hub answers.
@@ -56,6 +60,10 @@ pub struct SyncAnswer {
     pub pull: Vec<String>,
     /// What to ask `since` next time.
     pub cursor: u64,
+    /// Entries of others that were erased at somebody's wish: to be forgotten here too.
+    pub forget: Vec<Stretch>,
+    /// What to ask `forgot` next time.
+    pub forgot: u64,
     /// Whether there is more to pull at once.
     pub more: bool,
     /// Asks and answers of other phones for this member, as their codes' texts.
@@ -73,6 +81,8 @@ impl FromJson for SyncAnswer {
             rejected: field(value, "rejected")?,
             pull: field(value, "pull")?,
             cursor: field_or_default(value, "cursor")?,
+            forget: field(value, "forget")?,
+            forgot: field_or_default(value, "forgot")?,
             more: field(value, "more")?,
             carried: field(value, "carried")?,
             shop: field_or_default(value, "shop")?,
@@ -81,6 +91,19 @@ impl FromJson for SyncAnswer {
 }
 
 json::read_as_json!(SyncAnswer);
+
+/// Entries of one device, one after the other.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Stretch {
+    /// The device that signed them.
+    pub dev: DeviceId,
+    /// The first one's sequence number.
+    pub from: u64,
+    /// The last one's.
+    pub to: u64,
+}
+
+json::from_json! { Stretch { dev, from, to } }
 
 /// An entry that the hub does not count.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -221,8 +244,19 @@ impl SyncRequest {
 impl SyncAnswer {
     /// An answer with nothing in it yet.
     pub fn new(hub_now: Instant, head: Head, shop: impl Into<String>) -> Self {
-        let (rejected, pull, carried) = (Vec::new(), Vec::new(), Vec::new());
-        Self { protocol: PROTOCOL, hub_now, head, rejected, pull, cursor: 0, more: false, carried, shop: shop.into() }
+        Self {
+            protocol: PROTOCOL,
+            hub_now,
+            head,
+            rejected: Vec::new(),
+            pull: Vec::new(),
+            cursor: 0,
+            forget: Vec::new(),
+            forgot: 0,
+            more: false,
+            carried: Vec::new(),
+            shop: shop.into(),
+        }
     }
 
     /// Reads a hub's answer.

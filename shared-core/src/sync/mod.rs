@@ -49,6 +49,7 @@ pub mod cursor;
 pub mod hub;
 pub mod invite;
 pub mod message;
+pub mod mine;
 pub mod peer;
 pub mod shop;
 

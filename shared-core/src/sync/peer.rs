@@ -9,7 +9,7 @@
 use serde::Serialize;
 use serde_json::Value;
 
-use super::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, PROTOCOL, Rejected, SyncAnswer, SyncRequest, Why};
+use super::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, PROTOCOL, Rejected, Stretch, SyncAnswer, SyncRequest, Why};
 use crate::json::{FromJson, Unfit, field, field_or_default};
 use crate::log::chain::Head;
 use crate::time::{Instant, Span};
@@ -29,6 +29,8 @@ pub struct Phone {
     acked: u64,
     /// The pull cursor.
     since: u64,
+    /// What was heard of entries to be forgotten.
+    forgot: u64,
     /// The shop's revision as last heard.
     shop: String,
     /// The hub refuses this entry: nothing behind it is sent until it got past.
@@ -46,6 +48,7 @@ impl FromJson for Phone {
         Ok(Self {
             acked: field_or_default(value, "acked")?,
             since: field_or_default(value, "since")?,
+            forgot: field_or_default(value, "forgot")?,
             shop: field_or_default(value, "shop")?,
             blocked_at: field(value, "blocked_at")?,
             asked_at: None,
@@ -65,6 +68,8 @@ pub struct Received {
     pub rejected: Vec<Rejected>,
     /// Entries of others, to be opened before they are believed.
     pub pulled: Vec<String>,
+    /// Entries of others to be dropped: somebody wanted them erased.
+    pub forget: Vec<Stretch>,
     /// Asks and answers for this member, as their codes' texts.
     pub carried: Vec<String>,
     /// Add this to the phone's clock to get the hub's; right to within half of `round_trip`.
@@ -121,7 +126,7 @@ impl Phone {
             .map(|(_, jws)| (*jws).to_owned())
             .collect();
         let lost = lost.iter().copied().filter(|seq| *seq > self.acked).take(LOST_MAX).collect();
-        Some(SyncRequest { protocol: PROTOCOL, push, lost, since: self.since })
+        Some(SyncRequest { protocol: PROTOCOL, push, lost, since: self.since, forgot: self.forgot })
     }
 
     /// Takes the answer to the question in flight; an answer to none (a repeat) changes nothing. `own` is the newest
@@ -136,6 +141,7 @@ impl Phone {
         self.failures = 0;
         self.acked = answer.head.seq;
         self.since = answer.cursor;
+        self.forgot = answer.forgot;
         self.shop = answer.shop;
         let blocking = |entry: &&Rejected| !entry.why.set_aside() && entry.why != Why::Gap;
         self.blocked_at =
@@ -144,6 +150,7 @@ impl Phone {
             acked_to: self.acked,
             rejected: answer.rejected,
             pulled: answer.pull,
+            forget: answer.forget,
             carried: answer.carried,
             clock_offset: answer.hub_now - halfway,
             round_trip,

@@ -135,13 +135,13 @@ impl Place {
 
     /// Has every entry of the log have arrived when it was said, behind the hub's back.
     pub(crate) fn received_when_said(&self) {
-        let dated = "UPDATE entry SET received_ms = at_ms";
+        let dated = "UPDATE entry SET received_ms = coalesce(at_ms, received_ms)";
         match &self.database {
             Some(address) => {
                 let there = "SET search_path = sweepbell; ALTER TABLE entry DISABLE TRIGGER USER;";
                 tell_server(address, &format!("{there} {dated}"));
             }
-            None => tell_file(&self.path("data/hub.sqlite"), &format!("DROP TRIGGER entry_is_not_changed; {dated}")),
+            None => tell_file(&self.path("data/hub.sqlite"), &format!("DROP TRIGGER entry_is_only_erased; {dated}")),
         }
     }
 

@@ -5,6 +5,7 @@ use proptest::prelude::*;
 
 use crate::entry::Fact;
 use crate::log::chain::{Accepted, Chain, ChainFault, Head, verify_log};
+use crate::log::erased::Erased;
 use crate::log::jws;
 use crate::log::testing::{Writer, key, said};
 
@@ -101,6 +102,35 @@ fn a_log_tells_each_problem_at_its_line() {
         1 of 1
         1: not a JWS compact: three parts with two dots between are needed"#]],
     );
+}
+
+/// An erased line keeps its place, is vouched for by the next one, and hides neither a gap nor a second story.
+#[test]
+fn a_log_with_erased_lines_is_whole_and_tells_its_problems() {
+    let one = lines(1, 4);
+    let erased = |seq: u64, hash: String| {
+        Erased { dev: jws::device_of(&key(1).verifying_key()), seq, hash, session: None }.line()
+    };
+    let gone = |seq: u64| erased(seq, jws::hash(&one[usize::try_from(seq - 1).expect("few")]));
+    let check = |lines: [String; 4], wanted: (u64, u64, &[&str])| {
+        let verified = verify_log(&lines.join("\n"));
+        let problems: Vec<_> = verified.problems.iter().map(|at| format!("{}: {}", at.line, at.why)).collect();
+        assert_eq!(
+            (verified.entries, verified.erased, problems),
+            (wanted.0, wanted.1, wanted.2.iter().map(ToString::to_string).collect())
+        );
+    };
+    let line = |seq: usize| one[seq - 1].clone();
+    let two_stories = "does not follow this device's entries before it: there are two stories";
+    check([gone(1), line(2), gone(3), line(4)], (2, 2, &[]));
+    check([gone(1), gone(2), gone(3), gone(4)], (0, 4, &[]));
+    check(
+        [line(1), erased(2, "A".repeat(43)), line(3), line(4)],
+        (1, 1, &[&format!("3: entry 3 {two_stories}"), "4: entry 3 of this device is missing"]),
+    );
+    check([line(1), gone(3), line(4), String::new()], (2, 0, &["2: entry 2 of this device is missing"]));
+    check([line(1), line(2), gone(2), line(3)], (3, 0, &["3: entry 2 of this device is in the log already"]));
+    check([line(1), line(2), erased(1, "A".repeat(43)), line(3)], (3, 0, &[&format!("3: entry 1 {two_stories}")]));
 }
 
 proptest! {

@@ -8,6 +8,7 @@ pub(crate) fn shop(rooms: Vec<Room>) -> Rulebook {
             name: "Test".to_owned(),
             time_zone: "UTC".to_owned(),
             session_hours_max: 12,
+            retention_days: 90,
             demo: false,
             emergency: None,
         },

@@ -7,14 +7,14 @@ use crate::words::Words;
 
 #[test]
 fn messages_are_written_and_read() {
-    let request = SyncRequest { protocol: 1, push: vec!["a.b.c".to_owned()], lost: vec![4], since: 17 };
-    assert_eq!(request.write(), r#"{"protocol":1,"push":["a.b.c"],"lost":[4],"since":17}"#);
+    let request = SyncRequest { protocol: 1, push: vec!["a.b.c".to_owned()], lost: vec![4], since: 17, forgot: 0 };
+    assert_eq!(request.write(), r#"{"protocol":1,"push":["a.b.c"],"lost":[4],"since":17,"forgot":0}"#);
     assert_eq!(SyncRequest::read(&request.write()), Ok(request));
     let mut answer = SyncAnswer::new(minute(0), Head { seq: 3, hash: "h".to_owned() }, "r");
     answer.rejected = vec![Rejected { seq: 2, why: Why::OtherMember }];
     let written = concat!(
         r#"{"protocol":1,"hub_now":"2026-04-24T03:06:40Z","head":{"seq":3,"hash":"h"},"rejected":[{"seq":2,"why":"#,
-        r#""other_member"}],"pull":[],"cursor":0,"more":false,"carried":[],"shop":"r"}"#
+        r#""other_member"}],"pull":[],"cursor":0,"forget":[],"forgot":0,"more":false,"carried":[],"shop":"r"}"#
     );
     assert_eq!(answer.write(), written);
     assert_eq!(SyncAnswer::read(written), Ok(answer));

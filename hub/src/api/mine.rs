@@ -1,0 +1,45 @@
+//! `GET /api/mine`, `POST /api/erase`: what the hub holds about somebody, for them to see and take along, and to have erased.
+//!
+//! What is in force stays (`shared_core::retention`) and is counted in the answer. A steward may have it done for others, and
+//! for those who have left the shop, whose phones are then taken off.
+
+use std::sync::Arc;
+
+use axum::Json;
+use axum::extract::State;
+use shared_core::sync::mine::{EraseAsked, ErasedNow, Mine};
+
+use super::body::Body;
+use crate::clock;
+use crate::hub::Hub;
+use crate::mine::{self, erase};
+use crate::problem::Problem;
+use crate::store::SignedIn;
+
+/// All of it.
+pub(crate) async fn mine(State(hub): State<Arc<Hub>>, caller: SignedIn) -> Result<Json<Mine>, Problem> {
+    let shop = hub.shop.get();
+    let row = shop.members.get(&caller.member).cloned();
+    Ok(Json(mine::gather(&hub.store, &caller.member, row, shop.rulebook.shop.retention_days).await?))
+}
+
+/// Erases it.
+pub(crate) async fn erase_asked(
+    State(hub): State<Arc<Hub>>,
+    caller: SignedIn,
+    Body(ask): Body<EraseAsked>,
+) -> Result<Json<ErasedNow>, Problem> {
+    let whose = ask.member.unwrap_or_else(|| caller.member.clone());
+    let is_own = whose == caller.member;
+    if !is_own && !hub.shop.get().is_steward(&caller.member) {
+        return Err(Problem::NotSteward);
+    }
+    if is_own && ask.leaving {
+        return Err(Problem::OwnPhone);
+    }
+    let by = ask.leaving.then_some(caller.member.as_str());
+    let erased = erase(&hub.store, &whose, by, clock::now()).await?;
+    tracing::info!(lines = erased.erased, stay = erased.stays, "what was held about a member is erased");
+    hub.reread().await?;
+    Ok(Json(erased))
+}

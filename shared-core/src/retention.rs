@@ -1,0 +1,213 @@
+//! What may go after a while, or when its owner asks, and what must stay: everything that is still in force.
+//!
+//! In force are the last word on each machine's tag and on each round, and all of a session that nobody left: without
+//! them a machine would look fit that is not, and somebody who may lie in the room would be on no muster list. A session
+//! goes as a whole, so that none is left behind by halves. The hub erases bodies and keeps places and hashes
+//! ([`crate::log::chain`]); a phone drops lines. How long is `shop.retention_days` of the rulebook.
+//!
+//! Reads no clock and drops nothing itself.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::entry::{Entry, Fact};
+use crate::ids::{MachineId, PersonId, RoundId, SessionId};
+use crate::time::{Instant, Span};
+
+/// What this module needs to know of an entry.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Said<'a> {
+    /// Who says so.
+    pub who: &'a PersonId,
+    /// In which session.
+    pub session: &'a SessionId,
+    /// When it happened.
+    pub at: Instant,
+    /// When it was learned: by the hub's clock at the hub, on a phone when it happened.
+    pub learned: Instant,
+    /// What of it may be in force.
+    pub word: Word<'a>,
+}
+
+/// What of an entry may be in force.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Word<'a> {
+    /// A session begins.
+    Entered,
+    /// It is left.
+    Left,
+    /// On a machine's tag.
+    Tag(&'a MachineId),
+    /// On a round.
+    Round(&'a RoundId),
+    /// Anything else.
+    Other,
+}
+
+impl<'a> Said<'a> {
+    /// What an entry says of itself, learned as it happened.
+    pub fn of(entry: &'a Entry) -> Self {
+        let word = match &entry.fact {
+            Fact::Entered { .. } => Word::Entered,
+            Fact::Left => Word::Left,
+            Fact::TaggedOut { machine, .. } | Fact::TagCleared { machine } => Word::Tag(machine),
+            Fact::RoundDone { round } => Word::Round(round),
+            _ => Word::Other,
+        };
+        Self { who: &entry.who, session: &entry.session, at: entry.at, learned: entry.at, word }
+    }
+}
+
+/// What is in force, learned from all that is known. `P` tells entries of one instant apart: a later one takes the place of
+/// an earlier one.
+#[derive(Clone, Debug)]
+pub struct InForce<P> {
+    tags: BTreeMap<MachineId, (Instant, P)>,
+    rounds: BTreeMap<RoundId, (Instant, P)>,
+    stays: BTreeMap<(PersonId, SessionId), Stay>,
+}
+
+#[derive(Clone, Copy, Debug, Default)]
+struct Stay {
+    entered: bool,
+    left: bool,
+    last: Instant,
+}
+
+impl<P> Default for InForce<P> {
+    fn default() -> Self {
+        Self { tags: BTreeMap::new(), rounds: BTreeMap::new(), stays: BTreeMap::new() }
+    }
+}
+
+impl<P: Ord + Copy> InForce<P> {
+    /// Takes note of an entry. Every one that is known must be noted before anything is asked.
+    pub fn note(&mut self, place: P, said: &Said<'_>) {
+        let stay = self.stays.entry((said.who.clone(), said.session.clone())).or_default();
+        stay.last = stay.last.max(said.learned);
+        let newest = |kept: &mut (Instant, P)| *kept = (*kept).max((said.at, place));
+        match said.word {
+            Word::Entered => stay.entered = true,
+            Word::Left => stay.left = true,
+            Word::Tag(machine) => {
+                self.tags.entry(machine.clone()).and_modify(newest).or_insert((said.at, place));
+            }
+            Word::Round(round) => {
+                self.rounds.entry(round.clone()).and_modify(newest).or_insert((said.at, place));
+            }
+            Word::Other => {}
+        }
+    }
+
+    /// Whether an entry is in force.
+    pub fn holds(&self, place: P, said: &Said<'_>) -> bool {
+        let last = (said.at, place);
+        let is_last_word = match said.word {
+            Word::Tag(machine) => self.tags.get(machine) == Some(&last),
+            Word::Round(round) => self.rounds.get(round) == Some(&last),
+            Word::Entered | Word::Left | Word::Other => false,
+        };
+        is_last_word || self.stay(said).is_some_and(|stay| stay.entered && !stay.left)
+    }
+
+    /// Whether an entry is not in force, and nothing of its session was learned since `limit`.
+    pub fn is_over(&self, place: P, said: &Said<'_>, limit: Instant) -> bool {
+        !self.holds(place, said) && self.stay(said).is_none_or(|stay| stay.last < limit)
+    }
+
+    fn stay(&self, said: &Said<'_>) -> Option<&Stay> {
+        self.stays.get(&(said.who.clone(), said.session.clone()))
+    }
+}
+
+/// What was learned before this is kept no longer. `days` is `shop.retention_days`; a day is 24 hours.
+pub fn limit(now: Instant, days: u32) -> Instant {
+    now - Span::from_minutes(i64::from(days) * 24 * 60)
+}
+
+/// Whom an entry names besides who says it: that is about them as well.
+pub fn named(fact: &Fact) -> BTreeSet<&PersonId> {
+    match fact {
+        Fact::BuddyConfirmed { buddy, .. } | Fact::BuddyLeft { buddy } => BTreeSet::from([buddy]),
+        _ => BTreeSet::new(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::testing::at;
+
+    /// Entries as `session who minute what`, in the order of the log; those that stay are marked `*`, those that are over
+    /// at `limit` minutes `-`, others nothing.
+    fn check(limit: i64, log: &[(&str, &str, i64, Fact)], expected: &str) {
+        let entries: Vec<Entry> = (log.iter())
+            .map(|(session, who, minute, fact)| Entry {
+                at: at(*minute),
+                session: (*session).into(),
+                who: (*who).into(),
+                fact: fact.clone(),
+            })
+            .collect();
+        let mut in_force = InForce::default();
+        for (place, entry) in entries.iter().enumerate() {
+            in_force.note(place, &Said::of(entry));
+        }
+        let marks: String = (entries.iter().enumerate())
+            .map(|(place, entry)| {
+                let said = Said::of(entry);
+                match (in_force.holds(place, &said), in_force.is_over(place, &said, at(limit))) {
+                    (true, false) => '*',
+                    (false, true) => '-',
+                    (false, false) => ' ',
+                    (true, true) => '!',
+                }
+            })
+            .collect();
+        assert_eq!(marks, expected, "{log:?}");
+    }
+
+    fn entered() -> Fact {
+        Fact::Entered { room: "hall".into(), out_by: at(500) }
+    }
+
+    fn tag() -> Fact {
+        Fact::TaggedOut { machine: "mill".into(), problem: "belt".into() }
+    }
+
+    fn clear() -> Fact {
+        Fact::TagCleared { machine: "mill".into() }
+    }
+
+    fn round() -> Fact {
+        Fact::RoundDone { round: "bin".into() }
+    }
+
+    #[test]
+    fn what_is_in_force_stays_and_the_rest_goes_by_whole_sessions() {
+        check(100, &[], "");
+        check(100, &[("s", "ada", 1, entered()), ("s", "ada", 2, Fact::Left)], "--");
+        check(2, &[("s", "ada", 1, entered()), ("s", "ada", 2, Fact::Left)], "  ");
+        check(100, &[("s", "ada", 1, entered()), ("s", "ada", 2, Fact::WatchRound)], "**");
+        // Nobody leaves for another.
+        check(100, &[("s", "ada", 1, entered()), ("s", "bo", 2, Fact::Left)], "*-");
+        let left = |session: &'static str, minute| (session, "ada", minute, Fact::Left);
+        check(100, &[("s", "ada", 1, entered()), ("s", "ada", 2, tag()), left("s", 3)], "-*-");
+        check(100, &[("s", "ada", 1, tag()), ("t", "bo", 5, clear()), ("u", "bo", 4, tag())], "-*-");
+        // Two at one instant: the later in the log is the last word.
+        check(100, &[("s", "ada", 1, tag()), ("t", "bo", 1, clear())], "-*");
+        check(100, &[("s", "ada", 1, round()), ("t", "bo", 9, round()), ("t", "bo", 10, Fact::WatchRound)], "-*-");
+        check(10, &[("s", "ada", 1, round()), ("t", "bo", 9, round()), ("t", "bo", 10, Fact::WatchRound)], "-* ");
+    }
+
+    #[test]
+    fn a_day_is_24_hours() {
+        assert_eq!(limit(at(90 * 24 * 60), 90), at(0));
+    }
+
+    #[test]
+    fn an_entry_is_about_the_buddy_too() {
+        let left = Fact::BuddyLeft { buddy: "bo".into() };
+        assert_eq!(named(&left), BTreeSet::from([&PersonId::from("bo")]));
+        assert_eq!(named(&Fact::Left), BTreeSet::new());
+    }
+}
