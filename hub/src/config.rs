@@ -8,6 +8,7 @@ use clap::Args;
 use thiserror::Error;
 
 use crate::door;
+use crate::push::target::Reach;
 use crate::shop::Source;
 use crate::store::{Place, is_url};
 
@@ -40,6 +41,12 @@ pub(crate) struct ServeArguments {
     /// The demo shop's join code, at least 8 letters and digits. A shop of your own has none: its stewards invite.
     #[arg(long, value_name = "CODE", conflicts_with = "shop")]
     join_code: Option<String>,
+    /// Whom push services may write to: `mailto:shop@example.com`. Without it they are told the public address.
+    #[arg(long, value_name = "URI")]
+    push_contact: Option<String>,
+    /// Send pushes to this machine alone, without HTTPS: for tests. Phones are then not reached.
+    #[arg(long)]
+    push_to_loopback: bool,
     /// Seed of the demo log.
     #[arg(long, value_name = "NUMBER", default_value_t = 1)]
     seed: u64,
@@ -77,6 +84,8 @@ pub(crate) struct Config {
     pub(crate) public_url: Option<String>,
     pub(crate) tls: Option<TlsFiles>,
     pub(crate) join_code: Option<String>,
+    pub(crate) push_contact: Option<String>,
+    pub(crate) push_reach: Reach,
     pub(crate) seed: u64,
 }
 
@@ -103,6 +112,9 @@ pub(crate) enum ConfigError {
     /// Not an address that a phone could open.
     #[error("--public-url must begin with https:// or http:// and end with the host or port, without a path")]
     PublicUrl,
+    /// Not an address that a push service could use (RFC 8292 section 2.1).
+    #[error("--push-contact must begin with mailto: or https://")]
+    PushContact,
     /// Not a server's address.
     #[error("--database must begin with postgres://; a SQLite file is kept in --data")]
     Database,
@@ -120,6 +132,10 @@ impl TryFrom<ServeArguments> for Config {
         if join_code.as_ref().is_some_and(|code| code.len() < door::CHOSEN_CHARS_MIN) {
             return Err(ConfigError::ShortCode);
         }
+        let contact = |uri: &String| uri.starts_with("mailto:") || uri.starts_with("https://");
+        if arguments.push_contact.as_ref().is_some_and(|uri| !contact(uri)) {
+            return Err(ConfigError::PushContact);
+        }
         let tls = arguments.tls_cert.zip(arguments.tls_key).map(|(cert, key)| TlsFiles { cert, key });
         Ok(Self {
             place: arguments.database.place(matches!(source, Source::Demo))?,
@@ -129,6 +145,8 @@ impl TryFrom<ServeArguments> for Config {
             public_url: arguments.public_url.as_deref().map(origin).transpose()?,
             tls,
             join_code,
+            push_contact: arguments.push_contact,
+            push_reach: if arguments.push_to_loopback { Reach::Loopback } else { Reach::Public },
             seed: arguments.seed,
         })
     }

@@ -5,6 +5,8 @@
 
 use std::sync::Arc;
 
+use tokio::sync::Notify;
+
 use crate::auth::Sessions;
 use crate::cards::{self, CardsFault};
 use crate::challenge::Challenges;
@@ -12,6 +14,7 @@ use crate::clock;
 use crate::config::Config;
 use crate::limit::Limits;
 use crate::live::{Event, Live};
+use crate::push::Sender;
 use crate::shop::{Current, Rules};
 use crate::stop::Stop;
 use crate::store::Store;
@@ -37,6 +40,10 @@ pub(crate) struct Hub {
     pub(crate) challenges: Challenges,
     /// Who listens here; what happens elsewhere comes as the store's news.
     pub(crate) live: Arc<Live>,
+    /// What sends to push services, under a key of the store's.
+    pub(crate) sender: Sender,
+    /// Told when a phone subscribed here: what is due is looked up at once.
+    pub(crate) rouse: Notify,
     /// Whether it is time to end.
     pub(crate) stop: Stop,
 }

@@ -54,6 +54,9 @@ pub(crate) enum Problem {
     /// What figures are to be checked against is not what the app makes.
     #[error("These figures were not prepared as the app does it. Use a newer app.")]
     UnfitPin,
+    /// A subscription that the hub will not send to.
+    #[error("This phone cannot be reached that way: {0}.")]
+    UnfitPush(String),
     /// There is no such device.
     #[error("No phone of that name has joined this shop.")]
     UnknownPhone,
@@ -155,6 +158,7 @@ impl Problem {
             Self::NoInvite(_) => (StatusCode::CONFLICT, "no-invite", "No code made"),
             Self::UnknownRoom(_) => (StatusCode::NOT_FOUND, "unknown-room", "Unknown room"),
             Self::UnfitPin => (StatusCode::UNPROCESSABLE_ENTITY, "unfit-pin", "Unfit figures"),
+            Self::UnfitPush(_) => (StatusCode::UNPROCESSABLE_ENTITY, "unfit-push", "Unfit address"),
             Self::NotSteward => (StatusCode::FORBIDDEN, "not-steward", "For stewards"),
             Self::UnknownPhone => (StatusCode::NOT_FOUND, "unknown-phone", "Unknown phone"),
             Self::OwnPhone => (StatusCode::CONFLICT, "own-phone", "The phone in your hand"),

@@ -10,6 +10,7 @@ use std::sync::Arc;
 
 use thiserror::Error;
 use tokio::net::TcpListener;
+use tokio::sync::Notify;
 
 use crate::auth::Sessions;
 use crate::challenge::Challenges;
@@ -18,6 +19,7 @@ use crate::door::{self, Announcement, Way};
 use crate::hub::Hub;
 use crate::limit::Limits;
 use crate::live::Live;
+use crate::push::{self, PushKey, Sender};
 use crate::router::router;
 use crate::shop::{self, Current, Rules, ShopError, Source};
 use crate::stop::Stop;
@@ -45,6 +47,9 @@ pub(crate) enum ServeError {
     /// Certificate and key.
     #[error(transparent)]
     Tls(#[from] TlsError),
+    /// What sends to push services.
+    #[error("push services cannot be reached: {0}")]
+    Push(&'static str),
     /// The address.
     #[error("cannot listen on {address}: {cause}")]
     Listen {
@@ -83,7 +88,7 @@ pub(crate) async fn run(config: Config) -> Result<(), ServeError> {
     let rules = Rules::read(&config.source, clock::now())?;
     let acceptor = config.tls.as_ref().map(tls::acceptor).transpose()?;
     let store = open(&config, &rules).await?;
-    let news = store.news().await?;
+    let (news, due) = (store.news().await?, store.news().await?);
     let address = config.listen;
     let listener = TcpListener::bind(address).await.map_err(|cause| ServeError::Listen { address, cause })?;
     let listening = listener.local_addr()?;
@@ -93,6 +98,7 @@ pub(crate) async fn run(config: Config) -> Result<(), ServeError> {
     tokio::spawn(shop::watch(Arc::clone(&hub)));
     tokio::spawn(news::follow(Arc::clone(&hub), news));
     tokio::spawn(retention::follow(Arc::clone(&hub)));
+    tokio::spawn(push::caller::follow(Arc::clone(&hub), due));
     let app = router(Arc::clone(&hub));
     match acceptor {
         Some((acceptor, certificate)) => {
@@ -131,9 +137,13 @@ async fn assemble(config: Config, rules: Rules, store: Store, listening: SocketA
     store.begin_life(u32::from_be_bytes(secret::random()?)).await?;
     let issued = cards::renewed(&store, &rules.members, now).await?;
     let reachable = door::reachable(listening, config.tls.is_some());
+    let base = config.public_url.clone().unwrap_or(reachable);
+    let sender = sender(&config, &base, store.push_key(secret::random()?, now).await?)?;
     Ok(Hub {
-        base: config.public_url.clone().unwrap_or(reachable),
+        base,
         config,
+        sender,
+        rouse: Notify::new(),
         demo_code,
         store,
         shop: Current::new(rules, issued),
@@ -143,6 +153,14 @@ async fn assemble(config: Config, rules: Rules, store: Store, listening: SocketA
         live: Arc::new(Live::new()),
         stop: Stop::new(),
     })
+}
+
+/// Push services may write to whoever looks after the hub (RFC 8292 section 2.1), or find its address.
+fn sender(config: &Config, base: &str, key: [u8; 32]) -> Result<Sender, ServeError> {
+    let address = || base.starts_with("https://").then(|| base.to_owned());
+    let contact = config.push_contact.clone().or_else(address);
+    let key = PushKey::new(&key, contact).ok_or(ServeError::Push("the key that is kept for them is none"))?;
+    Sender::new(key, config.push_reach).map_err(|_| ServeError::Push("TLS cannot be set up"))
 }
 
 fn announce(hub: &Hub, way: &Way, listening: SocketAddr) -> Result<(), ServeError> {

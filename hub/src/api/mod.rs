@@ -16,6 +16,7 @@ pub(crate) mod late;
 pub(crate) mod live;
 pub(crate) mod mine;
 pub(crate) mod pin;
+pub(crate) mod push;
 pub(crate) mod session;
 pub(crate) mod shop;
 pub(crate) mod sync;

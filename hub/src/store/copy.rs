@@ -3,7 +3,8 @@
 //! Every line goes once more through the very intake that took it from its phone: signature, device, order, chain, and
 //! what the store repeats of it. The first that does not hold ends it, and nothing half done is left: a database is
 //! filled in one transaction, a file appears under its name only when it is whole, proved and on the disk. Sessions, the
-//! hub's keys, cards and open invites go along; challenges and codes on their way are of minutes and do not.
+//! hub's keys, cards, open invites and where phones are reached go along; challenges and codes on their way are of minutes
+//! and do not.
 
 use std::path::{Path, PathBuf};
 
@@ -14,7 +15,7 @@ use super::engine::{Talk, only};
 use super::lives::lives_from;
 use super::log::{self, Line, Row};
 use super::prover::{Prover, Unproved};
-use super::{Place, Store, StoreError, erasing, in_room, invites, keys, late, sqlite};
+use super::{Place, Store, StoreError, erasing, in_room, invites, keys, late, push, shared, sqlite};
 use crate::clock;
 
 /// A page of the log at a time is held in memory.
@@ -151,6 +152,8 @@ async fn fill(old: &Store, new: &Store, to: &Place) -> Result<Proved, CopyFault>
     late::copy(&mut old, &mut new).await?;
     erasing::copy(&mut old, &mut new).await?;
     in_room::copy(&mut old, &mut new, clock::now()).await?;
+    shared::copy(&mut old, &mut new).await?;
+    push::copy(&mut old, &mut new, clock::now()).await?;
     let left = prover.proved();
     let used = pos_used(&mut *old.talk).await?;
     skip_pos(&mut *new.talk, used).await?;

@@ -102,6 +102,11 @@ impl Store {
         Ok(about)
     }
 
+    /// Differs whenever lines were erased that phones are to forget.
+    pub(crate) async fn newest_erasure(&self) -> Result<u64, StoreError> {
+        only(self.look().await?.0.ask("SELECT coalesce(max(id), 0) FROM erasure", &[]).await?)?.count()
+    }
+
     /// What phones are to forget since the stretch of this number.
     pub(crate) async fn forgotten(&self, since: u64) -> Result<Forgotten, StoreError> {
         let mut look = self.look().await?;

@@ -107,6 +107,14 @@ impl Store {
         head(self.look().await?.0.ask(HEAD, &[dev.as_str().into()]).await?)
     }
 
+    /// The next lines behind a place in the log that count, each with its own place.
+    pub(crate) async fn lines_behind(&self, pos: i64, limit: i64) -> Result<Vec<(i64, String)>, StoreError> {
+        let select =
+            "SELECT pos, jws FROM entry WHERE pos > $1 AND aside IS NULL AND erased_ms IS NULL ORDER BY pos LIMIT $2";
+        let rows = self.look().await?.0.ask(select, &[pos.into(), limit.into()]).await?;
+        rows.into_iter().map(|mut row| Ok((row.number()?, row.text()?))).collect()
+    }
+
     /// Every line of the log, in the order they arrived, or what is left of it.
     pub(crate) async fn lines(&self) -> Result<Vec<String>, StoreError> {
         let (mut look, mut lines, mut after) = (self.look().await?, Vec::new(), 0);

@@ -15,6 +15,7 @@ const SQLITE: &[Step] = &[
     (5, "lives", include_str!("../../migrations/sqlite/0005_lives.sql")),
     (6, "in_room", include_str!("../../migrations/sqlite/0006_in_room.sql")),
     (7, "erasing", include_str!("../../migrations/sqlite/0007_erasing.sql")),
+    (8, "push", include_str!("../../migrations/sqlite/0008_push.sql")),
 ];
 
 const POSTGRES: &[Step] = &[
@@ -23,6 +24,7 @@ const POSTGRES: &[Step] = &[
     (3, "lives", include_str!("../../migrations/postgres/0003_lives.sql")),
     (4, "in_room", include_str!("../../migrations/postgres/0004_in_room.sql")),
     (5, "erasing", include_str!("../../migrations/postgres/0005_erasing.sql")),
+    (6, "push", include_str!("../../migrations/postgres/0006_push.sql")),
 ];
 
 /// Runs what a SQLite file has not run yet, and refuses a file that ran something else.
@@ -56,6 +58,7 @@ mod tests {
         "ra0ckTm3q1zvJd_U0ZLjPoZMphcr9hERh9KVEoStdVo",
         "ipMxyi0z8vtRXXkvJ0suT5i9_gL9lmrCFKH7nGxy5WU",
         "XCPaWYPHddkcqMw0UWqX11P-0k-_otBbVPCPcMn11Hk",
+        "_ZwtUBfvnFLBh8N2s3qcavACBSRXPTYgmTawejAZpDM",
     ];
     const POSTGRES_SUMS: &[&str] = &[
         "RAaaOjJa9mWrwwvAOG36VA0-pElR-kq4W1saNwwRaRw",
@@ -63,6 +66,7 @@ mod tests {
         "BgcwuqxNctaZOp8uJIjNNFJ1qs_cVpF50LmlqPQjLx0",
         "aIsitB5p1LOkoT95I3R_WfON8etIE0VQtkchLxy3yA4",
         "uVVEDFoTUnu_SwzgpfBLRk-sfxBQ1-iv8Tp6Sq2aXZo",
+        "bOgcxXx_txrqr5ZVZ2Bp0ONcWfftdtM4gCp6LpHIXO4",
     ];
 
     #[test]

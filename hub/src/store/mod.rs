@@ -22,6 +22,7 @@ mod news;
 mod place;
 mod postgres;
 mod prover;
+mod push;
 mod sessions;
 mod shared;
 mod sqlite;

@@ -1,4 +1,5 @@
-//! Settings that all processes of one hub have in common: the keys of its challenges and of its boards.
+//! Settings that all processes of one hub have in common: the keys of its challenges, of its boards and of its
+//! pushes.
 
 use shared_core::time::Instant;
 
@@ -7,6 +8,7 @@ use crate::secret;
 
 const CHALLENGE_KEY: &str = "challenge_key";
 const BOARD_KEY: &str = "board_key";
+const PUSH_KEY: &str = "push_key";
 
 impl Store {
     /// The key that challenges are made with; `fresh` becomes it if there is none yet. It signs nobody in.
@@ -17,6 +19,11 @@ impl Store {
     /// What the keys of rooms' boards are made of, in the same way.
     pub(crate) async fn board_key(&self, fresh: [u8; 32], now: Instant) -> Result<[u8; 32], StoreError> {
         self.agreed(BOARD_KEY, fresh, now).await
+    }
+
+    /// The key that push services know the hub by, in the same way.
+    pub(crate) async fn push_key(&self, fresh: [u8; 32], now: Instant) -> Result<[u8; 32], StoreError> {
+        self.agreed(PUSH_KEY, fresh, now).await
     }
 
     async fn agreed(&self, name: &str, fresh: [u8; 32], now: Instant) -> Result<[u8; 32], StoreError> {
@@ -45,4 +52,14 @@ impl Change {
                       ON CONFLICT (name) DO UPDATE SET value = excluded.value, set_ms = excluded.set_ms";
         self.talk.act(upsert, &[name.into(), value.into(), now.ms().into()]).await.map(drop)
     }
+}
+
+/// Copies the keys that phones were told of, or are bound to.
+pub(super) async fn copy(old: &mut Change, new: &mut Change) -> Result<(), StoreError> {
+    for name in [BOARD_KEY, PUSH_KEY] {
+        if let Some((value, set)) = old.setting(name).await? {
+            new.set(name, &value, set).await?;
+        }
+    }
+    Ok(())
 }

@@ -18,6 +18,7 @@ mod live;
 mod lost;
 mod problems;
 mod pulling;
+mod push;
 mod pushing;
 mod put_back;
 mod restart;

@@ -67,10 +67,11 @@ fn at_work(viewer: &Viewer, session: &Session, before: &[&Said], lines: &mut Vec
     }
     let (times, me) = (Times::of(viewer.book, &plan), own(session));
     let line = |what, at, said_at_minutes, until: Instant, to| Line { what, at, said_at_minutes, until, to };
-    let rung = |what, at| stands_for(session, before, what, at);
-    lines.extend(
-        rung(What::FirstBell, times.first_bell).map(|at| line(What::FirstBell, at, ONCE, times.sweep_from, me.clone())),
-    );
+    // No bell was set before the session began; whoever comes for minutes needs no first one.
+    let rung = |what, at: Instant| stands_for(session, before, what, at.max(session.from));
+    if let Some(at) = rung(What::FirstBell, times.first_bell).filter(|_| times.first_bell >= session.from) {
+        lines.push(line(What::FirstBell, at, ONCE, times.sweep_from, me.clone()));
+    }
     if let Some(at) = times.last_spark.and_then(|at| rung(What::LastSpark, at)) {
         let until = times.sweep_from.max(at + minutes(USE_MINUTES));
         lines.push(line(What::LastSpark, at, SAID_AT_MINUTES, until, me.clone()));

@@ -197,6 +197,16 @@ fn whoever_is_seen_to_be_about_is_not_called_for() {
 }
 
 #[test]
+fn a_bell_is_never_about_an_instant_before_the_session() {
+    check(vec![
+        enter("noor", 0, 15),
+        Look(1, &[]),
+        Look(5, &[(What::SweepBell, "noor", 0, 0)]),
+        Look(15, &[(What::LastBell, "noor", 0, 0)]),
+    ]);
+}
+
+#[test]
 fn names_come_back_as_what_they_name() {
     for what in What::ALL {
         assert_eq!(What::of_name(what.name()), Some(what));

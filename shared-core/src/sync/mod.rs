@@ -51,6 +51,7 @@ pub mod invite;
 pub mod message;
 pub mod mine;
 pub mod peer;
+pub mod push;
 pub mod shop;
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 mod engine;
 mod http;
 mod phone;
+mod receiver;
 mod wire;
 
 use std::ffi::OsString;
@@ -16,6 +17,7 @@ use tempfile::TempDir;
 pub(crate) use engine::{Engine, Holder, new_database, on_both, tell_file, tell_server};
 pub(crate) use http::{Reply, Stream};
 pub(crate) use phone::Phone;
+pub(crate) use receiver::{Listening, PushService, Pushed, now_ms};
 pub(crate) use wire::Wire;
 
 const MEMBERS: &str = r#"
