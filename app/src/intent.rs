@@ -133,8 +133,12 @@ impl Asked {
     pub const INVITES: &'static str = "/api/invites";
     /// The phones: one's own, or all to a steward.
     pub const PHONES: &'static str = "/api/devices";
+    /// What the hub holds about whoever asks.
+    pub const MINE: &'static str = "/api/mine";
+    /// Its end.
+    pub const ERASE: &'static str = "/api/erase";
     /// What is looked up, and again once something was done.
-    pub const LOOKED_UP: [&'static str; 2] = [Self::PHONES, Self::INVITES];
+    pub const LOOKED_UP: [&'static str; 3] = [Self::PHONES, Self::INVITES, Self::MINE];
 }
 
 /// What the phone reports.

@@ -22,9 +22,10 @@ use shared_core::viewer::Viewer;
 use wasm_bindgen::prelude::*;
 
 use crate::intent::Wanted;
-use crate::shell::desk::figures;
+use crate::shell::desk::{figures, retire};
 use crate::shell::errand::Errand;
 use crate::shell::journal::open::Own;
+use crate::shell::journal::{Change, Loaded};
 use crate::store::{BuddySheet, Extra, Notice};
 use crate::{screens, shell};
 
@@ -85,6 +86,8 @@ pub struct Later {
     pub figures_checked: Checked,
     /// A member chose figures.
     pub figures_chosen: fn(&str) -> Result<Errand, Notice>,
+    /// Which lines of the journal are over.
+    pub over: fn(&Loaded, Instant, Instant) -> Vec<Change>,
     /// What one screen alone shows.
     pub reckon: fn(&Wanted, &Viewer<'_>, &[Own], &DeviceId, &[String]) -> Extra,
 }
@@ -118,6 +121,7 @@ pub fn later() {
         figures_typed: figures::typed,
         figures_checked: figures::checked,
         figures_chosen: figures::chosen,
+        over: retire::over,
         reckon: shell::desk::extra::reckon,
     };
     // Where there is but one value to read, the compiler would name it at each reading.

@@ -314,6 +314,36 @@ book-this-one = this phone
 book-off = taken off
 book-take-off = Take it off
 book-take-off-sure = For good: take it off
+book-mine = What the hub holds about you
+book-mine-how = To see, to take along, to have erased. What you declined at the door, and what noise and vibration a day brought, never leave this phone.
+book-mine-look-up = Look it up
+book-mine-lines = { $count ->
+    [one] One line that your phones signed
+   *[other] { $count } lines that your phones signed
+}
+book-mine-naming = { $count ->
+    [one] One line of somebody else that names you as a buddy
+   *[other] { $count } lines of others that name you as a buddy
+}
+book-mine-more = { $count ->
+    [one] Your row of the members file, one phone, codes that were made for you, what your figures are checked against
+   *[other] Your row of the members file, { $count } phones, codes that were made for you, what your figures are checked against
+}
+book-mine-stays = { $count ->
+    [one] One line is in force and stays for now: a tag on a machine, the last word on a round, or an evening under way.
+   *[other] { $count } lines are in force and stay for now: a tag on a machine, the last word on a round, or an evening under way.
+}
+book-mine-days = { $days ->
+    [one] The log is kept for one day and goes then by itself, on phones too.
+   *[other] The log is kept for { $days } days and goes then by itself, on phones too.
+}
+book-mine-file = Take it along as a file
+book-erase = Have it erased
+book-erase-sure = For good: erase it
+book-erased = { $count ->
+    [one] One line is erased, here as well. Its place in the log stays, empty.
+   *[other] { $count } lines are erased, here as well. Their places in the log stay, empty.
+}
 book-clock-offset = { $minutes ->
     [one] Its clock is 1 minute off the hub's.
    *[other] Its clock is { $minutes } minutes off the hub's.

@@ -326,6 +326,42 @@ book-this-one = este teléfono
 book-off = retirado
 book-take-off = Retirarlo de la lista
 book-take-off-sure = Retirarlo para siempre
+book-mine = Lo que el hub guarda de ti
+book-mine-how = Para verlo, llevártelo o borrarlo. Lo que no confirmaste en la puerta y el ruido y la vibración de cada día no salen nunca de este teléfono.
+book-mine-look-up = Consultarlo
+book-mine-lines = { $count ->
+    [one] Una línea firmada por tus teléfonos
+    [many] { $count } de líneas firmadas por tus teléfonos
+   *[other] { $count } líneas firmadas por tus teléfonos
+}
+book-mine-naming = { $count ->
+    [one] Una línea de otra persona que te nombra como acompañante
+    [many] { $count } de líneas de otras personas que te nombran como acompañante
+   *[other] { $count } líneas de otras personas que te nombran como acompañante
+}
+book-mine-more = { $count ->
+    [one] Tu ficha de miembro, un teléfono, los códigos hechos para ti y con qué se comprueban tus cifras
+    [many] Tu ficha de miembro, { $count } de teléfonos, los códigos hechos para ti y con qué se comprueban tus cifras
+   *[other] Tu ficha de miembro, { $count } teléfonos, los códigos hechos para ti y con qué se comprueban tus cifras
+}
+book-mine-stays = { $count ->
+    [one] Una línea sigue vigente y se queda por ahora: una etiqueta en una máquina, lo último dicho de una ronda o una sesión en curso.
+    [many] { $count } de líneas siguen vigentes y se quedan por ahora: una etiqueta en una máquina, lo último dicho de una ronda o una sesión en curso.
+   *[other] { $count } líneas siguen vigentes y se quedan por ahora: una etiqueta en una máquina, lo último dicho de una ronda o una sesión en curso.
+}
+book-mine-days = { $days ->
+    [one] El registro se guarda un día y luego se borra solo, también en los teléfonos.
+    [many] El registro se guarda { $days } de días y luego se borra solo, también en los teléfonos.
+   *[other] El registro se guarda { $days } días y luego se borra solo, también en los teléfonos.
+}
+book-mine-file = Llevármelo en un archivo
+book-erase = Pedir que se borre
+book-erase-sure = Borrarlo para siempre
+book-erased = { $count ->
+    [one] Una línea borrada, también aquí. Su sitio en el registro queda, vacío.
+    [many] { $count } de líneas borradas, también aquí. Sus sitios en el registro quedan, vacíos.
+   *[other] { $count } líneas borradas, también aquí. Sus sitios en el registro quedan, vacíos.
+}
 book-clock-offset = { $minutes ->
     [one] Su reloj difiere 1 minuto del reloj del servidor.
     [many] Su reloj difiere { $minutes } de minutos del reloj del servidor.

@@ -317,6 +317,36 @@ book-this-one = deze telefoon
 book-off = van de lijst
 book-take-off = Van de lijst halen
 book-take-off-sure = Voorgoed van de lijst halen
+book-mine = Wat de hub van jou bewaart
+book-mine-how = Om te zien, mee te nemen of te laten wissen. Wat je aan de deur niet bevestigde, en het geluid en de trillingen van een dag, verlaten deze telefoon nooit.
+book-mine-look-up = Opvragen
+book-mine-lines = { $count ->
+    [one] Eén regel die jouw telefoons tekenden
+   *[other] { $count } regels die jouw telefoons tekenden
+}
+book-mine-naming = { $count ->
+    [one] Eén regel van een ander die jou als buddy noemt
+   *[other] { $count } regels van anderen die jou als buddy noemen
+}
+book-mine-more = { $count ->
+    [one] Jouw rij in het ledenbestand, één telefoon, codes die voor jou gemaakt zijn en waarmee jouw cijfers gecontroleerd worden
+   *[other] Jouw rij in het ledenbestand, { $count } telefoons, codes die voor jou gemaakt zijn en waarmee jouw cijfers gecontroleerd worden
+}
+book-mine-stays = { $count ->
+    [one] Eén regel geldt nog en blijft voorlopig: een label op een machine, het laatste woord over een ronde of een sessie die nog loopt.
+   *[other] { $count } regels gelden nog en blijven voorlopig: een label op een machine, het laatste woord over een ronde of een sessie die nog loopt.
+}
+book-mine-days = { $days ->
+    [one] Het logboek wordt één dag bewaard en verdwijnt dan vanzelf, ook op telefoons.
+   *[other] Het logboek wordt { $days } dagen bewaard en verdwijnt dan vanzelf, ook op telefoons.
+}
+book-mine-file = Meenemen als bestand
+book-erase = Laten wissen
+book-erase-sure = Voorgoed wissen
+book-erased = { $count ->
+    [one] Eén regel is gewist, ook hier. De plaats in het logboek blijft, leeg.
+   *[other] { $count } regels zijn gewist, ook hier. Hun plaatsen in het logboek blijven, leeg.
+}
 book-clock-offset = { $minutes ->
     [one] De klok loopt 1 minuut anders dan die van de server.
    *[other] De klok loopt { $minutes } minuten anders dan die van de server.

@@ -178,6 +178,13 @@ pub fn unseal(jws: &str) -> Result<Sealed, JwsFault> {
     Ok(Sealed { link, body: wire::entry_of(&fields) })
 }
 
+/// What a line claims to be and to say, believed by nobody: for lines that were proved before.
+pub fn unproved(jws: &str) -> Option<(Link, Entry)> {
+    let payload = Base64UrlUnpadded::decode_vec(jws.split('.').nth(1)?).ok()?;
+    let fields = Fields::read(std::str::from_utf8(&payload).ok()?, PAYLOAD_BYTES_MAX).ok()?;
+    Some((link_of(&fields).ok()?, wire::entry_of(&fields).ok()?))
+}
+
 /// The sequence number that a line claims, believed by nobody: for telling which line is damaged.
 pub fn claimed_seq(jws: &str) -> Option<u64> {
     if jws.len() > JWS_BYTES_MAX {

@@ -5,6 +5,7 @@
 mod card;
 mod evenings;
 mod lines;
+mod mine;
 mod off;
 mod phone;
 mod phones;
@@ -14,6 +15,7 @@ use leptos::prelude::*;
 
 use self::evenings::Evenings;
 use self::lines::Lines;
+use self::mine::Mine;
 use self::off::Off;
 use self::phone::Phone;
 use self::phones::PhonesAndPeople;
@@ -35,6 +37,7 @@ pub fn screen() -> AnyView {
                 <Lines />
                 <Phone />
                 <PhonesAndPeople />
+                <Mine />
             </div>
         </main>
     }

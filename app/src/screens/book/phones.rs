@@ -35,7 +35,7 @@ pub fn PhonesAndPeople() -> impl IntoView {
         view.shop.with(|shop| shop.as_ref().and_then(|shop| shop.card.as_ref()).is_some_and(|card| card.steward))
     });
     let look_up = Callback::new(move |()| {
-        let paths = if steward.get_untracked() { &Asked::LOOKED_UP[..] } else { &[Asked::PHONES] };
+        let paths: &[_] = if steward.get_untracked() { &[Asked::PHONES, Asked::INVITES] } else { &[Asked::PHONES] };
         for path in paths {
             dispatch.ui(Ui::Ask(Asked { path, body: String::new() }));
         }

@@ -12,6 +12,7 @@ use shared_core::ids::{DeviceId, SessionId};
 use shared_core::log::chain::Head;
 use shared_core::log::jws::Signed;
 use shared_core::state::{Session, State, fold};
+use shared_core::sync::message::Stretch;
 use shared_core::time::Instant;
 
 use crate::shell::journal::open::{Own, open};
@@ -87,6 +88,13 @@ impl Ledger {
         }
     }
 
+    /// The ids of lines of others in a stretch.
+    pub fn others_between(&self, stretch: &Stretch) -> impl Iterator<Item = String> {
+        let place = |seq| (stretch.dev.clone(), seq);
+        let known = self.others.range(place(stretch.from)..=place(stretch.to.max(stretch.from)));
+        known.map(|(dev, seq)| other_id(dev, *seq))
+    }
+
     /// More lines lie aside.
     pub fn put_aside(&mut self, lines: u32) {
         self.aside += lines;
@@ -146,5 +154,9 @@ impl Ledger {
 
 /// How a line of another device lies in the journal.
 pub fn other(signed: &Signed) -> Other {
-    Other { id: format!("{} {:016}", signed.dev, signed.seq), jws: signed.jws.clone() }
+    Other { id: other_id(&signed.dev, signed.seq), jws: signed.jws.clone() }
+}
+
+fn other_id(dev: &DeviceId, seq: u64) -> String {
+    format!("{dev} {seq:016}")
 }

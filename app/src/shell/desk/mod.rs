@@ -15,6 +15,7 @@ pub mod figures;
 mod join;
 mod ledger;
 mod pin;
+pub mod retire;
 mod show;
 mod sync;
 #[cfg(test)]
@@ -243,7 +244,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             Hub::Joined(answer) => self.joined(answer),
             Hub::Carried(answer) => self.buddy.carried(answer.is_ok()),
             Hub::PinSet(answer) => self.pin_set(answer),
-            Hub::Answered(asked, answer) => self.hub_answered(&asked, answer),
+            Hub::Answered(asked, answer) => self.hub_answered(&asked, answer).await,
         }
     }
 
@@ -264,7 +265,10 @@ impl<J: Journal, S: Signer> Desk<J, S> {
     }
 
     /// What a screen asked is answered. What was looked up before is looked up again once something was done.
-    fn hub_answered(&mut self, asked: &Asked, answer: Result<String, LinkFault>) {
+    async fn hub_answered(&mut self, asked: &Asked, answer: Result<String, LinkFault>) {
+        if asked.path == Asked::ERASE && answer.is_ok() {
+            self.retire_own().await;
+        }
         if !asked.body.is_empty() && answer.is_ok() {
             let looked_up = self.answers.iter().filter(|(path, _)| Asked::LOOKED_UP.contains(path));
             let again = looked_up.map(|(path, _)| Errand::Ask(Asked { path, body: String::new() }));

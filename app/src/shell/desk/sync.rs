@@ -7,7 +7,7 @@
 use std::collections::BTreeMap;
 
 use shared_core::entry::Entry;
-use shared_core::log::jws;
+use shared_core::log::jws::{self, Signed};
 use shared_core::members::Member;
 use shared_core::sync::message::{Rejected, SyncAnswer, Why};
 use shared_core::sync::peer::{Phone, Story};
@@ -149,22 +149,10 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         let Some(received) = phone.receive(now, answer, self.ledger.head()) else { return };
         let standings = self.ledger.standings(received.acked_to, &reasons(&received.rejected));
         let mut changes: Vec<Change> = standings.iter().cloned().map(Change::Line).collect();
-        let mut pulled = Vec::new();
-        let mut unreadable = 0;
-        for line in received.pulled {
-            match jws::open(&line) {
-                Ok(signed) if signed.dev == *self.signer.device_id() => {}
-                Ok(signed) => {
-                    changes.push(Change::Other(other(&signed)));
-                    pulled.push(signed);
-                }
-                Err(why) => {
-                    let id = format!("pulled {}", jws::hash(&line));
-                    changes.push(Change::OtherAside(Aside { id, jws: line, why: why.to_string() }));
-                    unreadable += 1;
-                }
-            }
-        }
+        let (pulled, unreadable) = self.opened(received.pulled, &mut changes);
+        let forget = self.to_forget(&received.forget);
+        let forgets = !forget.is_empty();
+        changes.extend(forget);
         let state = serde_json::to_string(&phone).expect("the phone's half is plain data");
         changes.push(Change::Value(Key::Sync, state));
         if self.journal.change(&changes).await.is_err() {
@@ -204,6 +192,33 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         for text in received.carried {
             self.handed_over(text).await;
         }
+        if forgets {
+            self.reload().await;
+        }
+        if !received.more {
+            self.retire_daily().await;
+        }
+    }
+
+    /// Lines of others, as far as they open, and how many do not; what is to be written of them.
+    fn opened(&self, lines: Vec<String>, changes: &mut Vec<Change>) -> (Vec<Signed>, u32) {
+        let mut pulled = Vec::new();
+        let mut unreadable = 0;
+        for line in lines {
+            match jws::open(&line) {
+                Ok(signed) if signed.dev == *self.signer.device_id() => {}
+                Ok(signed) => {
+                    changes.push(Change::Other(other(&signed)));
+                    pulled.push(signed);
+                }
+                Err(why) => {
+                    let id = format!("pulled {}", jws::hash(&line));
+                    changes.push(Change::OtherAside(Aside { id, jws: line, why: why.to_string() }));
+                    unreadable += 1;
+                }
+            }
+        }
+        (pulled, unreadable)
     }
 
     /// The hub said something by itself.

@@ -105,6 +105,9 @@ impl Journal for IndexedDb {
                     puts.push(put("aside", aside));
                     deletes.push(put("others", &aside.id));
                 }
+                Change::LineGone(seq) => deletes.push(put("log", seq)),
+                Change::OtherGone(id) => deletes.push(put("others", id)),
+                Change::PhotoGone(digest) => deletes.push(put("photos", digest)),
                 Change::Value(key, value) => puts.push(format!("[\"kv\",{},{}]", text(value), text(key.name()))),
             }
         }

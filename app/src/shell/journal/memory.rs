@@ -91,6 +91,9 @@ impl Journal for Memory {
                     store.kept.others.retain(|kept| kept.id != aside.id);
                     store.kept.aside += 1;
                 }
+                Change::LineGone(seq) => store.kept.log.retain(|kept| kept.seq != seq),
+                Change::OtherGone(id) => store.kept.others.retain(|kept| kept.id != id),
+                Change::PhotoGone(_) => {}
                 Change::Value(key, value) => {
                     store.values.retain(|(kept, _)| *kept != key);
                     store.values.push((key, value));

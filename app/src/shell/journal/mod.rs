@@ -129,6 +129,8 @@ pub enum Key {
     Sync,
     /// Which bells rang.
     Rung,
+    /// When it was last looked for what is over.
+    Retired,
 }
 
 impl Key {
@@ -138,6 +140,7 @@ impl Key {
             Self::Shop => "shop",
             Self::Sync => "sync",
             Self::Rung => "rung",
+            Self::Retired => "retired",
         }
     }
 }
@@ -158,6 +161,12 @@ pub enum Change {
     },
     /// A line of another device is unreadable.
     OtherAside(Aside),
+    /// A line of this device is over, and the hub has it.
+    LineGone(u64),
+    /// A line of another device is over, or was erased.
+    OtherGone(String),
+    /// The picture of this digest belongs to no line any more.
+    PhotoGone(String),
     /// A small value.
     Value(Key, String),
 }
