@@ -326,9 +326,10 @@ book-mine-naming = { $count ->
    *[other] { $count } lines of others that name you as a buddy
 }
 book-mine-more = { $count ->
-    [one] Your row of the members file, one phone, codes that were made for you, what your figures are checked against
-   *[other] Your row of the members file, { $count } phones, codes that were made for you, what your figures are checked against
+    [one] Your row of the members file, one phone, codes that were made for you
+   *[other] Your row of the members file, { $count } phones, codes that were made for you
 }
+book-mine-figures = What your figures are checked against
 book-mine-stays = { $count ->
     [one] One line is in force and stays for now: a tag on a machine, the last word on a round, or an evening under way.
    *[other] { $count } lines are in force and stay for now: a tag on a machine, the last word on a round, or an evening under way.

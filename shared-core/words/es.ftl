@@ -340,10 +340,11 @@ book-mine-naming = { $count ->
    *[other] { $count } líneas de otras personas que te nombran como acompañante
 }
 book-mine-more = { $count ->
-    [one] Tu ficha de miembro, un teléfono, los códigos hechos para ti y con qué se comprueban tus cifras
-    [many] Tu ficha de miembro, { $count } de teléfonos, los códigos hechos para ti y con qué se comprueban tus cifras
-   *[other] Tu ficha de miembro, { $count } teléfonos, los códigos hechos para ti y con qué se comprueban tus cifras
+    [one] Tu ficha de miembro, un teléfono y los códigos hechos para ti
+    [many] Tu ficha de miembro, { $count } de teléfonos y los códigos hechos para ti
+   *[other] Tu ficha de miembro, { $count } teléfonos y los códigos hechos para ti
 }
+book-mine-figures = Con qué se comprueban tus cifras
 book-mine-stays = { $count ->
     [one] Una línea sigue vigente y se queda por ahora: una etiqueta en una máquina, lo último dicho de una ronda o una sesión en curso.
     [many] { $count } de líneas siguen vigentes y se quedan por ahora: una etiqueta en una máquina, lo último dicho de una ronda o una sesión en curso.

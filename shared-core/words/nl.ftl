@@ -329,9 +329,10 @@ book-mine-naming = { $count ->
    *[other] { $count } regels van anderen die jou als buddy noemen
 }
 book-mine-more = { $count ->
-    [one] Jouw rij in het ledenbestand, één telefoon, codes die voor jou gemaakt zijn en waarmee jouw cijfers gecontroleerd worden
-   *[other] Jouw rij in het ledenbestand, { $count } telefoons, codes die voor jou gemaakt zijn en waarmee jouw cijfers gecontroleerd worden
+    [one] Jouw rij in het ledenbestand, één telefoon en codes die voor jou gemaakt zijn
+   *[other] Jouw rij in het ledenbestand, { $count } telefoons en codes die voor jou gemaakt zijn
 }
+book-mine-figures = Waarmee jouw cijfers gecontroleerd worden
 book-mine-stays = { $count ->
     [one] Eén regel geldt nog en blijft voorlopig: een label op een machine, het laatste woord over een ronde of een sessie die nog loopt.
    *[other] { $count } regels gelden nog en blijven voorlopig: een label op een machine, het laatste woord over een ronde of een sessie die nog loopt.

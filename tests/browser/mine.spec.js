@@ -49,6 +49,7 @@ test('a member sees what is held about them, takes it along and has it erased; o
   await expect.poll(async () => (await lines(femke, 'others')).length).toBe(0);
 
   // The phone goes on where it was: nothing is missing, nobody tells two stories.
+  await noor.go('Door');
   await arrive(noor, 'Fitting');
   await held(noor);
   expect((await phoneLines(noor))[0].seq).toBe(said + 1);

@@ -172,6 +172,13 @@ export const STORIES = [
         state: 'Book: a code for somebody',
         come: (marit) => marit.tap('Code for Bram').then(() => expect(marit.page.locator('.typed-code')).toBeVisible()),
       },
+      {
+        state: 'Book: what the hub holds about one',
+        come: async (marit) => {
+          await marit.tap('Look it up');
+          await expect(marit.button('Have it erased')).toBeVisible();
+        },
+      },
       { state: 'Book: a card as a code', come: (marit) => marit.tap('Show my card') },
     ],
   },
