@@ -106,6 +106,11 @@ pub enum Command {
         /// Seconds, negative backwards.
         seconds: i64,
     },
+    /// The phone's own timer was set, by the word of whoever holds it.
+    SetTimer {
+        /// When it rings.
+        rings_at: Instant,
+    },
     /// Leave the room.
     Leave,
 }

@@ -119,6 +119,11 @@ pub enum Fact {
         /// By how many seconds; negative is backwards.
         seconds: i64,
     },
+    /// The member says that they set the phone's own timer: what rings in a pocket without a network.
+    TimerSet {
+        /// When it rings.
+        rings_at: Instant,
+    },
     /// The member left the room.
     Left,
     /// A fact of a newer app: kept, passed on, and folded to nothing.

@@ -13,6 +13,7 @@ pub mod air;
 pub mod attestation;
 pub mod bell;
 pub mod buddy;
+pub mod calendar;
 pub mod call;
 pub mod card;
 pub mod chores;

@@ -65,6 +65,8 @@ pub struct Session {
     pub chores: BTreeMap<ChoreId, Done>,
     /// Walks of the hot-work place.
     pub watch_rounds: Vec<Instant>,
+    /// When the phone's own timer rings, as its owner last said.
+    pub timer: Option<Instant>,
     /// Jumps of the phone's wall clock, in seconds.
     pub jumps: Vec<(Instant, i64)>,
     /// Its last entry.
@@ -315,6 +317,7 @@ fn enter(state: &mut State, id: &SessionId, entry: &Entry, room: &RoomId, out_by
         departures: Vec::new(),
         chores: BTreeMap::new(),
         watch_rounds: Vec::new(),
+        timer: None,
         jumps: Vec::new(),
         last_at: left.map_or(entry.at, |(_, last)| last.max(entry.at)),
     });
@@ -377,6 +380,7 @@ fn fold_session(session: &mut Session, at: Instant, fact: &Fact) {
             session.chores.entry(chore.clone()).or_insert(Done { at, minutes: *minutes });
         }
         Fact::WatchRound => session.watch_rounds.push(at),
+        Fact::TimerSet { rings_at } => session.timer = Some(*rings_at),
         Fact::ClockJumped { seconds } => session.jumps.push((at, *seconds)),
         // Said on two phones, the earlier holds.
         Fact::Left => {

@@ -619,6 +619,7 @@ facts-done-photo = Done, with a photo: { $about }
 facts-done = Done: { $about }
 facts-round = Round: { $about }
 facts-watch = Walked the hot-work place
+facts-timer = Set the phone's own timer
 facts-clean = Found clean: { $about }
 facts-mess = Found a mess: { $about }
 facts-mess-note = Found a mess: { $about }. { $note }

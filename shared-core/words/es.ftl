@@ -645,6 +645,7 @@ facts-done-photo = Hecho, con foto: { $about }
 facts-done = Hecho: { $about }
 facts-round = Ronda: { $about }
 facts-watch = Recorrido el lugar del trabajo en caliente
+facts-timer = Temporizador del teléfono puesto
 facts-clean = Estaba limpio: { $about }
 facts-mess = Estaba sucio: { $about }
 facts-mess-note = Estaba sucio: { $about }. { $note }

@@ -622,6 +622,7 @@ facts-done-photo = Gedaan, met een foto: { $about }
 facts-done = Gedaan: { $about }
 facts-round = Ronde: { $about }
 facts-watch = De plek van het heet werk rondgelopen
+facts-timer = Timer van de telefoon gezet
 facts-clean = Het was schoon: { $about }
 facts-mess = Het was vuil: { $about }
 facts-mess-note = Het was vuil: { $about }. { $note }

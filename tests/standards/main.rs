@@ -6,6 +6,7 @@
 mod air;
 mod attest;
 mod buddy;
+mod calendar;
 mod cards;
 mod cases;
 mod clock;

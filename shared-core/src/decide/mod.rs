@@ -54,6 +54,7 @@ pub fn decide(viewer: &Viewer, command: Command) -> Result<Vec<Entry>, Refusal> 
         Command::ClearTag { machine } => clear_tag::decide(viewer, machine),
         Command::ReportIncident { note } => report_incident::decide(&note),
         Command::NoteJump { seconds } => open(viewer).map(|_| vec![Fact::ClockJumped { seconds }]),
+        Command::SetTimer { rings_at } => open(viewer).map(|_| vec![Fact::TimerSet { rings_at }]),
         Command::Leave => leave::decide(viewer),
     }?;
     Ok(entries(viewer, facts))

@@ -92,6 +92,8 @@ pub(crate) fn one_of_each() -> Vec<Entry> {
         // Since 0.3.
         Fact::BuddyConfirmed { buddy: "m2".into(), machine: None, proof: None, given: Given::InTheRoom },
         Fact::BuddyConfirmed { buddy: "m2".into(), machine: None, proof: None, given: Given::ByPin },
+        // Since 0.4.
+        Fact::TimerSet { rings_at: Instant::from_ms(out_by.ms() - 900_000) },
     ];
     (0..).zip(facts).map(|(minutes, fact)| said("m1", minutes, fact)).collect()
 }
@@ -141,6 +143,7 @@ fn any_fact() -> impl Strategy<Value = Fact> {
             photo,
         }),
         Just(Fact::WatchRound),
+        any_instant().prop_map(|rings_at| Fact::TimerSet { rings_at }),
         id().prop_map(|round| Fact::RoundDone { round: round.as_str().into() }),
         (any_place(), any::<bool>(), text()).prop_map(|(place, clean, note)| Fact::Found {
             place,

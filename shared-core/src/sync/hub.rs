@@ -210,6 +210,10 @@ pub const fn members_may_see(fact: &Fact) -> bool {
         | Fact::TaggedOut { .. }
         | Fact::TagCleared { .. }
         | Fact::Left => true,
-        Fact::Attested { .. } | Fact::Incident { .. } | Fact::ClockJumped { .. } | Fact::Unrecognised { .. } => false,
+        Fact::Attested { .. }
+        | Fact::Incident { .. }
+        | Fact::ClockJumped { .. }
+        | Fact::TimerSet { .. }
+        | Fact::Unrecognised { .. } => false,
     }
 }

@@ -11,6 +11,7 @@ use crate::rulebook::Rulebook;
 use crate::state::{Session, Tag};
 use crate::time::{Instant, Span};
 use crate::view::Viewer;
+use crate::view::reach::{self, Timer};
 use crate::{buddy, fire_watch, session_plan};
 
 /// What Bench shows.
@@ -35,6 +36,8 @@ pub struct BenchView {
     pub buddy_room: bool,
     /// When the attestations lapse.
     pub attested_until: Instant,
+    /// The phone's own timer.
+    pub timer: Timer,
 }
 
 /// The instants on the steel rule.
@@ -179,6 +182,7 @@ pub fn bench(viewer: &Viewer) -> Option<BenchView> {
         from: session.from,
         out_by: session.out_by,
         out_by_range: crate::decide::arrive::out_by_range_of(viewer.book, session, viewer.now),
+        timer: reach::timer(session, times.as_ref().ok(), viewer.now),
         times,
         machines,
         buddies: buddies(viewer, session),

@@ -13,6 +13,7 @@ pub mod door;
 pub mod history;
 pub mod look;
 pub mod moved;
+pub mod reach;
 pub mod room;
 pub mod rounds;
 pub mod sweep;

@@ -50,7 +50,8 @@ fn lines_are_written_as_the_contract_says() {
         "what":"left"}
         "what":"round_done","round":"oily_bin"}
         "what":"buddy_confirmed","buddy":"m2","given":"in_room"}
-        "what":"buddy_confirmed","buddy":"m2","given":"pin"}"#]]
+        "what":"buddy_confirmed","buddy":"m2","given":"pin"}
+        "what":"timer_set","rings_at":"2026-04-24T05:51:40Z"}"#]]
     .assert_eq(&facts.join("\n"));
 }
 

@@ -122,5 +122,5 @@ fn members_see_what_they_need_and_no_more() {
         .filter(|entry| !members_may_see(&entry.fact))
         .map(|entry| what_of(&entry.fact).to_owned())
         .collect();
-    assert_eq!(hidden, ["attested", "incident", "clock_jumped", "weighed"]);
+    assert_eq!(hidden, ["attested", "incident", "clock_jumped", "weighed", "timer_set"]);
 }
