@@ -1,4 +1,4 @@
-//! The calendar file of a session, read back by an independent library (`icalendar`, crates.io): RFC 5545.
+//! The calendar file of a session, read back by an independent library (`icalendar`): RFC 5545.
 
 use icalendar::parser::{read_calendar, unfold};
 use proptest::prelude::*;
