@@ -27,6 +27,8 @@ pub enum Bell {
     Last,
     /// Hot work must end now.
     LastSpark,
+    /// Somebody calls everybody out of the room.
+    Clear,
     /// The buddy's word for a running machine ends in two minutes.
     BuddyLapsing(MachineId),
     /// The buddy's word for a running machine has ended.
@@ -73,6 +75,7 @@ impl FromJson for Bell {
             Some("sweep") => Some(Self::Sweep),
             Some("last") => Some(Self::Last),
             Some("last_spark") => Some(Self::LastSpark),
+            Some("clear") => Some(Self::Clear),
             _ => None,
         };
         let buddy = |key: &str| value[key].as_str().map(MachineId::from);
@@ -112,6 +115,9 @@ pub fn set(bench: &BenchView, sweeping: bool) -> Vec<Set> {
         }
     }
     bells.push(Set { bell: Bell::Last, at: bench.out_by });
+    if let Some(at) = bench.clear_called {
+        bells.push(Set { bell: Bell::Clear, at });
+    }
     for row in &bench.machines {
         match &row.standing {
             Standing::Running { covered_until: Some(Cover::Until(at)), .. } => {
@@ -161,6 +167,7 @@ pub fn next(bells: &[Set], rung: &Rung, now: Instant) -> Option<Instant> {
 
 fn pressing(bell: &Bell) -> u8 {
     match bell {
+        Bell::Clear => 6,
         Bell::BuddyLapsed(_) => 5,
         Bell::LastSpark => 4,
         Bell::Last => 3,

@@ -111,6 +111,11 @@ pub enum Command {
         /// When it rings.
         rings_at: Instant,
     },
+    /// Call everybody out of a room: anybody may, from anywhere.
+    CallClear {
+        /// Which room.
+        room: RoomId,
+    },
     /// Leave the room.
     Leave,
 }

@@ -124,6 +124,11 @@ pub enum Fact {
         /// When it rings.
         rings_at: Instant,
     },
+    /// Somebody calls everybody out of a room.
+    ClearCalled {
+        /// Which room.
+        room: RoomId,
+    },
     /// The member left the room.
     Left,
     /// A fact of a newer app: kept, passed on, and folded to nothing.

@@ -27,6 +27,8 @@ pub struct State {
     pub found: Vec<Found>,
     /// When each round was last done, and by whom.
     pub rounds: BTreeMap<RoundId, RoundDone>,
+    /// When each room was last to be cleared, and who called it.
+    pub clear_calls: BTreeMap<RoomId, (Instant, PersonId)>,
     /// What the steward should know.
     pub incidents: Vec<(Instant, String)>,
     /// Sessions of which only leavings have been heard yet, by name and member: the first and the last.
@@ -278,6 +280,11 @@ pub fn fold(state: &mut State, entry: &Entry) {
             let done = RoundDone { at: entry.at, by: entry.who.clone() };
             let newest = state.rounds.get(round).filter(|known| **known > done).unwrap_or(&done).clone();
             state.rounds.insert(round.clone(), newest);
+        }
+        Fact::ClearCalled { room } => {
+            let called = (entry.at, entry.who.clone());
+            let newest = state.clear_calls.get(room).filter(|known| **known > called).unwrap_or(&called).clone();
+            state.clear_calls.insert(room.clone(), newest);
         }
         Fact::Incident { note } => state.incidents.push((entry.at, note.clone())),
         Fact::Left if !state.sessions.contains_key(&id) => {

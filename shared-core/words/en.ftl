@@ -209,6 +209,9 @@ room-sweeping = sweeping
 room-heard = last heard of { $ago }
 room-muster = Muster
 room-muster-how = Call each name outside. This is what this phone knows; someone without a phone is not on it.
+room-clear = Clear the room
+room-clear-sure = Ring for everybody: clear the room
+room-clear-called = Everybody was called out at { $clock }. Call it out loud as well: not every phone is heard.
 room-count = { $people ->
     [one] 1 person not known to have left
    *[other] { $people } people not known to have left
@@ -431,6 +434,10 @@ bell-name-sweep = Sweep bell, { $clock }
 bell-name-last = Last bell, { $clock }
 bell-name-last-spark = Last spark, { $clock }
 bell-name-buddy = { $machine }, { $clock }
+bell-clear = Clear the room.
+bell-clear-next = Switch off and go out by the nearest way. Come into view before you speak to someone at a machine. Then muster.
+bell-name-clear = Called at { $clock }
+bell-muster = To the muster list
 bell-late = { $minutes ->
     [one] This bell is 1 minute late: the phone was asleep or closed.
    *[other] This bell is { $minutes } minutes late: the phone was asleep or closed.
@@ -620,6 +627,7 @@ facts-done = Done: { $about }
 facts-round = Round: { $about }
 facts-watch = Walked the hot-work place
 facts-timer = Set the phone's own timer
+facts-clear = Called everybody out: { $about }
 facts-clean = Found clean: { $about }
 facts-mess = Found a mess: { $about }
 facts-mess-note = Found a mess: { $about }. { $note }
@@ -1003,6 +1011,16 @@ board-no-room = The rulebook has no such room.
 board-with = with { $names }
 board-tagged = { $machine } is tagged out: { $problem }
 board-no-hub = No hub now: this is what was last known.
+board-bell-sweep = { $clock }: somebody's sweep begins now. Look up from your work.
+board-bell-watch = { $clock }: a fire watch is over. Look once more where the hot work was.
+board-bell-last = { $clock }: somebody is past their out-by.
+board-bell-clear = { $clock }: everybody out. Switch off and go by the nearest way. Then muster.
+board-touch-once = Touch this board once: only then may its browser ring.
+board-watch = { $minutes ->
+    [one] fire watch, 1 minute left
+   *[other] fire watch, { $minutes } minutes left
+}
+board-watch-over = fire watch is over
 
 ## The first pages, shown once
 

@@ -218,6 +218,9 @@ room-sweeping = barriendo
 room-heard = última noticia: { $ago }
 room-muster = Recuento
 room-muster-how = Fuera, llama a cada persona por su nombre. Esto es lo que sabe este teléfono; quien no tiene teléfono no está en la lista.
+room-clear = Desalojar la sala
+room-clear-sure = Avisar a todos: desalojar la sala
+room-clear-called = A las { $clock } se llamó a salir a todos. Dilo también en voz alta: no todos los teléfonos se oyen.
 room-count = { $people ->
     [one] No consta que haya salido 1 persona
     [many] No consta que hayan salido { $people } de personas
@@ -455,6 +458,10 @@ bell-name-sweep = Toque de barrer, { $clock }
 bell-name-last = Último toque, { $clock }
 bell-name-last-spark = Última chispa, { $clock }
 bell-name-buddy = { $machine }, { $clock }
+bell-clear = Sal de la sala.
+bell-clear-next = Apaga y sal por el camino más corto. Ponte a la vista antes de hablar a quien está en una máquina. Después, el recuento.
+bell-name-clear = Aviso de las { $clock }
+bell-muster = Al recuento
 bell-late = { $minutes ->
     [one] Este toque llega 1 minuto tarde: el teléfono dormía o estaba cerrado.
     [many] Este toque llega { $minutes } de minutos tarde: el teléfono dormía o estaba cerrado.
@@ -646,6 +653,7 @@ facts-done = Hecho: { $about }
 facts-round = Ronda: { $about }
 facts-watch = Recorrido el lugar del trabajo en caliente
 facts-timer = Temporizador del teléfono puesto
+facts-clear = Llamó a salir a todos: { $about }
 facts-clean = Estaba limpio: { $about }
 facts-mess = Estaba sucio: { $about }
 facts-mess-note = Estaba sucio: { $about }. { $note }
@@ -1034,6 +1042,17 @@ board-no-room = Esa sala no está en el reglamento.
 board-with = con { $names }
 board-tagged = { $machine } está fuera de servicio: { $problem }
 board-no-hub = Ahora sin servidor: esto es lo último que se supo.
+board-bell-sweep = { $clock }: alguien debe empezar a barrer. Levanta la vista de tu trabajo.
+board-bell-watch = { $clock }: acabó una vigilancia de incendio. Mira otra vez donde se trabajó en caliente.
+board-bell-last = { $clock }: alguien ha pasado su hora de salida.
+board-bell-clear = { $clock }: todos fuera. Apaga y sal por el camino más corto. Después, el recuento.
+board-touch-once = Toca este tablero una vez: solo entonces su navegador puede sonar.
+board-watch = { $minutes ->
+    [one] vigilancia de incendio, queda 1 minuto
+    [many] vigilancia de incendio, quedan { $minutes } de minutos
+   *[other] vigilancia de incendio, quedan { $minutes } minutos
+}
+board-watch-over = acabó la vigilancia de incendio
 
 ## Las primeras páginas, una sola vez
 

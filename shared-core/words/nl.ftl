@@ -212,6 +212,9 @@ room-sweeping = veegt
 room-heard = laatst iets gehoord: { $ago }
 room-muster = Appèl
 room-muster-how = Roep buiten elke naam. Dit weet deze telefoon; wie geen telefoon heeft staat er niet op.
+room-clear = Ruimte ontruimen
+room-clear-sure = Bel voor iedereen: ruimte ontruimen
+room-clear-called = Om { $clock } is iedereen naar buiten geroepen. Roep het ook hardop: niet elke telefoon wordt gehoord.
 room-count = { $people ->
     [one] Van 1 persoon is niet bekend dat die weg is
    *[other] Van { $people } mensen is niet bekend dat ze weg zijn
@@ -434,6 +437,10 @@ bell-name-sweep = Veegbel, { $clock }
 bell-name-last = Laatste bel, { $clock }
 bell-name-last-spark = Laatste vonk, { $clock }
 bell-name-buddy = { $machine }, { $clock }
+bell-clear = Verlaat de ruimte.
+bell-clear-next = Schakel uit en ga langs de kortste weg naar buiten. Kom in zicht voordat je iemand aan een machine aanspreekt. Dan het appèl.
+bell-name-clear = Geroepen om { $clock }
+bell-muster = Naar het appèl
 bell-late = { $minutes ->
     [one] Deze bel is 1 minuut te laat: de telefoon sliep of was dicht.
    *[other] Deze bel is { $minutes } minuten te laat: de telefoon sliep of was dicht.
@@ -623,6 +630,7 @@ facts-done = Gedaan: { $about }
 facts-round = Ronde: { $about }
 facts-watch = De plek van het heet werk rondgelopen
 facts-timer = Timer van de telefoon gezet
+facts-clear = Riep iedereen naar buiten: { $about }
 facts-clean = Het was schoon: { $about }
 facts-mess = Het was vuil: { $about }
 facts-mess-note = Het was vuil: { $about }. { $note }
@@ -1006,6 +1014,16 @@ board-no-room = Die ruimte staat niet in het reglement.
 board-with = met { $names }
 board-tagged = { $machine } is buiten gebruik: { $problem }
 board-no-hub = Nu geen hub: dit is wat het laatst bekend was.
+board-bell-sweep = { $clock }: iemand begint nu met vegen. Kijk op van je werk.
+board-bell-watch = { $clock }: een brandwacht is voorbij. Kijk nog eens waar heet gewerkt is.
+board-bell-last = { $clock }: iemand is voorbij de vertrektijd.
+board-bell-clear = { $clock }: iedereen naar buiten. Schakel uit en ga langs de kortste weg. Dan het appèl.
+board-touch-once = Raak dit bord één keer aan: pas dan mag de browser bellen.
+board-watch = { $minutes ->
+    [one] brandwacht, nog 1 minuut
+   *[other] brandwacht, nog { $minutes } minuten
+}
+board-watch-over = brandwacht is voorbij
 
 ## De eerste pagina's, één keer
 

@@ -35,6 +35,8 @@ enum Then {
     Sweep,
     /// To Bench, where out-by can be moved.
     Bench,
+    /// To the muster list.
+    Muster,
     /// Ask for a buddy at this machine.
     Ask(MachineId),
 }
@@ -67,6 +69,7 @@ fn RingingBell(ringing: Ringing) -> impl IntoView {
             Then::Nothing => {}
             Then::Sweep => go(Route::Sweep, Step::Onward),
             Then::Bench => go(Route::Bench, Step::Onward),
+            Then::Muster => go(Route::Room, Step::Onward),
             Then::Ask(machine) => dispatch.ui(Ui::AskBuddy { machine: Some(machine), to: None }),
         }
     });
@@ -121,6 +124,7 @@ fn heading(bell: &Bell) -> &'static str {
         Bell::Sweep => say::sweep(),
         Bell::Last => say::last(),
         Bell::LastSpark => say::last_spark(),
+        Bell::Clear => say::clear(),
         Bell::BuddyLapsing(_) => say::lapsing(),
         Bell::BuddyLapsed(_) => say::lapsed(),
     }
@@ -132,6 +136,7 @@ fn next(bell: &Bell) -> &'static str {
         Bell::Sweep => say::sweep_next(),
         Bell::Last => say::last_next(),
         Bell::LastSpark => say::last_spark_next(),
+        Bell::Clear => say::clear_next(),
         Bell::BuddyLapsing(_) => say::lapsing_next(),
         Bell::BuddyLapsed(_) => say::lapsed_next(),
     }
@@ -148,6 +153,7 @@ fn words_of(view: AppView, ringing: &Ringing) -> Said {
         Bell::Sweep => (say::name_sweep(&clock), sweeping, more_time),
         Bell::Last => (say::name_last(&clock), sweeping, more_time),
         Bell::LastSpark => (say::name_last_spark(&clock), heard, more_time),
+        Bell::Clear => (say::name_clear(&clock), (say::muster(), Then::Muster), (say::heard(), Then::Nothing)),
         Bell::BuddyLapsing(id) => (say::name_buddy(&clock, &machine), (say::ask_again(), Then::Ask(id.clone())), heard),
         Bell::BuddyLapsed(id) => {
             let stop = (say::heard(), Then::Bench);

@@ -1,14 +1,19 @@
 //! The wall board of a room: each session's steel rule on one scale of time, whose buddy, what is tagged out.
 //!
 //! For an old tablet or a screen on the wall, read from across the room; a phone shows the same. It tells how old its
-//! news is and never leaves out a name for that. Needs no session, and no act but muster.
+//! news is and never leaves out a name for that. Needs no session; its acts are muster, and calling everybody out.
+//!
+//! Where a device hangs as the room's board it rings for everybody in the room, and names nobody. It hangs there for weeks: what it
+//! shows moves a little each minute, so that nothing burns into the screen.
 
 use leptos::attr::custom::custom_attribute;
 use leptos::prelude::*;
+use shared_core::ids::RoomId;
 use shared_core::in_room::shown;
-use shared_core::time::{Instant, Span};
-use shared_core::view::board::{BoardSession, BoardView};
+use shared_core::time::{Instant, MINUTE_MS, Span};
+use shared_core::view::board::{BoardSession, BoardView, RoomBell, rings};
 
+use super::room::clear_act;
 use super::rule::marks;
 use super::time::{Minutes, shop_clock};
 use super::wants::wants;
@@ -16,11 +21,12 @@ use crate::intent::Wanted;
 use crate::parts::button::BigButton;
 use crate::parts::kept::kept;
 use crate::parts::lines::said;
-use crate::parts::live::live;
+use crate::parts::live::{live, whenever};
 use crate::parts::sign::{SafetySign, Sign};
 use crate::parts::steel_rule::{Marks, SteelRule};
 use crate::route::Route;
 use crate::shell::address::{Step, use_board_room, use_go};
+use crate::shell::bell::{Strength, audible, ring};
 use crate::store::{AppView, Link, use_app_view};
 use crate::words::{self, board as say, room};
 
@@ -33,7 +39,8 @@ pub fn screen() -> AnyView {
     let id = use_board_room();
     wants(Box::new(move || Wanted::Board(id.get())));
     view! {
-        <main class="screen board">
+        <main class="screen board" style:translate=shift(view)>
+            {bell(view)}
             <div class="screen-body" {..custom_attribute("tabindex", "0")}>
                 {live(move || {
                     view.extra.with(|extra| match extra.seen::<Option<BoardView>>() {
@@ -45,9 +52,70 @@ pub fn screen() -> AnyView {
             </div>
             <p class="soft board-age">{age()}</p>
             <div class="acts">
+                {clear(view)}
                 <BigButton label=room::muster() on_press=move |()| go(Route::Room, Step::Onward) />
             </div>
         </main>
+    }
+    .into_any()
+}
+
+/// A few pixels this way or that, another minute other ones: on a circle, so that no place is lit longer than others.
+fn shift(view: AppView) -> impl Fn() -> String + Send + Sync + 'static {
+    const STEPS: [(i8, i8); 8] = [(4, 0), (3, 3), (0, 4), (-3, 3), (-4, 0), (-3, -3), (0, -4), (3, -3)];
+    let minute = kept(move || view.now.get().ms().div_euclid(MINUTE_MS));
+    move || {
+        let at = usize::try_from(minute.get().rem_euclid(8)).unwrap_or_default();
+        STEPS.get(at).map(|(x, y)| format!("{x}px {y}px")).unwrap_or_default()
+    }
+}
+
+/// Whether this device hangs as the board of the room that it shows.
+fn hangs(view: AppView, room: &RoomId) -> bool {
+    view.shop
+        .with(|shop| shop.as_ref().and_then(|shop| shop.hangs_in.as_ref()).is_some_and(|board| board.room == *room))
+}
+
+/// The bell that stands, over everything; rung when it comes.
+fn bell(view: AppView) -> AnyView {
+    let room = use_board_room();
+    let stands = kept(move || {
+        let now = view.now.get();
+        let stands = view.extra.with(|extra| rings(extra.seen::<Option<BoardView>>()?.as_ref()?, now));
+        stands.filter(|_| hangs(view, &room.get()))
+    });
+    whenever(move || {
+        if let Some((bell, _)) = stands.get() {
+            ring(if bell == RoomBell::WatchOver { Strength::Gentle } else { Strength::Full });
+        }
+    });
+    live(move || {
+        let (bell, at) = stands.get()?;
+        let clock = shop_clock(view, at);
+        let words = match bell {
+            RoomBell::Sweep => say::bell_sweep(&clock),
+            RoomBell::WatchOver => say::bell_watch(&clock),
+            RoomBell::Last => say::bell_last(&clock),
+            RoomBell::Clear => say::bell_clear(&clock),
+        };
+        Some(view! { <p class="board-bell" role="alert">{words}</p> }.into_any())
+    })
+    .into_any()
+}
+
+/// Calls everybody out of this room; and whether this board can be heard.
+fn clear(view: AppView) -> AnyView {
+    let room = use_board_room();
+    let called = kept(move || {
+        view.extra.with(|extra| extra.seen::<Option<BoardView>>()?.as_ref().map(|board| board.clear_called))
+    });
+    let silent = kept(move || {
+        view.now.get();
+        hangs(view, &room.get()) && !audible()
+    });
+    view! {
+        {live(move || silent.get().then(|| view! { <p class="soft">{say::touch_once()}</p> }.into_any()))}
+        {live(move || called.get().map(|called| clear_act(room.get(), called)))}
     }
     .into_any()
 }
@@ -121,6 +189,9 @@ fn on_board(session: &BoardSession, spans: Option<(Instant, Instant)>) -> AnyVie
     if !session.buddies.is_empty() {
         facts.push(say::with(&session.buddies.join(", ")));
     }
+    let left = |minutes| if minutes > 0 { say::watch(minutes) } else { say::watch_over().to_owned() };
+    let watch = session.watch_until.map(Signal::stored);
+    let watch = watch.map(|at| view! { <p><Minutes at says=left /></p> }.into_any());
     let mut marks = Marks { spans, ..marks(view, session.from, session.out_by, session.times.as_ref()) };
     marks.sweep_from = session.began.or(marks.sweep_from);
     marks.words.title.clone_from(&session.name);
@@ -129,6 +200,7 @@ fn on_board(session: &BoardSession, spans: Option<(Instant, Instant)>) -> AnyVie
             <div class="board-who">
                 <h2>{session.name.clone()}</h2>
                 <p>{facts.join(", ")}</p>
+                {watch}
                 <p class="soft"><Minutes at=Signal::stored(heard) since=true says=room::heard /></p>
             </div>
             <SteelRule marks=Signal::derive(move || marks.clone()) now=view.now />

@@ -28,6 +28,7 @@ pub fn line(fact: &Fact, about: Option<&str>) -> String {
         Fact::TagCleared { .. } => said::tag_cleared(about),
         Fact::Incident { note } => said::incident(note),
         Fact::ClockJumped { seconds } => said::clock(*seconds),
+        Fact::ClearCalled { .. } => said::clear(about),
         Fact::TimerSet { .. } => said::timer().into(),
         Fact::Left => said::left().into(),
         Fact::Unrecognised { what } => said::newer(what),

@@ -55,6 +55,10 @@ pub fn decide(viewer: &Viewer, command: Command) -> Result<Vec<Entry>, Refusal> 
         Command::ReportIncident { note } => report_incident::decide(&note),
         Command::NoteJump { seconds } => open(viewer).map(|_| vec![Fact::ClockJumped { seconds }]),
         Command::SetTimer { rings_at } => open(viewer).map(|_| vec![Fact::TimerSet { rings_at }]),
+        Command::CallClear { room } => match viewer.book.room(&room) {
+            Some(_) => Ok(vec![Fact::ClearCalled { room }]),
+            None => Err(Refusal::NoSuchRoom { room }),
+        },
         Command::Leave => leave::decide(viewer),
     }?;
     Ok(entries(viewer, facts))

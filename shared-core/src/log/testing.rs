@@ -94,6 +94,7 @@ pub(crate) fn one_of_each() -> Vec<Entry> {
         Fact::BuddyConfirmed { buddy: "m2".into(), machine: None, proof: None, given: Given::ByPin },
         // Since 0.4.
         Fact::TimerSet { rings_at: Instant::from_ms(out_by.ms() - 900_000) },
+        Fact::ClearCalled { room: "fitting".into() },
     ];
     (0..).zip(facts).map(|(minutes, fact)| said("m1", minutes, fact)).collect()
 }
@@ -143,6 +144,7 @@ fn any_fact() -> impl Strategy<Value = Fact> {
             photo,
         }),
         Just(Fact::WatchRound),
+        id().prop_map(|room| Fact::ClearCalled { room: room.as_str().into() }),
         any_instant().prop_map(|rings_at| Fact::TimerSet { rings_at }),
         id().prop_map(|round| Fact::RoundDone { round: round.as_str().into() }),
         (any_place(), any::<bool>(), text()).prop_map(|(place, clean, note)| Fact::Found {

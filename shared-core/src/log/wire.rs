@@ -126,6 +126,7 @@ fn fact_of(fields: &Fields) -> Result<Fact, WireFault> {
         "incident" => Fact::Incident { note: fields.note("note")?.to_owned() },
         "clock_jumped" => Fact::ClockJumped { seconds: fields.seconds("seconds")? },
         "timer_set" => Fact::TimerSet { rings_at: fields.instant("rings_at")? },
+        "clear_called" => Fact::ClearCalled { room: RoomId::new(fields.id("room")?) },
         "left" => Fact::Left,
         other => Fact::Unrecognised { what: other.to_owned() },
     })
@@ -175,6 +176,7 @@ fn write_fact(line: &mut Line, fact: &Fact) {
         Fact::Incident { note } => line.text("note", note),
         Fact::ClockJumped { seconds } => line.raw("seconds", &seconds.to_string()),
         Fact::RoundDone { round } => line.text("round", round.as_str()),
+        Fact::ClearCalled { room } => line.text("room", room.as_str()),
         Fact::TimerSet { rings_at } => line.text("rings_at", &rings_at.to_string()),
         Fact::WatchRound | Fact::Left | Fact::Unrecognised { .. } => {}
     }
@@ -217,6 +219,7 @@ pub fn what_of(fact: &Fact) -> &str {
         Fact::Incident { .. } => "incident",
         Fact::ClockJumped { .. } => "clock_jumped",
         Fact::TimerSet { .. } => "timer_set",
+        Fact::ClearCalled { .. } => "clear_called",
         Fact::Left => "left",
         Fact::Unrecognised { what } => what,
     }

@@ -209,6 +209,7 @@ pub const fn members_may_see(fact: &Fact) -> bool {
         | Fact::Found { .. }
         | Fact::TaggedOut { .. }
         | Fact::TagCleared { .. }
+        | Fact::ClearCalled { .. }
         | Fact::Left => true,
         Fact::Attested { .. }
         | Fact::Incident { .. }

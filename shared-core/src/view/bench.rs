@@ -4,7 +4,7 @@ pub use crate::buddy::Cover;
 use crate::decide::start_machine;
 use crate::entry::Given;
 use crate::exposure::day::{Day, Left};
-use crate::ids::{MachineId, PersonId};
+use crate::ids::{MachineId, PersonId, RoomId};
 use crate::plan::Plan;
 use crate::refusal::Refusal;
 use crate::rulebook::Rulebook;
@@ -38,6 +38,8 @@ pub struct BenchView {
     pub attested_until: Instant,
     /// The phone's own timer.
     pub timer: Timer,
+    /// When somebody else called everybody out of this room, if that was in this session and not long ago.
+    pub clear_called: Option<Instant>,
 }
 
 /// The instants on the steel rule.
@@ -182,6 +184,9 @@ pub fn bench(viewer: &Viewer) -> Option<BenchView> {
         from: session.from,
         out_by: session.out_by,
         out_by_range: crate::decide::arrive::out_by_range_of(viewer.book, session, viewer.now),
+        clear_called: clear_called(viewer, &session.room)
+            .filter(|(at, by)| *at >= session.from && *by != viewer.me)
+            .map(|(at, _)| at),
         timer: reach::timer(session, times.as_ref().ok(), viewer.now),
         times,
         machines,
@@ -238,6 +243,15 @@ fn buddies(viewer: &Viewer, session: &Session) -> Vec<BuddyRow> {
 pub fn times_if(viewer: &Viewer, out_by: Instant) -> Option<Times> {
     let plan = session_plan::plan_if(viewer, viewer.open_session()?, out_by).ok()?;
     Some(Times::of(viewer.book, &plan))
+}
+
+/// After this a call to clear a room is history: whoever hears of it then would be sent out of a room that others are back in.
+const CLEAR_STANDS: Span = Span::from_minutes(15);
+
+/// When everybody was called out of a room, and by whom, while that stands.
+pub fn clear_called<'a>(viewer: &Viewer<'a>, room: &RoomId) -> Option<(Instant, &'a PersonId)> {
+    let (at, by) = viewer.state.clear_calls.get(room)?;
+    (viewer.now - *at < CLEAR_STANDS).then_some((*at, by))
 }
 
 /// The fire watch of this viewer's session, if one is needed.

@@ -3,11 +3,12 @@
 //! What is shown of somebody else is what their phone has said so far, planned with what this one knows. A name is never
 //! left out for being stale; how old the last word is stands beside it. Nothing here needs a session of one's own.
 
+use crate::fire_watch::{self, WatchStage};
 use crate::ids::{RoomId, SessionId};
 use crate::state::Session;
-use crate::time::Instant;
+use crate::time::{Instant, Span};
 use crate::view::Viewer;
-use crate::view::bench::{TagRow, Times};
+use crate::view::bench::{self, TagRow, Times};
 use crate::{buddy, roster, session_plan};
 
 /// What the board of a room shows.
@@ -21,6 +22,8 @@ pub struct BoardView {
     pub tagged: Vec<TagRow>,
     /// The emergency number, as it is dialled.
     pub emergency: Option<String>,
+    /// When everybody was called out of the room, if that was not long ago.
+    pub clear_called: Option<Instant>,
 }
 
 /// One session.
@@ -42,8 +45,42 @@ pub struct BoardSession {
     pub times: Option<Times>,
     /// When they began to close down, once they have.
     pub began: Option<Instant>,
+    /// Until when embers must be looked for, or had to be, once no spark flies any more.
+    pub watch_until: Option<Instant>,
     /// When their phone last said anything that this one has heard.
     pub heard: Instant,
+}
+
+/// What a board rings for everybody in its room. It names nobody: who it is for knows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum RoomBell {
+    /// Somebody's sweep is to begin.
+    Sweep,
+    /// A fire watch is over.
+    WatchOver,
+    /// Somebody is past their out-by.
+    Last,
+    /// Everybody is called out.
+    Clear,
+}
+
+/// A bell of a board stands for a minute, and for longer when everybody is called out.
+const RINGS: Span = Span::from_minutes(1);
+const RINGS_CLEAR: Span = Span::from_minutes(5);
+
+/// The bell that stands on a board at `now`: the most pressing one, and of two alike the later.
+pub fn rings(board: &BoardView, now: Instant) -> Option<(RoomBell, Instant)> {
+    let of_session = |session: &BoardSession| {
+        let sweep = session.times.as_ref().filter(|_| session.began.is_none()).map(|times| times.sweep_from);
+        [(RoomBell::Sweep, sweep), (RoomBell::WatchOver, session.watch_until), (RoomBell::Last, Some(session.out_by))]
+    };
+    let set = board.sessions.iter().flat_map(of_session).chain([(RoomBell::Clear, board.clear_called)]);
+    let set = set.filter_map(|(bell, at)| Some((bell, at?)));
+    let stands = |(bell, at): &(RoomBell, Instant)| {
+        let rings = if *bell == RoomBell::Clear { RINGS_CLEAR } else { RINGS };
+        *at <= now && now - *at < rings
+    };
+    set.filter(stands).max()
 }
 
 /// The board of a room; `None` for a room that the rulebook does not have.
@@ -58,6 +95,7 @@ pub fn board(viewer: &Viewer, room: &RoomId) -> Option<BoardView> {
         sessions,
         tagged: super::room::tagged(viewer).into_iter().filter(here).collect(),
         emergency: viewer.book.shop.emergency.clone(),
+        clear_called: bench::clear_called(viewer, room).map(|(at, _)| at),
     })
 }
 
@@ -79,6 +117,10 @@ fn of_session(viewer: &Viewer, session: &Session) -> BoardSession {
         // When one would be free moves with every look, and is nobody else's.
         times: plan.ok().map(|plan| Times { free_at: None, ..Times::of(viewer.book, &plan) }),
         began: session.sweep().map(|sweep| sweep.from),
+        watch_until: fire_watch::watch(viewer.book, session, viewer.now).and_then(|watch| match watch.stage {
+            WatchStage::Watching { until, .. } | WatchStage::Over { at: until } => Some(until),
+            WatchStage::Sparking => None,
+        }),
         heard: session.last_at,
     }
 }
@@ -89,6 +131,41 @@ mod tests {
     use crate::command::Command;
     use crate::ids::PersonId;
     use crate::testing::{World, arrive, at, start};
+
+    /// Noor is in until 120; the bell that stands at each minute.
+    fn check(acts: &[(&str, i64, Command)], expected: &[(i64, Option<RoomBell>)]) {
+        let mut world = World::new();
+        world.act("noor", 0, arrive("noor", "forge", 0, 120)).expect("allowed");
+        world.act("ilse", 0, arrive("ilse", "fitting", 0, 90)).expect("allowed");
+        for (who, minute, command) in acts {
+            world.act(who, *minute, command.clone()).expect("allowed");
+        }
+        let nobody = PersonId::from("teun");
+        for (minute, bell) in expected {
+            let now = at(*minute);
+            let board = board(&world.viewer(&nobody, now), &"forge".into()).expect("a room");
+            assert_eq!(rings(&board, now).map(|(bell, _)| bell), *bell, "{acts:?} at {minute}");
+        }
+    }
+
+    #[test]
+    fn a_board_rings_for_its_room_and_for_no_other() {
+        use RoomBell::{Clear, Last, Sweep};
+        let mut world = World::new();
+        world.act("noor", 0, arrive("noor", "forge", 0, 120)).expect("allowed");
+        let nobody = PersonId::from("teun");
+        let seen = board(&world.viewer(&nobody, at(1)), &"forge".into()).expect("a room");
+        let sweep_from = seen.sessions[0].times.as_ref().expect("a plan").sweep_from;
+        let sweep = ((sweep_from - at(0)).ms() + 59_999) / 60_000;
+        check(&[], &[(1, None), (sweep, Some(Sweep)), (sweep + 2, None), (120, Some(Last)), (122, None)]);
+        let swept = ("noor", 60, Command::StartSweep { crew: 1 });
+        check(&[swept], &[(sweep, None), (120, Some(Last))]);
+        let left = ("noor", 60, Command::Leave);
+        check(&[left], &[(sweep, None), (120, None)]);
+        let call = |room: &str, minute| ("ilse", minute, Command::CallClear { room: room.into() });
+        check(&[call("forge", 118)], &[(117, None), (118, Some(Clear)), (121, Some(Clear)), (123, None)]);
+        check(&[call("fitting", 118)], &[(118, None), (120, Some(Last))]);
+    }
 
     #[test]
     fn everybody_in_the_room_is_on_its_board_and_nobody_else() {

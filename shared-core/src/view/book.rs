@@ -40,7 +40,9 @@ fn about(viewer: &Viewer, fact: &Fact) -> Option<String> {
     let machine = |id: &MachineId| Some(viewer.book.machine_name(id));
     let room = |id: &RoomId| Some(super::door::room_name(viewer, id));
     match fact {
-        Fact::Entered { room: id, .. } | Fact::Found { place: Place::Room(id), .. } => room(id),
+        Fact::Entered { room: id, .. }
+        | Fact::Found { place: Place::Room(id), .. }
+        | Fact::ClearCalled { room: id } => room(id),
         Fact::Attested { statement } => {
             viewer.book.statements.iter().find(|known| known.id == *statement).map(|known| known.text.clone())
         }

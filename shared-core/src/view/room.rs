@@ -8,7 +8,7 @@ use crate::roster;
 use crate::state::Stage;
 use crate::time::Instant;
 use crate::view::Viewer;
-use crate::view::bench::TagRow;
+use crate::view::bench::{self, TagRow};
 use crate::view::candidates::Candidate;
 use crate::view::look::{LookView, look};
 use crate::view::rounds::RoundRow;
@@ -47,6 +47,8 @@ pub struct RoomNow {
     pub mine: bool,
     /// Who is here.
     pub people: Vec<PersonHere>,
+    /// When everybody was called out of it, if that was not long ago.
+    pub clear_called: Option<Instant>,
 }
 
 /// Somebody who came in and is not known to have left.
@@ -106,6 +108,7 @@ pub fn room(viewer: &Viewer) -> RoomView {
             name: room.name.clone(),
             mine: mine == Some(&room.id),
             people: people(viewer, &room.id),
+            clear_called: bench::clear_called(viewer, &room.id).map(|(at, _)| at),
         })
         .collect();
     rooms.sort_by_key(|room| !room.mine);

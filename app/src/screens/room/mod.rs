@@ -4,6 +4,7 @@
 //! A name is never left out for being stale: it says how stale. What a line of the log needs a session for says so
 //! instead of failing.
 
+mod clear;
 mod found;
 mod incident;
 mod muster;
@@ -33,6 +34,7 @@ use crate::store::{AppView, use_app_view};
 use crate::words::{door, look as looked, room as say};
 use shared_core::entry::Condition;
 
+pub use self::clear::clear_act;
 pub use self::found::FoundSheet;
 pub use self::muster::call_act;
 
@@ -61,12 +63,14 @@ pub fn RoomScreen() -> impl IntoView {
     let view = use_app_view();
     let over = RwSignal::new(None::<Over>);
     let emergency = field(view, |room| room.emergency.clone());
+    let rooms = field(view, |room| room.rooms.clone());
     let open = move |what: Over| move |()| over.set(Some(what));
     view! {
         <main class="screen">
             <div class="screen-body">
                 <h1 class="unseen">{say::title()}</h1>
                 <Muster />
+                {live(move || rooms.with(|rooms| rooms.iter().find(|room| room.mine).map(|mine| clear_act(mine.id.clone(), mine.clear_called))))}
                 <QuietButton label=door::be_buddy() on_press=open(Over::Scan) />
                 {later(Spot::Section, move |later| (later.room)(over))}
             </div>

@@ -106,6 +106,6 @@ impl<J: Journal, S: Signer> Desk<J, S> {
 fn strength(bell: &Bell) -> Strength {
     match bell {
         Bell::First | Bell::BuddyLapsing(_) => Strength::Gentle,
-        Bell::Sweep | Bell::Last | Bell::LastSpark | Bell::BuddyLapsed(_) => Strength::Full,
+        Bell::Sweep | Bell::Last | Bell::LastSpark | Bell::Clear | Bell::BuddyLapsed(_) => Strength::Full,
     }
 }

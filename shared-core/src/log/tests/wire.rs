@@ -51,7 +51,8 @@ fn lines_are_written_as_the_contract_says() {
         "what":"round_done","round":"oily_bin"}
         "what":"buddy_confirmed","buddy":"m2","given":"in_room"}
         "what":"buddy_confirmed","buddy":"m2","given":"pin"}
-        "what":"timer_set","rings_at":"2026-04-24T05:51:40Z"}"#]]
+        "what":"timer_set","rings_at":"2026-04-24T05:51:40Z"}
+        "what":"clear_called","room":"fitting"}"#]]
     .assert_eq(&facts.join("\n"));
 }
 
