@@ -40,8 +40,8 @@ pub fn screen() -> AnyView {
     wants(Box::new(move || Wanted::Board(id.get())));
     view! {
         <main class="screen board" style:translate=shift(view)>
-            {bell(view)}
             <div class="screen-body" {..custom_attribute("tabindex", "0")}>
+                {bell(view)}
                 {live(move || {
                     view.extra.with(|extra| match extra.seen::<Option<BoardView>>() {
                         Some(Some(board)) => on_wall(board),
