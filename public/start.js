@@ -24,6 +24,8 @@ function say(told) {
 try {
   const chosen = language();
   say(chosen);
+  // The service worker speaks it too; it sees nothing of the page's small store.
+  self.caches?.open('phone').then((left) => left.put('/language', new Response(chosen)));
   const words = fetch(CATALOGUES[chosen]).then((answer) => answer.text());
   const [{ default: init, later }, text] = await Promise.all([import('/app.js'), words]);
   // The catalogue's first line says whose words they are and which way they are written.

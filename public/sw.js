@@ -10,6 +10,9 @@ const CACHE = `build-${BUILD}`;
 const PAGE = '/index.html';
 const API = '/api/';
 
+// What the hub pushes, and what it is called in each language.
+importScripts('/later_words.js', '/later_calls.js');
+
 // The log on the phone, as app/src/shell/journal keeps it.
 const DATABASE = 'sweepbell';
 const STORE = 'log';
@@ -48,35 +51,6 @@ async function answer(request) {
   const cache = await caches.open(CACHE);
   const kept = await cache.match(request.mode === 'navigate' ? PAGE : request, { ignoreSearch: true });
   return kept ?? fetch(request);
-}
-
-// What the hub pushes is shown as it came; what cannot be read is shown as a plain reminder, because a browser
-// that shows nothing for a push takes the permission away.
-self.addEventListener('push', (event) => {
-  let told = {};
-  try {
-    told = event.data?.json() ?? {};
-  } catch {
-    told = {};
-  }
-  const { title, ...options } = typeof told === 'object' && told !== null ? told : {};
-  event.waitUntil(self.registration.showNotification(typeof title === 'string' ? title : 'Sweepbell', options));
-});
-
-self.addEventListener('notificationclick', (event) => {
-  event.notification.close();
-  event.waitUntil(showApp(event.notification.data?.path));
-});
-
-// Brings an open window forward, or opens one. A path of another site is never followed.
-async function showApp(path) {
-  const wanted = new URL(typeof path === 'string' ? path : '/', self.location.origin);
-  const target = wanted.origin === self.location.origin ? wanted.href : self.location.origin;
-  const windows = await self.clients.matchAll({ type: 'window', includeUncontrolled: true });
-  const open = windows.find((client) => client.visibilityState === 'visible') ?? windows[0];
-  if (!open) return self.clients.openWindow(target);
-  if (path) open.postMessage({ show: wanted.pathname + wanted.search + wanted.hash });
-  return open.focus();
 }
 
 self.addEventListener('sync', (event) => {

@@ -9,6 +9,12 @@ export function setPath(to, replace) {
 
 export function onPath(told) {
   addEventListener("popstate", () => told(location.pathname));
+  // A notice was touched, and says where it belongs.
+  navigator.serviceWorker?.addEventListener("message", ({ data }) => {
+    if (!data?.show) return;
+    setPath(data.show, false);
+    told(location.pathname);
+  });
   document.addEventListener("click", (event) => {
     const link = event.target.closest?.("a[href]");
     const own = link && link.origin === location.origin && !link.target && !link.hasAttribute("download");

@@ -137,8 +137,10 @@ impl Asked {
     pub const MINE: &'static str = "/api/mine";
     /// Its end.
     pub const ERASE: &'static str = "/api/erase";
+    /// The hub's key for push services, and where it rings this phone.
+    pub const PUSH: &'static str = "/api/push";
     /// What is looked up, and again once something was done.
-    pub const LOOKED_UP: [&'static str; 3] = [Self::PHONES, Self::INVITES, Self::MINE];
+    pub const LOOKED_UP: [&'static str; 4] = [Self::PHONES, Self::INVITES, Self::MINE, Self::PUSH];
 }
 
 /// What the phone reports.

@@ -455,6 +455,35 @@ bell-more-time = I need more time
 bell-ask-again = Ask again
 bell-notice = { $machine }. { $next }
 
+## What the hub calls out to a phone in a pocket (said by the service worker) and whether it can (Bench, Book)
+
+call-watch-over = The fire watch is over.
+call-watch-over-next = Look once more where the hot work was; then it is done.
+call-not-sweeping = Somebody near you has not begun to sweep.
+call-not-sweeping-next = Go and see, and tell them that it is time. Come into view before you speak.
+call-not-out = Somebody did not answer their last bell.
+call-not-out-next = Room says who is still there. Ask them whether all is well.
+call-long-past = Somebody is half an hour past their out-by.
+call-long-past-next = Room says who is still there. If nobody answers you, have somebody go and see.
+call-watch-cut-short = A fire watch was cut short.
+call-watch-cut-short-next = Have somebody look for embers where the hot work was, until its time is over.
+call-unknown = Something is due.
+call-unknown-next = Open Sweepbell: it says what.
+call-late = { $minutes ->
+    [one] That was due 1 minute ago.
+   *[other] That was due { $minutes } minutes ago.
+}
+pocket-armed = The hub rings this phone, locked too, where both have a network.
+pocket-unasked = Locked in a pocket, this phone is not rung by the hub yet.
+pocket-arm = Let the hub ring it
+pocket-refused = This phone lets no bells of this page through when it is locked. Its settings for this page decide that.
+pocket-home-screen = This browser rings a locked phone only for an app on the home screen. Put Sweepbell there, open it there, and come back to this line.
+pocket-unsupported = This browser cannot be rung while it is closed.
+pocket-unreached = Whether the hub rings this phone is known once it is reached again.
+pocket-failed = The browser gave no address to ring. Try again where there is a network.
+pocket-own-timer = Set the phone's own timer as well.
+pocket-end = No longer ring it
+
 ## The steel rule
 
 rule-title = Your session as a steel rule

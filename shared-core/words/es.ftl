@@ -480,6 +480,36 @@ bell-more-time = Necesito más tiempo
 bell-ask-again = Pedir otra vez
 bell-notice = { $machine }. { $next }
 
+## What the hub calls out to a phone in a pocket (said by the service worker) and whether it can (Bench, Book)
+
+call-watch-over = La guardia de fuego ha terminado.
+call-watch-over-next = Mira una vez más donde se trabajó en caliente, y listo.
+call-not-sweeping = Alguien cerca de ti no ha empezado a barrer.
+call-not-sweeping-next = Ve a verlo y dile que es la hora. Deja que te vea antes de hablarle.
+call-not-out = Alguien no ha respondido a su último toque.
+call-not-out-next = En Sala se ve quién sigue allí. Pregúntale si todo va bien.
+call-long-past = Alguien pasa media hora de su hora de salida.
+call-long-past-next = En Sala se ve quién sigue allí. Si nadie te responde, que alguien vaya a ver.
+call-watch-cut-short = Una guardia de fuego se ha acortado.
+call-watch-cut-short-next = Que alguien busque brasas donde se trabajó en caliente, hasta que pase su tiempo.
+call-unknown = Hay algo pendiente.
+call-unknown-next = Abre Sweepbell y te dirá qué.
+call-late = { $minutes ->
+    [one] Tocaba hace 1 minuto.
+    [many] Tocaba hace { $minutes } de minutos.
+   *[other] Tocaba hace { $minutes } minutos.
+}
+pocket-armed = El hub llama a este teléfono, también bloqueado, donde ambos tienen red.
+pocket-unasked = Bloqueado en el bolsillo, el hub aún no llama a este teléfono.
+pocket-arm = Que el hub lo llame
+pocket-refused = Este teléfono no deja pasar los toques de esta página cuando está bloqueado. Lo deciden sus ajustes para esta página.
+pocket-home-screen = Este navegador solo llama a un teléfono bloqueado si la app está en la pantalla de inicio. Pon Sweepbell allí, ábrela allí y vuelve a esta línea.
+pocket-unsupported = A este navegador no se le puede llamar mientras está cerrado.
+pocket-unreached = Si el hub llama a este teléfono se sabrá cuando vuelva a haber contacto con él.
+pocket-failed = El navegador no dio una dirección a la que llamar. Prueba otra vez donde haya red.
+pocket-own-timer = Pon también el temporizador del propio teléfono.
+pocket-end = Que no lo llame más
+
 ## The steel rule
 
 rule-title = Tu sesión como regla de acero

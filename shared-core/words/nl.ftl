@@ -458,6 +458,35 @@ bell-more-time = Ik heb meer tijd nodig
 bell-ask-again = Opnieuw vragen
 bell-notice = { $machine }. { $next }
 
+## What the hub calls out to a phone in a pocket (said by the service worker) and whether it can (Bench, Book)
+
+call-watch-over = De brandwacht is voorbij.
+call-watch-over-next = Kijk nog één keer waar het hete werk was; dan is het klaar.
+call-not-sweeping = Iemand bij jou in de buurt is niet begonnen met vegen.
+call-not-sweeping-next = Ga kijken en zeg dat het tijd is. Kom eerst in beeld, praat dan pas.
+call-not-out = Iemand heeft op de laatste bel niet geantwoord.
+call-not-out-next = Ruimte laat zien wie er nog is. Vraag of alles goed is.
+call-long-past = Iemand is een half uur voorbij de vertrektijd.
+call-long-past-next = Ruimte laat zien wie er nog is. Antwoordt er niemand, laat dan iemand gaan kijken.
+call-watch-cut-short = Een brandwacht is ingekort.
+call-watch-cut-short-next = Laat iemand naar gloeiende resten kijken waar het hete werk was, tot de tijd om is.
+call-unknown = Er is iets aan de beurt.
+call-unknown-next = Open Sweepbell: daar staat wat.
+call-late = { $minutes ->
+    [one] Dat was 1 minuut geleden aan de beurt.
+   *[other] Dat was { $minutes } minuten geleden aan de beurt.
+}
+pocket-armed = De hub belt deze telefoon, ook vergrendeld, waar beide netwerk hebben.
+pocket-unasked = Vergrendeld in een zak wordt deze telefoon nog niet door de hub gebeld.
+pocket-arm = Laat de hub hem bellen
+pocket-refused = Deze telefoon laat geen bellen van deze pagina door als hij vergrendeld is. Zijn instellingen voor deze pagina bepalen dat.
+pocket-home-screen = Deze browser belt een vergrendelde telefoon alleen voor een app op het beginscherm. Zet Sweepbell daar, open hem daar en kom terug naar deze regel.
+pocket-unsupported = Deze browser kan niet gebeld worden terwijl hij dicht is.
+pocket-unreached = Of de hub deze telefoon belt, is bekend zodra die weer bereikt wordt.
+pocket-failed = De browser gaf geen adres om te bellen. Probeer het opnieuw waar netwerk is.
+pocket-own-timer = Zet ook de wekker van de telefoon zelf.
+pocket-end = Niet meer bellen
+
 ## The steel rule
 
 rule-title = Je sessie als stalen liniaal

@@ -16,18 +16,18 @@ export const PHONE = {
   timezoneId: 'UTC',
 };
 
-// Switches a phone on. Options: those of a browser context; `language`, one of languages.js, else English; and whether it
-// is new, and shows the first pages.
-export async function openPhone(browser, hub, { language, isNew = false, ...options } = {}) {
+// Switches a phone on. Options: those of a browser context; `language`, one of languages.js, else English; whether it is
+// new, and shows the first pages; and by how much its clock is behind.
+export async function openPhone(browser, hub, { language, isNew = false, behindMs = 0, ...options } = {}) {
   const context = await browser.newContext({ ...PHONE, permissions: ['camera', 'notifications'], ...language?.options, ...options });
   await language?.serve(context);
-  return takePhone(context, hub, { language, isNew });
+  return takePhone(context, hub, { language, isNew, behindMs });
 }
 
 // The same for a context that is there already, such as one with a folder of its own.
-export async function takePhone(context, hub, { language, isNew = false } = {}) {
+export async function takePhone(context, hub, { language, isNew = false, behindMs = 0 } = {}) {
   if (!isNew) await context.addInitScript(() => localStorage.setItem('sweepbell.welcomed', '1'));
-  await context.clock.install({ time: new Date() });
+  await context.clock.install({ time: new Date(Date.now() - behindMs) });
   await installCamera(context);
   const page = context.pages()[0] ?? (await context.newPage());
   return new Phone(context, page, hub, language);

@@ -3,6 +3,7 @@
 // What the browser itself would set off (a push, a network that returns) is set off by its debugger.
 
 import { expect, test } from '@playwright/test';
+import { debuggerOf, pushed } from './pushes.js';
 import { BLANK, startSite } from './site.js';
 
 let site;
@@ -29,16 +30,6 @@ async function precached(page) {
     const kept = await Promise.all(names.map(async (name) => (await (await caches.open(name)).keys()).map(({ url }) => new URL(url).pathname)));
     return Object.fromEntries(names.map((name, at) => [name, kept[at]]));
   });
-}
-
-// Lets the debugger speak to the worker as the browser would.
-async function debuggerOf(page) {
-  const session = await page.context().newCDPSession(page);
-  const found = new Promise((done) =>
-    session.on('ServiceWorker.workerRegistrationUpdated', ({ registrations }) => registrations[0] && done(registrations[0].registrationId)),
-  );
-  await session.send('ServiceWorker.enable');
-  return { session, registrationId: await found };
 }
 
 async function putLog(page, records) {
@@ -135,24 +126,30 @@ test('a build of which one file is missing is not taken at all', async ({ page }
   expect(`build-${active}`).toBe(older);
 });
 
-for (const [what, data, title, body] of [
-  ['a told notice', JSON.stringify({ title: 'Sweep bell', body: 'Start now.', tag: 'bell' }), 'Sweep bell', 'Start now.'],
-  ['no notice at all', '', 'Sweepbell', ''],
-  ['what is no JSON', 'boo', 'Sweepbell', ''],
-  ['JSON of another shape', '[1,2]', 'Sweepbell', ''],
+const SWEEP = 'Switch off, let it run down, then the chores stand ready in their order.';
+const UNKNOWN = ['Something is due.', 'Open Sweepbell: it says what.', 'bell', '/'];
+// Each call in one language or another: what is shown, what takes its place, and what a touch of it opens.
+for (const [what, data, language, title, body, tag, path] of [
+  ['a bell', { what: 'sweep_bell', late_minutes: 0, tag: 'x' }, '', 'Stop. Start sweeping.', SWEEP, 'bell', '/sweep'],
+  ['a late bell', { what: 'sweep_bell', late_minutes: 1 }, 'en', 'Stop. Start sweeping.', `${SWEEP} That was due 1 minute ago.`, 'bell', '/sweep'],
+  ['a call to a buddy', { what: 'not_sweeping', late_minutes: 0, tag: 'abc' }, 'es', 'Alguien cerca de ti no ha empezado a barrer.', /^Ve a verlo/, 'abc', '/room'],
+  ['a call to a steward', { what: 'not_out', late_minutes: 7, tag: 'abc' }, 'nl', 'Iemand heeft op de laatste bel niet geantwoord.', /Dat was 7 minuten geleden aan de beurt\.$/, 'abc', '/room'],
+  ['another language than is spoken', { what: 'watch_over' }, 'en-x-pseudo', 'The fire watch is over.', /^Look once more/, 'bell', '/sweep'],
+  ["a newer hub's call", { what: 'tea', late_minutes: 0 }, '', ...UNKNOWN],
+  ['a name that every object has', { what: 'toString' }, '', ...UNKNOWN],
+  ['nothing at all', '', '', ...UNKNOWN],
+  ['what is no JSON', 'boo', '', ...UNKNOWN],
+  ['JSON of another shape', '[1,2]', '', ...UNKNOWN],
 ]) {
   test(`a push with ${what} shows something`, async ({ page, context }) => {
     await context.grantPermissions(['notifications'], { origin: site.origin });
     await register(page);
-    const { session, registrationId } = await debuggerOf(page);
-    const shown = () =>
-      page.evaluate(async () => (await (await navigator.serviceWorker.ready).getNotifications()).map(({ title, body }) => ({ title, body })));
-    // A worker that is still starting can miss what the debugger delivers, so it is delivered until it is shown.
-    await expect(async () => {
-      await session.send('ServiceWorker.deliverPushMessage', { origin: site.origin, registrationId, data });
-      await expect.poll(shown, { timeout: 1_000 }).not.toEqual([]);
-    }).toPass();
-    for (const notice of await shown()) expect(notice).toEqual({ title, body });
+    await page.evaluate((chosen) => chosen && caches.open('phone').then((left) => left.put('/language', new Response(chosen))), language);
+    const shown = await pushed(page, site.origin, data);
+    for (const notice of shown) {
+      expect(notice).toMatchObject({ title, tag, path, silent: true, requireInteraction: true });
+      expect(notice.body).toMatch(body);
+    }
   });
 }
 

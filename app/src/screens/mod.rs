@@ -21,6 +21,7 @@ pub mod gate;
 pub mod later;
 pub mod look;
 pub mod notice_bar;
+pub mod pocket;
 pub mod room;
 pub mod rule;
 pub mod scan;

@@ -20,6 +20,7 @@ pub mod later;
 pub mod photo;
 mod pin;
 pub mod prefs;
+pub mod push;
 pub mod tabs;
 pub mod update;
 pub mod wake_lock;

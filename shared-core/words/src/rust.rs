@@ -6,14 +6,28 @@
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
-use crate::Book;
-use crate::message::{Form, Kind, Message, Piece};
+use crate::message::{Form, Key, Kind, Message, Piece};
+use crate::{Book, Language};
 
 /// Modules of words that the rules say themselves, on a phone and in the hub's command alike. All others are the app's.
 const CORE: &[&str] = &["refusal", "because", "plan", "answer", "code", "entry"];
 
 /// Modules that only the page's own script says, before there is any Rust.
 const PAGE: &[&str] = &["page"];
+
+/// Modules that only the service worker says, which has no Rust: what the hub calls out.
+const WORKER: &[&str] = &["call"];
+/// The bells' own words, which the worker says as well.
+const WORKER_TOO: &[&str] = &[
+    "bell-first",
+    "bell-first-next",
+    "bell-sweep",
+    "bell-sweep-next",
+    "bell-last",
+    "bell-last-next",
+    "bell-last-spark",
+    "bell-last-spark-next",
+];
 
 /// Who says a message.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -24,6 +38,8 @@ pub enum Home {
     App,
     /// The script that starts the page.
     Page,
+    /// The service worker.
+    Worker,
 }
 
 impl Home {
@@ -31,6 +47,7 @@ impl Home {
         match message.module() {
             module if CORE.contains(&module) => Self::Core,
             module if PAGE.contains(&module) => Self::Page,
+            module if WORKER.contains(&module) => Self::Worker,
             _ => Self::App,
         }
     }
@@ -39,7 +56,7 @@ impl Home {
     const fn visibility(self) -> &'static str {
         match self {
             Self::Core => "pub(crate)",
-            Self::App | Self::Page => "pub",
+            Self::App | Self::Page | Self::Worker => "pub",
         }
     }
 }
@@ -70,6 +87,44 @@ impl Book {
         let messages = &self.texts[language as usize];
         let own = messages.iter().filter(|message| Home::of(message) == Home::Page);
         own.map(|message| (message.name(), said(message))).collect()
+    }
+}
+
+impl Book {
+    /// The service worker's words in all languages, as a script: texts by message, or by CLDR's name of the number.
+    pub fn worker(&self) -> String {
+        let mut out = String::from("self.SAID = {\n");
+        for (language, messages) in Language::ALL.into_iter().zip(&self.texts) {
+            let _ = writeln!(out, "{}: {{", language.tag());
+            let own =
+                |message: &&Message| Home::of(message) == Home::Worker || WORKER_TOO.contains(&message.id.as_str());
+            for message in messages.iter().filter(own) {
+                let _ = writeln!(out, "{:?}: {},", message.id, literal(message));
+            }
+            out.push_str("},\n");
+        }
+        out.push_str("};\n");
+        out
+    }
+}
+
+/// A message as JavaScript. Debug's escapes of a text without control characters are JavaScript's too.
+fn literal(message: &Message) -> String {
+    match &message.form {
+        Form::Plain(pieces) => format!("{:?}", told(pieces)),
+        Form::Counted { variants, .. } => {
+            let variant = |(key, pieces): &(Key, Vec<Piece>)| format!("{}: {:?}", name_of(*key), told(pieces));
+            format!("{{ {} }}", variants.iter().map(variant).collect::<Vec<_>>().join(", "))
+        }
+    }
+}
+
+fn name_of(key: Key) -> String {
+    match key {
+        Key::Exactly(digit) => digit.to_string(),
+        Key::One => "one".to_owned(),
+        Key::Many => "many".to_owned(),
+        Key::Other => "other".to_owned(),
     }
 }
 
@@ -123,9 +178,13 @@ fn said(message: &Message) -> String {
         Form::Plain(pieces) => pieces,
         Form::Counted { variants, .. } => variants.last().map_or(&[][..], |(_, pieces)| pieces),
     };
+    told(pieces).replace('`', "'")
+}
+
+fn told(pieces: &[Piece]) -> String {
     let told = pieces.iter().map(|piece| match piece {
         Piece::Text(text) => text.clone(),
         Piece::Argument(name) => format!("{{ ${name} }}"),
     });
-    told.collect::<String>().replace('`', "'")
+    told.collect()
 }

@@ -71,6 +71,21 @@ fn a_wording_moves_no_argument() {
     assert!(rust.contains("fn b(n: i64)"), "one language needs the number: {rust}");
 }
 
+/// The worker has no reader of catalogues: it is handed its own words, by name.
+#[test]
+fn the_worker_has_its_words_in_every_language() {
+    let text = "a-b = Not its own\nbell-sweep = Start \"now\"\ncall-late = { $n ->\n    [one] one\n   *[other] { $n } of them\n}";
+    let script = Book::of(&same(text)).expect("a sound text").worker();
+    for language in ["en: {", "es: {", "nl: {"] {
+        assert!(script.contains(language), "{script}");
+    }
+    assert!(script.contains(r#""bell-sweep": "Start \"now\"","#), "{script}");
+    assert!(script.contains(r#""call-late": { one: "one", other: "{ $n } of them" },"#), "{script}");
+    assert!(!script.contains("a-b"), "{script}");
+    let rust = Book::of(&same(text)).expect("a sound text").rust(Home::App);
+    assert!(rust.contains("mod bell") && !rust.contains("mod call"), "{rust}");
+}
+
 #[test]
 fn a_catalogue_is_a_line_for_each_message() {
     let text = "a-b = Plain\na-c = { $y } and { $x }{ \"\\u00A0\" }A\na-d = Before { $n ->\n    [0] none\n    [one] one\n   *[other] { $n }\n} after";

@@ -29,7 +29,7 @@ const BUDGET: Budget = Budget { first_bytes: 276_000, later_bytes: 100_000 };
 const CEILING: Budget = Budget { first_bytes: 320_000, later_bytes: 120_000 };
 
 /// How the path of what comes later begins.
-const LATER: &str = "/assets/later_bg-";
+const LATER: &str = "/assets/later";
 
 /// Brotli's best; seconds for what is built once and downloaded by everybody.
 const BROTLI_QUALITY: i32 = 11;

@@ -30,7 +30,8 @@ pub(super) fn gather(glue: &Path, build: Build) -> Result<Files> {
     Ok(files)
 }
 
-/// The catalogue of each language, and `words.js`: where they are, and what the page says before one is there.
+/// The catalogue of each language; `words.js`: where they are, and what the page says before one is there; and
+/// `later_words.js`, the service worker's own.
 fn words(book: &Book, build: Build) -> Files {
     let mut catalogues: Vec<_> =
         Language::ALL.iter().map(|&language| (language.tag(), book.catalogue(language))).collect();
@@ -55,6 +56,7 @@ fn words(book: &Book, build: Build) -> Files {
     }
     script.push_str("};\n");
     files.insert("/words.js".to_owned(), script.into_bytes());
+    files.insert("/later_words.js".to_owned(), book.worker().into_bytes());
     files
 }
 

@@ -116,6 +116,7 @@ fn InSession() -> impl IntoView {
                     <QuietButton label=room::tag_out() on_press=move |()| over.set(Some(Over::TagOut)) />
                     <LookUp on_open=move |look| over.set(Some(Over::Look(look))) />
                     <Facts over />
+                    {later(Spot::Unasked, |later| (later.pocket)(false))}
                 </div>
             </div>
             <div class="acts">

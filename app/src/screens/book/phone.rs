@@ -11,6 +11,7 @@ use crate::parts::kept::kept;
 use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
 use crate::route::Route;
+use crate::screens::pocket;
 use crate::screens::welcome::home_screen;
 use crate::shell::bell::Notices;
 use crate::shell::keys::Keeping;
@@ -48,6 +49,7 @@ pub fn Phone() -> impl IntoView {
             <Look />
             <Speech />
             <MayShowNotices />
+            {pocket::line(true)}
             <OwnFigures />
             {home_screen("soft")}
             <a class="plain-link" href=Route::Cautions.href()>
