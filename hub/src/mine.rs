@@ -25,6 +25,7 @@ pub(crate) async fn gather(
         retention_days,
         phones: phones.map(phone).collect(),
         figures: store.in_room().await?.pins.iter().any(|pin| pin.member == *member),
+        rung: store.subscriptions().await?.iter().any(|known| known.member == *member),
         codes,
         lines: own,
         naming,

@@ -105,6 +105,7 @@ impl Change {
             return Ok(false);
         }
         self.talk.act("DELETE FROM session WHERE dev = $1", &[dev.as_str().into()]).await?;
+        self.forget_subscription(dev, None).await?;
         self.tell(News::Joined);
         Ok(true)
     }

@@ -22,6 +22,8 @@ pub struct Mine {
     pub phones: Vec<PhoneRow>,
     /// Whether figures of theirs can be checked.
     pub figures: bool,
+    /// Whether an address is kept at which a phone of theirs is rung.
+    pub rung: bool,
     /// One-time codes that were made for them.
     pub codes: Vec<CodeMade>,
     /// Lines that their phones signed, oldest first.
@@ -66,7 +68,7 @@ pub struct ErasedNow {
 }
 
 from_json! {
-    Mine { member, retention_days, phones, figures, codes, lines, naming, late, stays }
+    Mine { member, retention_days, phones, figures, rung, codes, lines, naming, late, stays }
     CodeMade { made, until, used }
     ErasedNow { erased, stays }
 }
