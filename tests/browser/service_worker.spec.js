@@ -153,6 +153,16 @@ for (const [what, data, language, title, body, tag, path] of [
   });
 }
 
+test('an address that the push service changed is told to the hub', async ({ page, context }) => {
+  await register(page);
+  const subscription = { endpoint: 'https://push.example/new', keys: { p256dh: 'a', auth: 'b' } };
+  // The browser's own event cannot be set off; this one differs in that nobody waits for its end.
+  await context.serviceWorkers()[0].evaluate((newSubscription) => {
+    self.dispatchEvent(Object.assign(new ExtendableEvent('pushsubscriptionchange'), { newSubscription }));
+  }, subscription);
+  await expect.poll(() => site.subscribed).toEqual([{ subscription }]);
+});
+
 test('a background sync is left to an open app', async ({ page }) => {
   await register(page);
   await putLog(page, [{ seq: 1, jws: 'a', state: 'waiting' }]);

@@ -36,6 +36,8 @@ class Site {
   missing = null;
   // Paths asked for, in order.
   asked = [];
+  // Bodies posted to /api/push.
+  subscribed = [];
   // Bodies posted to /api/sync, and the status that they are answered with.
   synced = [];
   syncStatus = 200;
@@ -72,6 +74,7 @@ class Site {
   async #api(request, response, pathname) {
     let body = '';
     for await (const chunk of request) body += chunk;
+    if (request.method === 'POST' && pathname === '/api/push') this.subscribed.push(JSON.parse(body));
     if (request.method === 'POST' && pathname === '/api/sync') this.synced.push(JSON.parse(body));
     response.writeHead(pathname === '/api/sync' ? this.syncStatus : 404, { 'content-type': 'application/json' });
     response.end('{}');
