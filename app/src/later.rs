@@ -72,8 +72,8 @@ pub struct Later {
     pub over_room: fn(screens::room::Over, Close) -> AnyView,
     /// Room below its muster list.
     pub room: fn(RwSignal<Option<screens::room::Over>>) -> AnyView,
-    /// Whether the hub rings this phone in a pocket, and letting it; with the way back.
-    pub pocket: fn(bool) -> AnyView,
+    /// What of the bells reaches this phone, in a line.
+    pub pocket: fn(RwSignal<Option<screens::bench::Over>>) -> AnyView,
     /// Why a refusal is one.
     pub because: fn(&Refusal, bool) -> AnyView,
     /// Whether an answer to an ask of this phone's counts.
@@ -116,7 +116,7 @@ pub fn later() {
         over_bench: screens::bench::later_sheet,
         over_room: screens::room::later_sheet,
         room: screens::room::below,
-        pocket: screens::pocket::line,
+        pocket: screens::pocket::on_bench,
         because: screens::why::because_markup,
         judge: answer::accept,
         draft: figures::draft,

@@ -482,6 +482,23 @@ pocket-unsupported = This browser cannot be rung while it is closed.
 pocket-unreached = Whether the hub rings this phone is known once it is reached again.
 pocket-failed = The browser gave no address to ring. Try again where there is a network.
 pocket-own-timer = Set the phone's own timer as well.
+pocket-more = Bells in a pocket
+pocket-lit = The screen stays lit.
+pocket-dark = The screen may go dark.
+pocket-heard = Sound is on.
+pocket-mute = Sound comes with the first touch.
+pocket-timer-rings = The phone's own timer rings at { $clock }, as you said.
+pocket-timer-late = Your timer rings at { $clock }, after the sweep bell: set it anew.
+pocket-in-view = In view
+pocket-in-view-how = While this page is in view it rings, shakes the phone where that can be, and flashes.
+pocket-try-it = Ring it now
+pocket-only-a-try = Only a try.
+pocket-with-network = Locked, with a network
+pocket-without-network = Locked, without a network
+pocket-timer-for = Set a timer in the phone's own clock for
+pocket-timer-is-set = I have set it
+pocket-calendar = Take the bells along for the calendar
+pocket-calendar-how = A backup: some calendars take the file in and leave its alarms out. After the times have moved, take it anew; it is the same entry.
 pocket-end = No longer ring it
 
 ## The steel rule

@@ -508,6 +508,23 @@ pocket-unsupported = A este navegador no se le puede llamar mientras está cerra
 pocket-unreached = Si el hub llama a este teléfono se sabrá cuando vuelva a haber contacto con él.
 pocket-failed = El navegador no dio una dirección a la que llamar. Prueba otra vez donde haya red.
 pocket-own-timer = Pon también el temporizador del propio teléfono.
+pocket-more = Toques en el bolsillo
+pocket-lit = La pantalla sigue encendida.
+pocket-dark = La pantalla puede apagarse.
+pocket-heard = El sonido está activo.
+pocket-mute = El sonido llega con el primer toque de la pantalla.
+pocket-timer-rings = El temporizador del teléfono suena a las { $clock }, según dijiste.
+pocket-timer-late = Tu temporizador suena a las { $clock }, después del toque de barrido: ponlo otra vez.
+pocket-in-view = A la vista
+pocket-in-view-how = Mientras esta página está a la vista suena, hace vibrar el teléfono donde se puede y destella.
+pocket-try-it = Probarlo ahora
+pocket-only-a-try = Solo una prueba.
+pocket-with-network = Bloqueado, con red
+pocket-without-network = Bloqueado, sin red
+pocket-timer-for = Pon un temporizador en el reloj del teléfono para
+pocket-timer-is-set = Lo he puesto
+pocket-calendar = Llevar los toques al calendario
+pocket-calendar-how = Un respaldo: algunos calendarios aceptan el archivo y omiten sus alarmas. Si cambian las horas, llévalo otra vez; es la misma entrada.
 pocket-end = Que no lo llame más
 
 ## The steel rule

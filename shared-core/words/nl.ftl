@@ -485,6 +485,23 @@ pocket-unsupported = Deze browser kan niet gebeld worden terwijl hij dicht is.
 pocket-unreached = Of de hub deze telefoon belt, is bekend zodra die weer bereikt wordt.
 pocket-failed = De browser gaf geen adres om te bellen. Probeer het opnieuw waar netwerk is.
 pocket-own-timer = Zet ook de wekker van de telefoon zelf.
+pocket-more = Bellen in een broekzak
+pocket-lit = Het scherm blijft aan.
+pocket-dark = Het scherm kan uitgaan.
+pocket-heard = Geluid staat aan.
+pocket-mute = Geluid komt met de eerste aanraking.
+pocket-timer-rings = De timer van de telefoon gaat om { $clock }, zoals je zei.
+pocket-timer-late = Je timer gaat om { $clock }, na de veegbel: zet hem opnieuw.
+pocket-in-view = In zicht
+pocket-in-view-how = Zolang deze pagina in zicht is belt ze, trilt de telefoon waar dat kan, en flitst het scherm.
+pocket-try-it = Laat nu bellen
+pocket-only-a-try = Alleen een proef.
+pocket-with-network = Vergrendeld, met netwerk
+pocket-without-network = Vergrendeld, zonder netwerk
+pocket-timer-for = Zet een timer in de klok van de telefoon op
+pocket-timer-is-set = Ik heb hem gezet
+pocket-calendar = Neem de bellen mee voor de agenda
+pocket-calendar-how = Een reserve: sommige agenda's nemen het bestand over en laten de alarmen weg. Zijn de tijden veranderd, neem het dan opnieuw; het is dezelfde afspraak.
 pocket-end = Niet meer bellen
 
 ## The steel rule

@@ -35,6 +35,7 @@ use crate::parts::sheet::Sheet;
 use crate::route::Route;
 use crate::screens::later::{Spot, later};
 use crate::screens::look::{self, Look, LookUp};
+use crate::screens::pocket;
 use crate::screens::room::FoundSheet;
 use crate::screens::why;
 use crate::shell::address::{Step, use_go};
@@ -58,6 +59,8 @@ pub enum Over {
     Crew,
     /// Tags a machine out.
     TagOut,
+    /// What of the bells reaches this phone.
+    Pocket,
     /// Where the mess is.
     Mess,
     /// Something to look up.
@@ -116,7 +119,7 @@ fn InSession() -> impl IntoView {
                     <QuietButton label=room::tag_out() on_press=move |()| over.set(Some(Over::TagOut)) />
                     <LookUp on_open=move |look| over.set(Some(Over::Look(look))) />
                     <Facts over />
-                    {later(Spot::Unasked, |later| (later.pocket)(false))}
+                    {later(Spot::Unasked, move |later| (later.pocket)(over))}
                 </div>
             </div>
             <div class="acts">
@@ -148,6 +151,7 @@ pub fn later_sheet(what: Over, close: Close) -> AnyView {
         Over::WhyNot(machine) => view! { <WhyNotSheet machine on_close=close /> }.into_any(),
         Over::OutBy => view! { <OutBySheet on_close=close /> }.into_any(),
         Over::TagOut => view! { <TagOutSheet on_close=close /> }.into_any(),
+        Over::Pocket => pocket::sheet(close),
         Over::Look(look) => look::sheet(look, close),
         Over::Why(mark) => why::sheet(mark, close),
         Over::Mess => view! { <FoundSheet condition=Condition::Mess on_close=close /> }.into_any(),

@@ -18,7 +18,7 @@ use crate::words::pocket as say;
 /// Where the hub is told: the answer has another shape than what is looked up.
 const SET: &str = "/api/push?set";
 
-/// The line; where `ending`, with the way back, and without what stands beside it there anyway.
+/// The line; where `ending`, with the way back.
 pub fn line(ending: bool) -> AnyView {
     let (view, dispatch) = (use_app_view(), use_dispatch());
     let (stands, hub) = (RwSignal::new(None::<Push>), RwSignal::new(None::<PushState>));
@@ -77,12 +77,10 @@ pub fn line(ending: bool) -> AnyView {
         let button = act.map(|(label, act)| view! { <QuietButton label on_press=act /> }.into_any());
         Some(
             view! {
-                <section class="pocket">
-                    <p class="soft" role="status">
-                        {words} " " {(!ending).then(say::own_timer)}
-                    </p>
-                    {button}
-                </section>
+                <p class="soft" role="status">
+                    {words}
+                </p>
+                {button}
             }
             .into_any(),
         )
