@@ -66,6 +66,31 @@ pub struct Sealed {
     pub body: Result<Entry, WireFault>,
 }
 
+/// A line taken apart: all of it is good but its signature, which nobody has checked.
+#[derive(Clone, Debug)]
+pub struct Unchecked<'a> {
+    sealed: Sealed,
+    input: &'a str,
+    signature: Signature,
+}
+
+impl Unchecked<'_> {
+    /// Where it says it stands.
+    pub fn link(&self) -> &Link {
+        &self.sealed.link
+    }
+
+    /// Checks its own signature, against the key that it names.
+    pub fn check(&self) -> Result<(), JwsFault> {
+        verify(&self.sealed.link.dev, self.input.as_bytes(), &self.signature)
+    }
+
+    /// What is in it, for whoever checked it, or another line that names it.
+    pub fn into_sealed(self) -> Sealed {
+        self.sealed
+    }
+}
+
 /// Why a line is not a signed entry.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum JwsFault {
@@ -157,6 +182,13 @@ pub fn open(jws: &str) -> Result<Signed, JwsFault> {
 
 /// Opens a line as far as its signature and link, so that a chain can go on past a body that cannot be read.
 pub fn unseal(jws: &str) -> Result<Sealed, JwsFault> {
+    let line = take_apart(jws)?;
+    line.check()?;
+    Ok(line.into_sealed())
+}
+
+/// Reads a line without asking its signature: it is believed by nobody yet.
+pub fn take_apart(jws: &str) -> Result<Unchecked<'_>, JwsFault> {
     if jws.len() > JWS_BYTES_MAX {
         return Err(JwsFault::TooLong { bytes: jws.len() });
     }
@@ -173,9 +205,7 @@ pub fn unseal(jws: &str) -> Result<Sealed, JwsFault> {
     let payload = Base64UrlUnpadded::decode_vec(payload).map_err(|_| JwsFault::Base64 { part: "payload" })?;
     let payload = std::str::from_utf8(&payload).map_err(|_| JwsFault::NotText)?;
     let fields = Fields::read(payload, PAYLOAD_BYTES_MAX).map_err(JwsFault::Link)?;
-    let link = link_of(&fields)?;
-    verify(&link.dev, input.as_bytes(), &signature)?;
-    Ok(Sealed { link, body: wire::entry_of(&fields) })
+    Ok(Unchecked { sealed: Sealed { link: link_of(&fields)?, body: wire::entry_of(&fields) }, input, signature })
 }
 
 /// What a line claims to be and to say, believed by nobody: for lines that were proved before.

@@ -4,6 +4,9 @@
 //! that the log goes on behind it, and counts for nothing) or refused (its place stays open). Whatever is not
 //! stored is told to the phone with the reason, at every question that brings it, until the phone has heard.
 //!
+//! Lines of a few are checked each by its own signature. Of a longer push the newest line of each run vouches for those
+//! before it ([`crate::log::run`]): the caller then has to check by itself what was vouched for, before anybody is handed it.
+//!
 //! Stores nothing itself: the caller writes what it is told, in one transaction, and answers after that is durable.
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -13,7 +16,11 @@ use crate::entry::Fact;
 use crate::ids::{DeviceId, PersonId};
 use crate::log::chain::Head;
 use crate::log::erased::Erased;
-use crate::log::jws::{self, Link, Sealed, Signed};
+use crate::log::jws::{self, JwsFault, Link, Sealed, Signed};
+use crate::log::run::{Opened, Proof, open_one, open_runs};
+
+/// A push of no more lines than this is checked line by line: an evening's acts as they happen.
+pub const ONE_BY_ONE_MAX: usize = 16;
 
 /// An entry that the hub keeps.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -70,6 +77,48 @@ pub enum Taken {
     },
 }
 
+/// Pushed lines, opened before anything is asked of the store: what costs most needs no lock.
+#[derive(Clone, Debug)]
+pub struct Push<'a>(Vec<(&'a str, Result<Opened, JwsFault>)>);
+
+impl<'a> Push<'a> {
+    /// A few by their own signatures, more by runs.
+    pub fn open(lines: &'a [String]) -> Self {
+        if lines.len() <= ONE_BY_ONE_MAX {
+            return Self::open_each(lines);
+        }
+        let opened = open_runs(lines.iter().map(String::as_str));
+        Self(lines.iter().map(String::as_str).zip(opened).collect())
+    }
+
+    /// Each by its own signature, however many.
+    pub fn open_each(lines: &'a [String]) -> Self {
+        Self(lines.iter().map(|line| (line.as_str(), open_one(line))).collect())
+    }
+
+    /// Whether a line is known by another's signature alone.
+    pub fn owes_proof(&self) -> bool {
+        self.0.iter().any(|(_, opened)| opened.as_ref().is_ok_and(|opened| opened.proof == Proof::Later))
+    }
+
+    /// The sequence numbers of those that were opened, the least and the greatest.
+    pub fn seqs(&self) -> Option<(u64, u64)> {
+        let seqs = || self.0.iter().filter_map(|(_, opened)| opened.as_ref().ok()).map(|opened| opened.sealed.link.seq);
+        Some((seqs().min()?, seqs().max()?))
+    }
+}
+
+/// What became of one line of a push.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Judged<'a> {
+    /// The line.
+    pub line: &'a str,
+    /// What became of it.
+    pub taken: Taken,
+    /// It counts, and its own signature was not checked: nobody may be handed it before that is done.
+    pub owes_proof: bool,
+}
+
 /// One device's push, line by line.
 #[derive(Clone, Debug)]
 pub struct Intake {
@@ -99,9 +148,31 @@ impl Intake {
         &self.rejected
     }
 
-    /// Takes one pushed line.
+    /// Takes one pushed line by its own signature.
     pub fn take(&mut self, line: &str) -> Taken {
-        let taken = self.judge(line);
+        self.take_opened(line, open_one(line))
+    }
+
+    /// Takes a line that somebody else vouches for: its own signature is not asked for.
+    pub fn take_vouched(&mut self, line: &str) -> Taken {
+        let opened = jws::take_apart(line);
+        let opened = opened.map(|apart| (apart.into_sealed(), jws::hash(line), Proof::Later));
+        self.take_opened(line, opened.map(|(sealed, hash, proof)| Opened { sealed, hash, proof }))
+    }
+
+    /// Takes a push.
+    pub fn take_all<'a>(&mut self, push: Push<'a>) -> Vec<Judged<'a>> {
+        let judged = |(line, opened): (&'a str, Result<Opened, JwsFault>)| {
+            let vouched = opened.as_ref().is_ok_and(|opened| opened.proof == Proof::Later);
+            let taken = self.take_opened(line, opened);
+            let owes_proof = vouched && matches!(taken, Taken::Stored { .. });
+            Judged { line, taken, owes_proof }
+        };
+        push.0.into_iter().map(judged).collect()
+    }
+
+    fn take_opened(&mut self, line: &str, opened: Result<Opened, JwsFault>) -> Taken {
+        let taken = self.judge(line, opened);
         match &taken {
             Taken::Stored { signed, hash, .. } => self.advance(signed.seq, hash, None),
             Taken::SetAside { seq, hash, why, .. } => self.advance(*seq, hash, Some(*why)),
@@ -127,12 +198,11 @@ impl Intake {
         is_next
     }
 
-    fn judge(&self, line: &str) -> Taken {
-        let Ok(Sealed { link, body }) = jws::unseal(line) else {
+    fn judge(&self, line: &str, opened: Result<Opened, JwsFault>) -> Taken {
+        let Ok(Opened { sealed: Sealed { link, body }, hash, .. }) = opened else {
             return Taken::Refused { seq: jws::claimed_seq(line).unwrap_or(0), why: Why::Damaged };
         };
         let seq = link.seq;
-        let hash = jws::hash(line);
         let after = match self.place(&link, &hash) {
             Place::Here { after } => after,
             Place::Known => return Taken::Duplicate { seq },

@@ -143,7 +143,9 @@ impl Phone {
         self.since = answer.cursor;
         self.forgot = answer.forgot;
         self.shop = answer.shop;
-        let blocking = |entry: &&Rejected| !entry.why.set_aside() && entry.why != Why::Gap;
+        // What the hub keeps and found to be unsigned later does not stand in the way of what comes after it.
+        let is_kept = |entry: &Rejected| entry.why == Why::Damaged && (1..=answer.head.seq).contains(&entry.seq);
+        let blocking = |entry: &&Rejected| !entry.why.set_aside() && entry.why != Why::Gap && !is_kept(entry);
         self.blocked_at =
             answer.rejected.iter().find(blocking).map(|entry| entry.seq.max(self.acked.saturating_add(1)));
         Some(Received {

@@ -3,4 +3,5 @@
 mod chain;
 mod golden;
 mod jws;
+mod run;
 mod wire;

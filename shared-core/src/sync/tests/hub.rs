@@ -8,7 +8,7 @@ use crate::log::chain::Head;
 use crate::log::testing::{Writer, minute, one_of_each, said};
 use crate::log::wire::what_of;
 use crate::log::{jws, wire};
-use crate::sync::hub::{Intake, LostStretch, Taken, members_may_see};
+use crate::sync::hub::{Intake, Judged, LostStretch, ONE_BY_ONE_MAX, Push, Taken, members_may_see};
 use crate::sync::message::{PROTOCOL, Rejected, SyncRequest, Why};
 use crate::sync::peer::Phone;
 
@@ -123,4 +123,78 @@ fn members_see_what_they_need_and_no_more() {
         .map(|entry| what_of(&entry.fact).to_owned())
         .collect();
     assert_eq!(hidden, ["attested", "incident", "clock_jumped", "weighed", "timer_set"]);
+}
+
+/// A push as a phone that was taken apart makes it: entry `unsigned` bears a signature of nothing, and the next names it.
+fn vouched(count: i64, unsigned: &[i64]) -> Vec<String> {
+    let mut writer = Writer::new(1);
+    let line = |minutes: i64| {
+        let signed = writer.write(&said("m1", minutes, Fact::WatchRound)).jws;
+        if !unsigned.contains(&(minutes + 1)) {
+            return signed;
+        }
+        let (input, _) = signed.rsplit_once('.').expect("three parts");
+        let forged = jws::assemble(input, [7; 64]);
+        writer.head.hash = jws::hash(&forged);
+        forged
+    };
+    (0..count).map(line).collect()
+}
+
+/// `o` stored and proved, `v` stored and still to be proved, `k` known already, and the first letter of why it is refused.
+fn check_push(what: &str, intake: &mut Intake, lines: &[String], wanted: &str, head: u64) {
+    let judged = intake.take_all(Push::open(lines));
+    let letter = |judged: &Judged<'_>| match &judged.taken {
+        Taken::Stored { .. } => ["o", "v"][usize::from(judged.owes_proof)].to_owned(),
+        Taken::Duplicate { .. } => "k".to_owned(),
+        Taken::SetAside { .. } => "a".to_owned(),
+        Taken::Refused { why, .. } => why.name()[..1].to_owned(),
+    };
+    assert_eq!(judged.iter().map(letter).collect::<String>(), wanted, "{what}");
+    assert_eq!(intake.head().seq, head, "{what}");
+}
+
+#[test]
+fn a_long_push_is_taken_by_its_newest_good_line_and_owes_the_rest() {
+    let (few, many) = (i64::try_from(ONE_BY_ONE_MAX).expect("few"), 20);
+    let (v, o) = ("v".repeat(19), "o".repeat(ONE_BY_ONE_MAX));
+    let again = |lines: &[String]| [&lines[..18], &lines[17..]].concat();
+    for (what, lines, wanted, head) in [
+        ("as many as are checked one by one", vouched(few, &[]), o.clone(), 16),
+        ("one of them unsigned", vouched(few, &[15]), format!("{}dg", &o[2..]), 14),
+        ("more", vouched(many, &[]), format!("{v}o"), 20),
+        ("one of them unsigned", vouched(many, &[5]), format!("{v}o"), 20),
+        ("the newest unsigned", vouched(many, &[20]), format!("{}od", &v[1..]), 19),
+        ("all from one on unsigned", vouched(many, &[18, 19, 20]), format!("{}oddd", &v[3..]), 17),
+        ("a line twice", again(&vouched(many, &[])), format!("{}okvo", &v[2..]), 20),
+        (
+            "a line left out",
+            [&vouched(many, &[])[..9], &vouched(many, &[])[10..]].concat(),
+            format!("vvvvvvvvo{}", "g".repeat(10)),
+            9,
+        ),
+    ] {
+        check_push(what, &mut intake(&[]), &lines, &wanted, head);
+    }
+}
+
+#[test]
+fn a_long_push_goes_on_over_what_is_lost_and_what_is_known() {
+    let lines = vouched(40, &[30]);
+    let behind = [&lines[..10], &lines[20..]].concat();
+    let lost: Vec<u64> = (11..=20).collect();
+    let mut intake = intake(&lost);
+    check_push("a stretch that was lost", &mut intake, &behind, &format!("{}o{}o", "v".repeat(9), "v".repeat(19)), 40);
+    check_push("all of it again", &mut intake, &behind, &"k".repeat(30), 40);
+}
+
+#[test]
+fn another_phones_long_push_and_another_story_are_refused_whole() {
+    let ours = vouched(20, &[]);
+    let dev = Writer::new(2).link().dev;
+    let mut stranger = Intake::new(dev, "m1".into(), Head::default(), BTreeMap::new(), &[]);
+    check_push("another phone's", &mut stranger, &ours, &"o".repeat(20), 0);
+    let head = Head { seq: 1, hash: "x".repeat(43) };
+    let mut elsewhere = Intake::new(Writer::new(1).link().dev, "m1".into(), head, BTreeMap::new(), &[]);
+    check_push("another story", &mut elsewhere, &ours[1..], &format!("f{}", "g".repeat(18)), 1);
 }

@@ -107,3 +107,16 @@ fn a_restart_asks_again() {
         Some((0, 41, vec![2]))
     );
 }
+
+/// A line that the hub keeps and found unsigned later holds up nothing; one that it has no place for does.
+#[test]
+fn what_is_kept_blocks_nothing() {
+    for (seq, why, sent_next) in [(2, Why::Damaged, 2), (4, Why::Damaged, 2), (5, Why::Damaged, 1), (3, Why::Fork, 1)] {
+        let mut phone = Phone::default();
+        sent(&mut phone, &[]);
+        let mut answer = SyncAnswer::new(minute(0), head(4), "r");
+        answer.rejected = vec![Rejected { seq, why }];
+        phone.receive(minute(0), answer, &head(6)).expect("in flight");
+        assert_eq!(sent(&mut phone, &[(5, "five"), (6, "six")]), sent_next, "{seq} {why:?}");
+    }
+}
