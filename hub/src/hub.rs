@@ -44,6 +44,8 @@ pub(crate) struct Hub {
     pub(crate) sender: Sender,
     /// Told when a phone subscribed here: what is due is looked up at once.
     pub(crate) rouse: Notify,
+    /// Lines were taken whose own signatures are still to be checked; another process finds them in the store.
+    pub(crate) owes_proof: Notify,
     /// Whether it is time to end.
     pub(crate) stop: Stop,
 }

@@ -31,7 +31,7 @@ pub(crate) enum Event {
         /// The code.
         what: Carried,
     },
-    /// Nobody knows what happened, because the database was away: one sync tells.
+    /// Whoever syncs is told more: lines that waited are handed out, or the database was away and nobody knows.
     Missed,
     /// Rules, members or devices changed.
     Shop {

@@ -26,6 +26,7 @@ mod mine;
 mod news;
 mod offsets;
 mod problem;
+mod proving;
 mod push;
 mod retention;
 mod router;

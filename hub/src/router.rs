@@ -9,7 +9,10 @@ use axum::extract::{Request, State};
 use axum::middleware::{Next, from_fn, from_fn_with_state};
 use axum::response::{IntoResponse as _, Response};
 use axum::routing::{get, post};
+use tower_http::CompressionLevel;
 use tower_http::catch_panic::CatchPanicLayer;
+use tower_http::compression::CompressionLayer;
+use tower_http::decompression::RequestDecompressionLayer;
 
 use crate::api::{self, BODY_BYTES_MAX, Client};
 use crate::hub::Hub;
@@ -37,7 +40,7 @@ pub(crate) fn router(hub: Arc<Hub>) -> Router {
     // Joined devices, counted by device: each handler takes a `SignedIn`.
     let joined = Router::new()
         .route("/shop", get(api::shop::shop))
-        .route("/sync", post(api::sync::sync))
+        .merge(Router::new().route("/sync", post(api::sync::sync)).layer(squeezed()))
         .route("/carry", post(api::carry::carry))
         .route("/pin", post(api::pin::set))
         .route("/push", get(api::push::state).post(api::push::set))
@@ -53,7 +56,7 @@ pub(crate) fn router(hub: Arc<Hub>) -> Router {
         .route("/invites/revoke", post(api::invites::revoke));
     let api = open.merge(joined).merge(stewards).fallback(not_found).method_not_allowed_fallback(method_not_allowed);
     Router::new()
-        .nest("/api", api)
+        .nest("/api", api.layer(unsqueezed()))
         // The app's own files, to anybody.
         .fallback(files::file)
         .layer(from_fn(read_small_bodies))
@@ -62,6 +65,17 @@ pub(crate) fn router(hub: Arc<Hub>) -> Router {
         .layer(from_fn(headers::harden))
         .layer(from_fn(log))
         .with_state(hub)
+}
+
+/// Lines repeat much of each other: gzip (RFC 1952) makes a page of them a quarter. No secret of a session is in what the
+/// sync answers, so that its length tells nobody one.
+fn squeezed() -> CompressionLayer {
+    CompressionLayer::new().quality(CompressionLevel::Fastest)
+}
+
+/// The same for what phones send; what it is when it is whole again is bounded where it is read.
+fn unsqueezed() -> RequestDecompressionLayer {
+    RequestDecompressionLayer::new().pass_through_unaccepted(true)
 }
 
 async fn not_found() -> Problem {

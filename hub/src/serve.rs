@@ -25,7 +25,7 @@ use crate::shop::{self, Current, Rules, ShopError, Source};
 use crate::stop::Stop;
 use crate::store::{Place, Store, StoreError};
 use crate::tls::{self, TlsError, TlsListener};
-use crate::{cards, clock, connections, demo, invites, news, retention, secret};
+use crate::{cards, clock, connections, demo, invites, news, proving, retention, secret};
 
 /// Why the hub does not run, or no longer.
 #[derive(Debug, Error)]
@@ -99,6 +99,7 @@ pub(crate) async fn run(config: Config) -> Result<(), ServeError> {
     tokio::spawn(news::follow(Arc::clone(&hub), news));
     tokio::spawn(retention::follow(Arc::clone(&hub)));
     tokio::spawn(push::caller::follow(Arc::clone(&hub), due));
+    tokio::spawn(proving::follow(Arc::clone(&hub)));
     let app = router(Arc::clone(&hub));
     match acceptor {
         Some((acceptor, certificate)) => {
@@ -151,6 +152,7 @@ async fn assemble(config: Config, rules: Rules, store: Store, listening: SocketA
         limits: Limits::new(),
         challenges: Challenges::new(key),
         live: Arc::new(Live::new()),
+        owes_proof: Notify::new(),
         stop: Stop::new(),
     })
 }

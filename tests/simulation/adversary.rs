@@ -8,11 +8,15 @@ use shared_core::entry::{Condition, Entry, Fact, Given, Place};
 use shared_core::ids::{BookId, DeviceId, MachineId, PersonId, RoomId, SessionId};
 use shared_core::log::chain::Head;
 use shared_core::log::jws::{self, JWS_BYTES_MAX, Link};
+use shared_core::sync::hub::ONE_BY_ONE_MAX;
 use shared_core::sync::message::{MESSAGE_BYTES_MAX, PROTOCOL, SyncRequest, Why};
 use shared_core::time::{Instant, Span};
 
 use crate::chance::Chance;
 use crate::store::Store;
+
+/// So many lines are checked by one signature.
+pub(crate) const VOUCHED: usize = ONE_BY_ONE_MAX + 1;
 
 /// A lie and what must become of it.
 #[derive(Clone, Debug)]
@@ -28,6 +32,8 @@ pub(crate) enum Fate {
     Rejected(Why),
     /// Stored as the liar's own word, and nobody else's.
     TheirOwn,
+    /// Stored; the line that is not signed counts until the hub proves it, is handed to nobody, and is set aside.
+    Vouched,
     /// Kept already: nothing changes.
     Known,
     /// Kept already, and set aside: nothing changes, and that is told once more.
@@ -99,9 +105,28 @@ impl Adversary {
                 let lines = MESSAGE_BYTES_MAX / JWS_BYTES_MAX + 1;
                 lie("a question too long", vec![line; lines], Fate::NoQuestion)
             }
+            10 => lie("a word that it did not sign, and vouches for", self.vouched(&own, &head), Fate::Vouched),
             7 => Lie { name: "junk", message: junk(chance), fate: Fate::NoQuestion },
             _ => lie("into another's session", vec![self.sign(&own, &head)], Fate::TheirOwn),
         }
+    }
+
+    /// More lines than are checked one by one, of which one bears no signature; the last vouches for it.
+    fn vouched(&self, own: &Entry, head: &Head) -> Vec<String> {
+        let round = Entry { fact: Fact::WatchRound, ..own.clone() };
+        let mut after = head.clone();
+        let mut lines = Vec::new();
+        for nth in 0..=VOUCHED {
+            let entry = if nth == VOUCHED / 2 { own } else { &round };
+            let mut line = self.sign(entry, &after);
+            if nth == VOUCHED / 2 {
+                let (input, _) = line.rsplit_once('.').expect("three parts");
+                line = jws::assemble(input, [7; 64]);
+            }
+            after = Head { seq: after.seq + 1, hash: jws::hash(&line) };
+            lines.push(line);
+        }
+        lines
     }
 
     /// The next line, after what the hub has of this key.

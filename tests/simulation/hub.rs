@@ -11,7 +11,7 @@ use shared_core::ids::{DeviceId, PersonId};
 use shared_core::log::chain::Head;
 use shared_core::log::jws;
 use shared_core::sync::cursor::{Cursor, TAG_MAX};
-use shared_core::sync::hub::Intake;
+use shared_core::sync::hub::{Intake, Push};
 use shared_core::sync::message::{Rejected, SyncAnswer, SyncRequest};
 use shared_core::time::Instant;
 
@@ -91,6 +91,10 @@ impl Hub {
         dev_of: &dyn Fn(usize) -> DeviceId,
     ) -> (Vec<Answer>, u64) {
         let (mut answers, mut no_question) = (Vec::new(), 0);
+        // Behind the commit and in a change of its own: whoever dies in between leaves it to the next.
+        if self.working.is_empty() {
+            self.store.prove(self.planted);
+        }
         loop {
             self.commit_due(tick, now, dev_of, &mut answers);
             let locked = !self.working.is_empty() && self.planted != Some(Planted::HubWithoutLock);
@@ -139,8 +143,8 @@ impl Hub {
         }
         let mut intake = Intake::new(dev.clone(), member, self.store.head(dev), kept, &ask.lost);
         let mut change = Change::default();
-        for line in &ask.push {
-            change.take(dev, line, intake.take(line), now);
+        for judged in intake.take_all(Push::open(&ask.push)) {
+            change.take(dev, judged, now);
         }
         if self.planted == Some(Planted::HubTearsItsChange) {
             change.tear();

@@ -53,7 +53,7 @@ const DEATHS: [&str; 8] = [
 ];
 
 /// What the fixed seeds must have reached together: else a checker looked at nothing.
-const REACHED: [&str; 20] = [
+const REACHED: [&str; 21] = [
     "act: ConfirmBuddy done",
     "act: FinishRound done",
     "act: Leave done",
@@ -72,6 +72,7 @@ const REACHED: [&str; 20] = [
     "hub: died while it wrote",
     "lie: its own line again and again",
     "lie: a question too long",
+    "lie: a word that it did not sign, and vouches for",
     "net: an old question once more",
     "page: opened",
 ];

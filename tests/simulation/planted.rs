@@ -42,6 +42,8 @@ pub(crate) enum Planted {
     HubCursorRunsAhead,
     /// A cursor is believed that was told before an older copy was put back.
     HubForgetsLives,
+    /// What a phone's later line vouches for is handed out, though it is not signed.
+    HubBelievesVouched,
     /// Two processes change the store at once.
     HubWithoutLock,
     /// What arrives late is left out because it happened long ago.
@@ -49,7 +51,7 @@ pub(crate) enum Planted {
 }
 
 impl Planted {
-    pub(crate) const ALL: [Self; 21] = [
+    pub(crate) const ALL: [Self; 22] = [
         Self::PhoneShowsBeforeDurable,
         Self::DiskTearsAnAct,
         Self::FullDiskSaysYes,
@@ -69,6 +71,7 @@ impl Planted {
         Self::HubTearsItsChange,
         Self::HubCursorRunsAhead,
         Self::HubForgetsLives,
+        Self::HubBelievesVouched,
         Self::HubWithoutLock,
         Self::HubGoesByTheWriterClock,
     ];

@@ -7,8 +7,9 @@ use std::collections::BTreeMap;
 use shared_core::entry::{Entry, Fact};
 use shared_core::ids::{BookId, DeviceId};
 use shared_core::log::chain::Head;
+use shared_core::log::jws;
 use shared_core::sync::cursor::{Cursor, Life, current};
-use shared_core::sync::hub::{Kept, LostStretch, Taken, members_may_see};
+use shared_core::sync::hub::{Judged, Kept, LostStretch, Taken, members_may_see};
 use shared_core::sync::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, SyncAnswer, Why};
 use shared_core::time::{Instant, Span};
 
@@ -39,6 +40,8 @@ pub(crate) struct Store {
     places: BTreeMap<(DeviceId, u64), u64>,
     pub(crate) lost: Vec<(DeviceId, LostStretch)>,
     lives: Vec<Life>,
+    /// First and last places of pushes whose lines are still to be proved by themselves.
+    unproved: Vec<(u64, u64)>,
 }
 
 /// A change in the making: nothing of it is there before it is committed.
@@ -46,6 +49,7 @@ pub(crate) struct Store {
 pub(crate) struct Change {
     rows: Vec<Row>,
     lost: Vec<(DeviceId, LostStretch)>,
+    owes_proof: bool,
 }
 
 impl Change {
@@ -55,7 +59,9 @@ impl Change {
     }
 
     /// What became of one pushed line.
-    pub(crate) fn take(&mut self, dev: &DeviceId, line: &str, taken: Taken, received: Instant) {
+    pub(crate) fn take(&mut self, dev: &DeviceId, judged: Judged<'_>, received: Instant) {
+        let Judged { line, taken, owes_proof } = judged;
+        self.owes_proof |= owes_proof;
         let (seq, hash, aside, after, said) = match taken {
             Taken::Duplicate { .. } | Taken::Refused { .. } => return,
             Taken::Stored { signed, hash, after } => (signed.seq, hash, None, after, Some((signed.book, signed.entry))),
@@ -85,12 +91,34 @@ impl Store {
     /// Makes a change so.
     pub(crate) fn commit(&mut self, change: Change) {
         self.lost.extend(change.lost);
+        let first = self.newest() + 1;
         for row in change.rows {
             let place = self.newest() + 1;
             let before = self.places.insert((row.dev.clone(), row.seq), place);
             assert!(before.is_none(), "the hub was told to store entry {} of {} twice", row.seq, row.dev);
             self.log.insert(place, row);
         }
+        // What tore off its last lines may have none left.
+        if change.owes_proof && self.newest() >= first {
+            self.unproved.push((first, self.newest()));
+        }
+    }
+
+    /// Proves what later lines vouched for; what does not open by itself counts for nothing.
+    pub(crate) fn prove(&mut self, planted: Option<Planted>) {
+        for (from, to) in std::mem::take(&mut self.unproved) {
+            for row in self.log.range_mut(from..=to).map(|(_, row)| row) {
+                let counts = row.aside.is_none() && planted != Some(Planted::HubBelievesVouched);
+                if counts && jws::open(&row.jws).is_err() {
+                    (row.aside, row.book, row.entry) = (Some(Why::Damaged), None, None);
+                }
+            }
+        }
+    }
+
+    /// Up to where the log is handed out.
+    pub(crate) fn handed_to(&self) -> u64 {
+        self.unproved.first().map_or_else(|| self.newest(), |(from, _)| from - 1)
     }
 
     pub(crate) fn head(&self, dev: &DeviceId) -> Head {
@@ -117,10 +145,10 @@ impl Store {
         planted: Option<Planted>,
         answer: &mut SyncAnswer,
     ) {
-        let newest = self.newest();
-        let (life, holds_to) = (current(&self.lives), Cursor::of(since).holds_to(&self.lives, newest));
+        let handed_to = self.handed_to();
+        let (life, holds_to) = (current(&self.lives), Cursor::of(since).holds_to(&self.lives, self.newest()));
         let (mut bytes, mut last) = (0, holds_to);
-        for (place, row) in self.log.range(holds_to + 1..) {
+        for (place, row) in self.log.range(holds_to + 1..).take_while(|(place, _)| **place <= handed_to) {
             if row.dev == *dev || !self.is_handed_out(*place, row, since > 0, now, planted) {
                 continue;
             }
@@ -132,7 +160,7 @@ impl Store {
             last = *place;
             answer.pull.push(row.jws.clone());
         }
-        answer.cursor = Cursor { life, place: if answer.more { last } else { newest } }.number();
+        answer.cursor = Cursor { life, place: if answer.more { last } else { handed_to } }.number();
     }
 
     fn is_handed_out(&self, place: u64, row: &Row, goes_on: bool, now: Instant, planted: Option<Planted>) -> bool {

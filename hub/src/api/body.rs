@@ -46,12 +46,20 @@ pub(crate) async fn read_text(request: Request, limit_bytes: usize) -> Result<St
     if !is_json(request.headers()) {
         return Err(Problem::NotJsonType);
     }
+    // What may be compressed was made whole again before it came here.
+    if request.headers().contains_key(header::CONTENT_ENCODING) {
+        return Err(Problem::Unreadable("its `Content-Encoding` is not read here".into()));
+    }
     if announced_bytes(request.headers()).is_some_and(|bytes| bytes > limit_bytes as u64) {
         return Err(Problem::TooLarge { limit_bytes });
     }
     let body = to_bytes(request.into_body(), limit_bytes).await.map_err(|error| {
         let cut_short = std::error::Error::source(&error).is_some_and(|cause| !cause.to_string().contains("limit"));
-        if cut_short { Problem::Unreadable("it was cut short".into()) } else { Problem::TooLarge { limit_bytes } }
+        if cut_short {
+            Problem::Unreadable("it was cut short, or is not gzip".into())
+        } else {
+            Problem::TooLarge { limit_bytes }
+        }
     })?;
     String::from_utf8(body.into()).map_err(|_| Problem::Unreadable("it is not UTF-8".into()))
 }

@@ -1,7 +1,8 @@
 //! `POST /api/sync`: a phone's entries come in, others' go out.
 //!
-//! One transaction a request: every signature and chain is verified, what is stored is on the disk before the answer
-//! says so, and what is not counted is told with the reason. A request that comes twice changes nothing.
+//! One transaction a request: every line is shown to be its phone's and in its place, what is stored is on the disk before
+//! the answer says so, and what is not counted is told with the reason. A request that comes twice changes nothing. Lines
+//! of a long push that a later one vouches for are handed to nobody before they are proved by themselves ([`crate::proving`]).
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -9,8 +10,7 @@ use std::sync::Arc;
 use axum::Json;
 use axum::extract::{Request, State};
 use shared_core::log::chain::Head;
-use shared_core::log::jws;
-use shared_core::sync::hub::{Intake, Kept, Taken};
+use shared_core::sync::hub::{Intake, Judged, Push, Taken};
 use shared_core::sync::message::{MESSAGE_BYTES_MAX, MessageFault, Rejected, SyncAnswer, SyncRequest};
 use shared_core::time::Instant;
 
@@ -30,6 +30,9 @@ impl From<MessageFault> for Problem {
     }
 }
 
+/// With more lines than this behind the first that waits to be proved, no more are taken unproved.
+const WAITING_MAX: u64 = 20_000;
+
 /// Takes what is pushed, answers what is to be pulled.
 pub(crate) async fn sync(
     State(hub): State<Arc<Hub>>,
@@ -42,6 +45,8 @@ pub(crate) async fn sync(
     let pulled = hub.store.pull(&caller.dev, ask.since, now).await?;
     let mut answer = SyncAnswer::new(now, head, hub.shop.get().rev.clone());
     answer.rejected = rejected;
+    let told: Vec<u64> = answer.rejected.iter().map(|rejected| rejected.seq).collect();
+    answer.rejected.extend(pulled.unsigned.into_iter().filter(|unsigned| !told.contains(&unsigned.seq)));
     answer.pull = pulled.lines;
     answer.cursor = pulled.cursor;
     answer.more = pulled.more;
@@ -63,57 +68,52 @@ async fn take_in(
     if ask.push.is_empty() {
         return Ok((hub.store.head(&caller.dev).await?, Vec::new()));
     }
+    // Lines are opened before the store is asked for its lock.
+    let mut push = Push::open(&ask.push);
     let mut change = hub.store.change().await?;
+    if push.owes_proof() && change.waiting().await? > WAITING_MAX {
+        push = Push::open_each(&ask.push);
+    }
     let head = change.head(&caller.dev).await?;
-    let kept = kept(&mut change, caller, &ask.push, &head).await?;
+    let kept = match push.seqs() {
+        Some((from, to)) if from <= head.seq => change.held(&caller.dev, from, to.min(head.seq)).await?,
+        _ => BTreeMap::new(),
+    };
     let mut intake = Intake::new(caller.dev.clone(), caller.member.clone(), head, kept, &ask.lost);
-    let mut cursor = None;
-    for line in &ask.push {
-        let at = keep(&mut change, caller, line, &intake.take(line), now).await?;
-        cursor = at.or(cursor);
-    }
-    if let Some(cursor) = cursor {
-        change.tell(News::Log { by: caller.dev.clone(), cursor });
-    }
+    let judged = intake.take_all(push);
+    let owes_proof = judged.iter().any(|judged| judged.owes_proof);
+    keep(&mut change, caller, &judged, now).await?;
     change.commit().await?;
+    if owes_proof {
+        hub.owes_proof.notify_one();
+    }
     Ok((intake.head().clone(), intake.rejected().to_vec()))
 }
 
-/// What the hub keeps already among the pushed lines; of lines that cannot be opened, nothing.
-async fn kept(
-    change: &mut Change,
-    caller: &SignedIn,
-    push: &[String],
-    head: &Head,
-) -> Result<BTreeMap<u64, Kept>, Problem> {
-    let seqs = push.iter().filter_map(|line| jws::claimed_seq(line)).filter(|seq| *seq <= head.seq);
-    let Some((from, to)) = seqs.fold(None, |range: Option<(u64, u64)>, seq| {
-        Some(range.map_or((seq, seq), |(from, to)| (from.min(seq), to.max(seq))))
-    }) else {
-        return Ok(BTreeMap::new());
-    };
-    Ok(change.held(&caller.dev, from, to).await?)
-}
-
-/// Writes what became of a line; gives its cursor if it is kept.
-async fn keep(
-    change: &mut Change,
-    caller: &SignedIn,
-    line: &str,
-    taken: &Taken,
-    now: Instant,
-) -> Result<Option<u64>, Problem> {
-    let (seq, hash, aside, after) = match taken {
-        Taken::Duplicate { .. } | Taken::Refused { .. } => return Ok(None),
-        Taken::Stored { signed, hash, after } => (signed.seq, hash, None, after),
-        Taken::SetAside { seq, hash, why, after } => (*seq, hash, Some(*why), after),
-    };
-    if let Some(lost) = after {
-        change.lose(&caller.dev, *lost, now).await?;
+/// Writes what became of a push.
+async fn keep(change: &mut Change, caller: &SignedIn, judged: &[Judged<'_>], now: Instant) -> Result<(), Problem> {
+    let first = change.next_pos().await?;
+    let mut rows = Vec::with_capacity(judged.len());
+    for Judged { line: jws, taken, .. } in judged {
+        let (seq, hash, aside, after) = match taken {
+            Taken::Duplicate { .. } | Taken::Refused { .. } => continue,
+            Taken::Stored { signed, hash, after } => (signed.seq, hash, None, after),
+            Taken::SetAside { seq, hash, why, after } => (*seq, hash, Some(*why), after),
+        };
+        if let Some(lost) = after {
+            change.lose(&caller.dev, *lost, now).await?;
+        }
+        let says = match taken {
+            Taken::Stored { signed, .. } => Some(Says::of(&signed.entry)),
+            _ => None,
+        };
+        rows.push(Row { dev: &caller.dev, seq, hash, jws, aside, says });
     }
-    let says = match taken {
-        Taken::Stored { signed, .. } => Some(Says::of(&signed.entry)),
-        _ => None,
-    };
-    Ok(Some(change.append(&Row { dev: &caller.dev, seq, hash, jws: line, aside, says }, now).await?))
+    let Some(cursor) = change.append_all(&rows, now).await? else { return Ok(()) };
+    if judged.iter().any(|judged| judged.owes_proof) {
+        change.owe(first).await?;
+    } else {
+        change.tell(News::Log { by: caller.dev.clone(), cursor });
+    }
+    Ok(())
 }

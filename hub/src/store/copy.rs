@@ -74,6 +74,7 @@ pub(crate) async fn backup(from: &Path, to: &Path) -> Result<Proved, CopyFault> 
     let part = Part::of(to)?;
     sqlite::copy_file(from, &part.path.to_string_lossy()).await?;
     let copy = Store::open(&Place::File(part.path.clone())).await?;
+    while copy.prove_some().await? {}
     let proved = prove_and_skip(&copy).await;
     copy.close().await;
     let proved = proved?;
@@ -113,7 +114,15 @@ pub(crate) async fn move_all(from: &Place, to: &Place) -> Result<Proved, CopyFau
 }
 
 async fn fill(old: &Store, new: &Store, to: &Place) -> Result<Proved, CopyFault> {
-    let (mut old, mut new) = (old.change().await?, new.change().await?);
+    let mut new = new.change().await?;
+    let mut old = loop {
+        while old.prove_some().await? {}
+        let mut locked = old.change().await?;
+        // A hub may have taken more meanwhile; now it cannot.
+        if locked.waiting().await? == 0 {
+            break locked;
+        }
+    };
     if !new.is_new().await? {
         return Err(CopyFault::NotEmpty(to.clone()));
     }
@@ -154,7 +163,7 @@ async fn fill(old: &Store, new: &Store, to: &Place) -> Result<Proved, CopyFault>
     in_room::copy(&mut old, &mut new, clock::now()).await?;
     shared::copy(&mut old, &mut new).await?;
     push::copy(&mut old, &mut new, clock::now()).await?;
-    let left = prover.proved();
+    let left = prover.end()?;
     let used = pos_used(&mut *old.talk).await?;
     skip_pos(&mut *new.talk, used).await?;
     let arrived = prove(&mut *new.talk).await?;
@@ -170,7 +179,7 @@ async fn prove(talk: &mut dyn Talk) -> Result<Proved, CopyFault> {
     let (mut prover, mut after) = (Prover::of(talk).await?, 0);
     loop {
         let lines = log::page_after(talk, after, PAGE).await?;
-        let Some(last) = lines.last() else { return Ok(prover.proved()) };
+        let Some(last) = lines.last() else { return Ok(prover.end()?) };
         after = last.pos;
         for line in &lines {
             prover.take(line)?;

@@ -51,6 +51,8 @@ pub(super) trait Talk: Debug + Send {
 /// What two engines cannot be told in the same words.
 #[derive(Debug)]
 pub(super) struct Dialect {
+    /// Whether values are best numbered, `$1`, or counted, `?`: with hundreds SQLite's driver looks for each by its name.
+    pub(super) numbered: bool,
     /// Gives the highest `pos` that the database will not hand out any more.
     pub(super) pos_used: &'static str,
     /// Have the next `pos` be greater than `$1`.

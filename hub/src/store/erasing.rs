@@ -253,7 +253,8 @@ impl Kept {
 
 /// Every line that is not erased, in the log's order, a page at a time.
 async fn each(talk: &mut dyn Talk, see: &mut (dyn FnMut(&Kept) + Send)) -> Result<(), StoreError> {
-    let select = "SELECT pos, entry.dev, seq, member, received_ms, session, at_ms, what, machine, round
+    let select = "SELECT pos, entry.dev, seq, member, received_ms, session, CASE WHEN aside IS NULL THEN at_ms END,
+                  what, machine, round
                   FROM entry JOIN device ON device.dev = entry.dev
                   WHERE pos > $1 AND erased_ms IS NULL ORDER BY pos LIMIT $2";
     let mut after = 0;

@@ -9,6 +9,7 @@
 //! have heard of the arrival.
 
 use std::collections::BTreeMap;
+use std::sync::LazyLock;
 
 use shared_core::entry::{Entry, Fact};
 use shared_core::ids::{DeviceId, SessionId};
@@ -17,12 +18,12 @@ use shared_core::log::erased::Erased;
 use shared_core::log::wire::what_of;
 use shared_core::sync::cursor::{Cursor, current};
 use shared_core::sync::hub::{Kept, LostStretch, members_may_see};
-use shared_core::sync::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, Why};
+use shared_core::sync::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, Rejected, Why};
 use shared_core::time::{Instant, Span};
 
 use super::engine::{Talk, Value, only};
 use super::lives::{lives_from, newest};
-use super::{Cells, Change, Store, StoreError};
+use super::{Cells, Change, Store, StoreError, unproved};
 
 /// How far back a phone is told everything that members may see.
 const RECENT: Span = Span::from_minutes(24 * 60);
@@ -86,20 +87,25 @@ pub(crate) struct Pulled {
     pub(crate) cursor: u64,
     /// Whether there is more.
     pub(crate) more: bool,
+    /// Lines of its own that turned out not to be signed.
+    pub(crate) unsigned: Vec<Rejected>,
 }
 
 impl Store {
     /// What a device has not been told since the cursor of this number.
     pub(crate) async fn pull(&self, dev: &DeviceId, since: u64, now: Instant) -> Result<Pulled, StoreError> {
         let mut look = self.look().await?;
-        let newest = newest(&mut *look.0).await?;
+        let (newest, handed_to) = unproved::handed_to(&mut *look.0).await?;
         let asked = Cursor::of(since);
         let lives = lives_from(&mut *look.0, asked.life).await?;
         let holds = i64::try_from(asked.holds_to(&lives, u64::try_from(newest)?))?;
         let (recent_ms, limit) = ((now - RECENT).ms(), i64::try_from(ENTRIES_MAX)? + 1);
         let goes_on = i64::from(since > 0);
-        let values = [holds.into(), newest.into(), dev.as_str().into(), recent_ms.into(), limit.into(), goes_on.into()];
-        page(look.0.ask(PULL, &values).await?, newest, current(&lives))
+        let values =
+            [holds.into(), handed_to.into(), dev.as_str().into(), recent_ms.into(), limit.into(), goes_on.into()];
+        let mut pulled = page(look.0.ask(PULL, &values).await?, handed_to, current(&lives))?;
+        pulled.unsigned = unproved::unsigned_of(&mut *look.0, dev).await?;
+        Ok(pulled)
     }
 
     /// The newest entry of a device that is kept.
@@ -153,11 +159,31 @@ const APPEND: &str = "
     INSERT INTO entry (dev, seq, hash, jws, received_ms, aside, shared, at_ms, session, what, machine, round)
     VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12) RETURNING pos";
 
+/// So many lines go into one statement; each costs the engines several times what a line does.
+const MANY: usize = 50;
+
+/// [`APPEND`] of [`MANY`] lines in their order, for an engine whose values are numbered and one whose are counted.
+static APPEND_MANY: [LazyLock<String>; 2] = [LazyLock::new(|| many(true)), LazyLock::new(|| many(false))];
+
+fn many(numbered: bool) -> String {
+    let value = |nth: usize| if numbered { format!("${nth}") } else { "?".to_owned() };
+    let row = |nth: usize| {
+        let values: Vec<String> = (1..=COLUMNS).map(|column| value(nth * COLUMNS + column)).collect();
+        format!("({})", values.join(", "))
+    };
+    let rows: Vec<String> = (0..MANY).map(row).collect();
+    let columns = "dev, seq, hash, jws, received_ms, aside, shared, at_ms, session, what, machine, round";
+    format!("INSERT INTO entry ({columns}) VALUES {}", rows.join(", "))
+}
+
+/// Columns of [`APPEND`].
+const COLUMNS: usize = 12;
+
 const APPEND_AT: &str = "
     INSERT INTO entry (dev, seq, hash, jws, received_ms, aside, shared, at_ms, session, what, machine, round, pos)
     VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13)";
 
-fn values<'a>(row: &'a Row<'_>, aside: Option<&'a str>, received: Instant) -> Result<[Value<'a>; 12], StoreError> {
+fn values<'a>(row: &'a Row<'_>, aside: Option<&'a str>, received: Instant) -> Result<[Value<'a>; COLUMNS], StoreError> {
     let says = row.says.as_ref();
     Ok([
         row.dev.as_str().into(),
@@ -230,7 +256,7 @@ fn head(rows: Vec<Cells>) -> Result<Head, StoreError> {
 }
 
 /// Cuts what was found to one answer's size. The rows reach one past the limit, to know whether there is more.
-fn page(rows: Vec<Cells>, newest: i64, life: u32) -> Result<Pulled, StoreError> {
+fn page(rows: Vec<Cells>, handed_to: i64, life: u32) -> Result<Pulled, StoreError> {
     let (mut pulled, mut bytes, mut last) = (Pulled::default(), 0, 0);
     for mut row in rows {
         let (pos, jws) = (row.number()?, row.text()?);
@@ -242,7 +268,7 @@ fn page(rows: Vec<Cells>, newest: i64, life: u32) -> Result<Pulled, StoreError> 
         last = pos;
         pulled.lines.push(jws);
     }
-    let place = u64::try_from(if pulled.more { last } else { newest })?;
+    let place = u64::try_from(if pulled.more { last } else { handed_to })?;
     pulled.cursor = Cursor { life, place }.number();
     Ok(pulled)
 }
@@ -268,6 +294,27 @@ impl Change {
     pub(crate) async fn append(&mut self, row: &Row<'_>, now: Instant) -> Result<u64, StoreError> {
         let aside = row.aside.map(name);
         only(self.talk.ask(APPEND, &values(row, aside.as_deref(), now)?).await?)?.count()
+    }
+
+    /// Keeps lines in their order; gives the last one's cursor.
+    pub(crate) async fn append_all(&mut self, rows: &[Row<'_>], now: Instant) -> Result<Option<u64>, StoreError> {
+        let (mut last, mut many) = (None, rows.chunks_exact(MANY));
+        for some in &mut many {
+            let asides: Vec<Option<String>> = some.iter().map(|row| row.aside.map(name)).collect();
+            let mut bound = Vec::with_capacity(MANY * COLUMNS);
+            for (row, aside) in some.iter().zip(&asides) {
+                bound.extend(values(row, aside.as_deref(), now)?);
+            }
+            let sql = &APPEND_MANY[usize::from(!self.talk.dialect().numbered)];
+            self.talk.act(sql.as_str(), &bound).await?;
+        }
+        if rows.len() >= MANY {
+            last = Some(u64::try_from(newest(&mut *self.talk).await?)?);
+        }
+        for row in many.remainder() {
+            last = Some(self.append(row, now).await?);
+        }
+        Ok(last)
     }
 
     /// Keeps a line of another store at the cursor that it has there.

@@ -16,6 +16,7 @@ const SQLITE: &[Step] = &[
     (6, "in_room", include_str!("../../migrations/sqlite/0006_in_room.sql")),
     (7, "erasing", include_str!("../../migrations/sqlite/0007_erasing.sql")),
     (8, "push", include_str!("../../migrations/sqlite/0008_push.sql")),
+    (9, "unproved", include_str!("../../migrations/sqlite/0009_unproved.sql")),
 ];
 
 const POSTGRES: &[Step] = &[
@@ -25,6 +26,7 @@ const POSTGRES: &[Step] = &[
     (4, "in_room", include_str!("../../migrations/postgres/0004_in_room.sql")),
     (5, "erasing", include_str!("../../migrations/postgres/0005_erasing.sql")),
     (6, "push", include_str!("../../migrations/postgres/0006_push.sql")),
+    (7, "unproved", include_str!("../../migrations/postgres/0007_unproved.sql")),
 ];
 
 /// Runs what a SQLite file has not run yet, and refuses a file that ran something else.
@@ -59,6 +61,7 @@ mod tests {
         "ipMxyi0z8vtRXXkvJ0suT5i9_gL9lmrCFKH7nGxy5WU",
         "XCPaWYPHddkcqMw0UWqX11P-0k-_otBbVPCPcMn11Hk",
         "_ZwtUBfvnFLBh8N2s3qcavACBSRXPTYgmTawejAZpDM",
+        "uF_8On6yO2uK-ruIBxgGyqzdjmfvZvqaH9zTGqqQ46E",
     ];
     const POSTGRES_SUMS: &[&str] = &[
         "RAaaOjJa9mWrwwvAOG36VA0-pElR-kq4W1saNwwRaRw",
@@ -67,6 +70,7 @@ mod tests {
         "aIsitB5p1LOkoT95I3R_WfON8etIE0VQtkchLxy3yA4",
         "uVVEDFoTUnu_SwzgpfBLRk-sfxBQ1-iv8Tp6Sq2aXZo",
         "bOgcxXx_txrqr5ZVZ2Bp0ONcWfftdtM4gCp6LpHIXO4",
+        "TCIlkLOU0G1GBibB-1YVwlnp7vQGmFzefrIvWxoWN1M",
     ];
 
     #[test]

@@ -28,6 +28,7 @@ mod shared;
 mod sqlite;
 #[cfg(test)]
 mod tests;
+mod unproved;
 
 use std::sync::Arc;
 

@@ -16,6 +16,11 @@ pub(crate) enum News {
         /// Up to which cursor.
         cursor: u64,
     },
+    /// The log is handed out further: what waited to be proved is.
+    Proved {
+        /// Up to which place.
+        cursor: u64,
+    },
     /// A code for a member.
     Carry {
         /// Whom it is for.

@@ -38,6 +38,7 @@ const CONNECTIONS_MAX: u32 = 8;
 const AGAIN: Duration = Duration::from_secs(1);
 
 const DIALECT: Dialect = Dialect {
+    numbered: true,
     pos_used: "SELECT last_value FROM entry_pos_seq",
     skip_pos: &["SELECT setval('entry_pos_seq', greatest($1, last_value)) FROM entry_pos_seq"],
 };

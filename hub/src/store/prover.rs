@@ -6,6 +6,7 @@ use shared_core::entry::Entry;
 use shared_core::ids::DeviceId;
 use shared_core::log::chain::Head;
 use shared_core::sync::hub::{Intake, LostStretch, Taken};
+use shared_core::sync::message::Why;
 use shared_core::time::Instant;
 use thiserror::Error;
 
@@ -34,6 +35,8 @@ pub(super) struct Prover {
     devices: Vec<Known>,
     lost: Vec<(DeviceId, LostStretch, Instant)>,
     intakes: BTreeMap<DeviceId, Intake>,
+    /// Lines that are not signed and that no later line has vouched for yet, by their device.
+    vouched: BTreeMap<DeviceId, Unproved>,
     entries: u64,
 }
 
@@ -52,7 +55,7 @@ impl Prover {
             (dev.clone(), Intake::new(dev, member, Head::default(), BTreeMap::new(), &seqs))
         };
         let intakes = devices.iter().map(intake).collect();
-        Ok(Self { devices, lost, intakes, entries: 0 })
+        Ok(Self { devices, lost, intakes, vouched: BTreeMap::new(), entries: 0 })
     }
 
     /// The store's devices.
@@ -71,13 +74,27 @@ impl Prover {
         let intake = self.intakes.get_mut(&line.dev).ok_or_else(|| unproved("it never joined".into()))?;
         if let Some((erased, _)) = &line.erased {
             self.entries += 1;
+            // Whether it vouched for the one before cannot be seen any more.
+            self.vouched.remove(&line.dev);
             return if intake.pass(erased) {
                 Ok(None)
             } else {
                 Err(unproved("it was erased, and does not follow".into()))
             };
         }
-        let (seq, hash, entry) = match intake.take(&line.jws) {
+        let taken = match (intake.take(&line.jws), line.aside) {
+            // It was set aside, and its phone vouched for it by a later one, which has to come.
+            (Taken::Refused { why: Why::Damaged, .. }, Some(_)) => {
+                self.vouched
+                    .insert(line.dev.clone(), unproved("it is not signed, and no later line vouches for it".into()));
+                intake.take_vouched(&line.jws)
+            }
+            (taken, _) => {
+                self.vouched.remove(&line.dev);
+                taken
+            }
+        };
+        let (seq, hash, entry) = match taken {
             Taken::Stored { signed, hash, .. } => (signed.seq, hash, Some(signed.entry)),
             // What counts for nothing may never count, but what an older hub could not read stays set aside.
             Taken::SetAside { seq, hash, why, .. } if line.aside == Some(why) => (seq, hash, None),
@@ -91,8 +108,9 @@ impl Prover {
         Ok(entry.filter(|_| line.aside.is_none()))
     }
 
-    /// What was taken so far.
-    pub(super) fn proved(&self) -> Proved {
-        Proved { entries: self.entries, devices: self.devices.len() as u64 }
+    /// What was taken, if nothing of it still needs a later line to vouch for it.
+    pub(super) fn end(self) -> Result<Proved, Unproved> {
+        let proved = Proved { entries: self.entries, devices: self.devices.len() as u64 };
+        self.vouched.into_values().next().map_or(Ok(proved), Err)
     }
 }

@@ -24,6 +24,7 @@ use super::news::{News, WAITING_MAX};
 const PATIENCE: Duration = Duration::from_secs(5);
 
 const DIALECT: Dialect = Dialect {
+    numbered: false,
     pos_used: "SELECT coalesce(max(seq), 0) FROM sqlite_sequence WHERE name = 'entry'",
     // A log without an entry has no row there yet.
     skip_pos: &[

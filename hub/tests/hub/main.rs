@@ -5,6 +5,7 @@
 mod support;
 
 mod cards;
+mod compressed;
 mod copies;
 mod door;
 mod erasing;
@@ -26,3 +27,4 @@ mod rules;
 mod storage;
 mod tls;
 mod two_hubs;
+mod vouched;

@@ -1,9 +1,10 @@
 //! Forgeries are refused: nothing is stored as a member's word that their phone did not sign, everything that is not
 //! counted is told with its reason, and two stories of one key are always told to the phone.
 
+use shared_core::log::jws;
 use shared_core::sync::message::Why;
 
-use crate::adversary::{Fate, Lie};
+use crate::adversary::{Fate, Lie, VOUCHED};
 use crate::hub::Outcome;
 use crate::world::World;
 
@@ -13,6 +14,9 @@ pub(crate) fn fate(lie: &Lie, outcome: Option<&Outcome>, stored: usize) {
         (Fate::NoQuestion, None) => assert_eq!(stored, 0),
         (Fate::Known, Some(outcome)) => assert!(outcome.rejected.is_empty() && stored == 0, "{lie:?}: {outcome:?}"),
         (Fate::Again, Some(outcome)) => assert!(!outcome.rejected.is_empty() && stored == 0, "{lie:?}: {outcome:?}"),
+        (Fate::Vouched, Some(outcome)) => {
+            assert!(outcome.rejected.is_empty() && stored == VOUCHED + 1, "{lie:?}: {outcome:?}");
+        }
         (Fate::TheirOwn, Some(outcome)) => assert!(outcome.rejected.is_empty() && stored == 1, "{lie:?}: {outcome:?}"),
         (Fate::Rejected(why), Some(outcome)) => {
             assert!(outcome.rejected.iter().any(|told| told.why == why), "{lie:?}: {outcome:?}");
@@ -24,11 +28,13 @@ pub(crate) fn fate(lie: &Lie, outcome: Option<&Outcome>, stored: usize) {
 
 /// Nothing counts at the hub that its member's own key did not sign.
 pub(crate) fn check(world: &mut World) {
-    for row in world.hub.store.log.values() {
+    let handed_to = world.hub.store.handed_to();
+    for (place, row) in &world.hub.store.log {
         let Some(entry) = &row.entry else { continue };
         assert_eq!(world.hub.devices.get(&row.dev), Some(&entry.who), "someone else's word: {row:?}");
         let signed = world.expected.signed.get(&row.dev).is_some_and(|lines| lines.contains(&row.jws));
         assert!(signed || world.is_liars(&row.dev), "no honest phone signed this: {row:?}");
+        assert!(signed || *place > handed_to || jws::open(&row.jws).is_ok(), "handed out and not signed: {row:?}");
     }
     for (number, phone) in world.phones.iter().enumerate() {
         let Some(page) = &phone.page else { continue };

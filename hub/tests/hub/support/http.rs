@@ -1,9 +1,10 @@
 //! HTTP as a phone speaks it: a request, its reply, a live stream.
 
-use std::io::{BufRead as _, BufReader};
+use std::io::{BufRead as _, BufReader, Read as _};
 use std::sync::mpsc::{Receiver, channel};
 use std::time::Duration;
 
+use flate2::read::GzDecoder;
 use serde_json::Value;
 use shared_core::sync::shop::Problem;
 use ureq::Agent;
@@ -22,7 +23,13 @@ pub(crate) struct Reply {
 impl Reply {
     fn of(mut response: Response<ureq::Body>) -> Option<Self> {
         let (status, headers) = (response.status().as_u16(), response.headers().clone());
-        Some(Self { status, headers, text: response.body_mut().read_to_string().ok()? })
+        let bytes = response.body_mut().read_to_vec().ok()?;
+        let mut text = String::new();
+        match headers.get("content-encoding").and_then(|encoding| encoding.to_str().ok()) {
+            Some("gzip") => GzDecoder::new(bytes.as_slice()).read_to_string(&mut text).map(drop).ok()?,
+            _ => text = String::from_utf8(bytes).ok()?,
+        }
+        Some(Self { status, headers, text })
     }
 
     /// A header's value; "" if there is none.
@@ -82,6 +89,15 @@ impl Hub {
         }
         let request = request.body(body.to_owned()).expect("a request");
         Reply::of(agent.run(request).ok()?)
+    }
+
+    /// A body of any bytes.
+    pub(crate) fn send(&self, path: &str, headers: &[(&str, &str)], body: &[u8]) -> Reply {
+        let mut request = agent().post(format!("{}{path}", self.url));
+        for (name, value) in headers {
+            request = request.header(*name, *value);
+        }
+        Reply::of(request.send(body).expect("an answer")).expect("a whole answer")
     }
 
     pub(crate) fn get(&self, path: &str) -> Reply {

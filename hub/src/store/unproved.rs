@@ -1,0 +1,120 @@
+//! Lines that a later one of their phone vouched for and whose own signature is still to be checked.
+//!
+//! A long push is taken by one signature for each of its runs (`shared_core::log::run`), so whose its lines are is
+//! certain. But everybody else opens a line by itself: until that was done here, the log is handed out up to the first such
+//! line and no further. A line that does not open by itself is set aside, where it counts for nothing; that and erasing are
+//! the only changes to an entry that the database lets through. What is still to be done is in the database, so that whoever
+//! serves it next goes on.
+
+use shared_core::ids::DeviceId;
+use shared_core::log::jws;
+use shared_core::sync::message::{Rejected, Why};
+
+use super::engine::{Talk, only};
+use super::{Cells, Change, News, Store, StoreError};
+
+/// So many pushes are proved at once, with one commit.
+const PUSHES: i64 = 20;
+/// A phone is told of so many of its lines at most.
+const TOLD_MAX: i64 = 100;
+
+/// Lines that are still to be proved.
+#[derive(Debug)]
+struct Owed {
+    /// The last of these pushes begins here.
+    last_from: i64,
+    /// And ends here.
+    to: i64,
+    lines: Vec<(i64, String)>,
+}
+
+impl Store {
+    /// Proves some of what is still to be proved, and tells everybody that more is handed out; false if there was nothing.
+    pub(crate) async fn prove_some(&self) -> Result<bool, StoreError> {
+        let Some(Owed { last_from, to, lines }) = owed(&mut *self.look().await?.0).await? else { return Ok(false) };
+        let unsigned = unsigned(lines).await?;
+        let mut change = self.change().await?;
+        for pos in unsigned {
+            let aside = "UPDATE entry SET aside = 'damaged' WHERE pos = $1 AND aside IS NULL AND erased_ms IS NULL";
+            change.talk.act(aside, &[pos.into()]).await?;
+            tracing::warn!(pos, "a line was vouched for by its phone and is not signed; it is set aside");
+        }
+        // What was pushed since stands behind these.
+        change.talk.act("DELETE FROM unproved WHERE from_pos <= $1", &[last_from.into()]).await?;
+        change.tell(News::Proved { cursor: u64::try_from(to)? });
+        change.commit().await?;
+        Ok(true)
+    }
+}
+
+impl Change {
+    /// What was appended from this place on is still to be proved.
+    pub(crate) async fn owe(&mut self, from: i64) -> Result<(), StoreError> {
+        let to = super::lives::newest(&mut *self.talk).await?;
+        let insert = "INSERT INTO unproved (from_pos, to_pos) VALUES ($1, $2)";
+        self.talk.act(insert, &[from.into(), to.into()]).await.map(drop)
+    }
+
+    /// How many places of the log wait to be handed out.
+    pub(crate) async fn waiting(&mut self) -> Result<u64, StoreError> {
+        let select = "SELECT coalesce(max(to_pos) - min(from_pos) + 1, 0) FROM unproved";
+        only(self.talk.ask(select, &[]).await?)?.count()
+    }
+
+    /// Where the next line will stand, or later.
+    pub(crate) async fn next_pos(&mut self) -> Result<i64, StoreError> {
+        Ok(super::lives::newest(&mut *self.talk).await? + 1)
+    }
+}
+
+/// The newest place of the log, and up to where it is handed out.
+pub(super) async fn handed_to(talk: &mut dyn Talk) -> Result<(i64, i64), StoreError> {
+    let select = "SELECT coalesce(max(pos), 0), (SELECT min(from_pos) FROM unproved) FROM entry";
+    let mut row = only(talk.ask(select, &[]).await?)?;
+    let (newest, first) = (row.number()?, row.maybe_number()?);
+    Ok((newest, first.map_or(newest, |first| newest.min(first - 1))))
+}
+
+/// Which lines of a device turned out not to be signed, the newest first, for its phone to hear.
+pub(super) async fn unsigned_of(talk: &mut dyn Talk, dev: &DeviceId) -> Result<Vec<Rejected>, StoreError> {
+    let select = "SELECT seq FROM entry WHERE dev = $1 AND aside = 'damaged' ORDER BY seq DESC LIMIT $2";
+    let rows = talk.ask(select, &[dev.as_str().into(), TOLD_MAX.into()]).await?;
+    rows.into_iter().map(|mut row| Ok(Rejected { seq: row.count()?, why: Why::Damaged })).collect()
+}
+
+async fn owed(talk: &mut dyn Talk) -> Result<Option<Owed>, StoreError> {
+    let select = "SELECT from_pos, to_pos FROM unproved ORDER BY from_pos LIMIT $1";
+    let stretch = |mut row: Cells| Ok((row.number()?, row.number()?));
+    let rows = talk.ask(select, &[PUSHES.into()]).await?.into_iter();
+    let stretches = rows.map(stretch).collect::<Result<Vec<(i64, i64)>, StoreError>>()?;
+    let Some(&(last_from, to)) = stretches.last() else { return Ok(None) };
+    let mut lines = Vec::new();
+    for (from, to) in stretches {
+        let select = "SELECT pos, jws FROM entry WHERE pos BETWEEN $1 AND $2 AND aside IS NULL AND erased_ms IS NULL";
+        for mut row in talk.ask(select, &[from.into(), to.into()]).await? {
+            lines.push((row.number()?, row.text()?));
+        }
+    }
+    Ok(Some(Owed { last_from, to, lines }))
+}
+
+/// Which of these lines do not open by themselves. Half of the machine's cores look: the rest is for those who ask.
+async fn unsigned(lines: Vec<(i64, String)>) -> Result<Vec<i64>, StoreError> {
+    let cores = std::thread::available_parallelism().map_or(1, usize::from).div_ceil(2);
+    let share = lines.len().div_ceil(cores).max(1);
+    let mut lines = lines;
+    let mut looking = Vec::new();
+    while !lines.is_empty() {
+        let some = lines.split_off(lines.len().saturating_sub(share));
+        looking.push(tokio::task::spawn_blocking(move || {
+            let is_unsigned = |line: &str| jws::take_apart(line).and_then(|apart| apart.check()).is_err();
+            some.into_iter().filter(|(_, line)| is_unsigned(line)).map(|(pos, _)| pos).collect::<Vec<_>>()
+        }));
+    }
+    let mut found = Vec::new();
+    for share in looking {
+        // Nothing in it panics; and what was not looked at stays owed.
+        found.extend(share.await.map_err(|_| StoreError::Value { wanted: "a checked line", found: "none".into() })?);
+    }
+    Ok(found)
+}
