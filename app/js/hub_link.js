@@ -1,14 +1,24 @@
 // One request to the hub, with a time limit; and its stream of events. Knows paths from its caller alone.
 
+// A longer body is worth compressing: lines of a log repeat much of each other.
+const packedFrom = 2048;
+
+function packed(body) {
+  return new Response(new Blob([body]).stream().pipeThrough(new CompressionStream("gzip"))).blob();
+}
+
 // Resolves to [status, content type, seconds of Retry-After, text]; throws "offline" or "slow".
 export async function call(method, path, body, limitMs) {
   const stop = new AbortController();
   const timer = setTimeout(() => stop.abort(), limitMs);
   try {
+    const pack = body.length > packedFrom && "CompressionStream" in globalThis;
+    const headers = body ? { "content-type": "application/json" } : {};
+    if (pack) headers["content-encoding"] = "gzip";
     const answer = await fetch(path, {
       method,
-      body: body || undefined,
-      headers: body ? { "content-type": "application/json" } : {},
+      body: pack ? await packed(body) : body || undefined,
+      headers,
       credentials: "same-origin",
       cache: "no-store",
       signal: stop.signal,

@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 
 use shared_core::entry::Entry;
 use shared_core::log::jws::{self, Signed};
+use shared_core::log::run;
 use shared_core::members::Member;
 use shared_core::sync::message::{Rejected, SyncAnswer, Why};
 use shared_core::sync::peer::{Phone, Story};
@@ -204,8 +205,10 @@ impl<J: Journal, S: Signer> Desk<J, S> {
     fn opened(&self, lines: Vec<String>, changes: &mut Vec<Change>) -> (Vec<Signed>, u32) {
         let mut pulled = Vec::new();
         let mut unreadable = 0;
-        for line in lines {
-            match jws::open(&line) {
+        // One signature for each run of a phone's lines; what comes alone has its own.
+        let opened = run::open_runs(lines.iter().map(String::as_str));
+        for (line, opened) in lines.into_iter().zip(opened) {
+            match opened.and_then(|opened| opened.signed(&line)) {
                 Ok(signed) if signed.dev == *self.signer.device_id() => {}
                 Ok(signed) => {
                     changes.push(Change::Other(other(&signed)));
