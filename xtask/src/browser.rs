@@ -4,7 +4,7 @@
 //! app and hub, and hands the runner their places.
 
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::process::Command;
 
 use anyhow::{Context, Result};
@@ -13,8 +13,7 @@ use words::Book;
 use crate::bundle::{self, Build};
 use crate::program::{Tally, counted, program, run as run_program};
 use crate::root::{root, target};
-use crate::steps::step;
-use crate::{debian, hub};
+use crate::{debian, hub, npm};
 
 /// Programs that must be there, with the Debian package that has each.
 const NEEDED: &[(&str, &str)] =
@@ -41,7 +40,7 @@ pub(crate) fn node() -> Result<Command> {
         debian::need(&[name], &[package])?;
     }
     let folder = root().join("tests/browser");
-    install_packages(&folder)?;
+    npm::install("tests/browser")?;
     let mut node = program("node");
     node.current_dir(folder).env("SWEEPBELL_BIN", sweepbell).env("SWEEPBELL_DIST", dist);
     // Hubs under test keep their own files, whatever database the person's own hub has.
@@ -57,19 +56,4 @@ fn pseudo() -> Result<PathBuf> {
     let book = Book::open().context("the words cannot be read")?;
     fs::write(&file, book.pseudo()).with_context(|| format!("{} cannot be written", file.display()))?;
     Ok(file)
-}
-
-/// Installs exactly what the lock file says, unless that is what is installed.
-fn install_packages(folder: &Path) -> Result<()> {
-    let lock = fs::read(folder.join("package-lock.json")).context("tests/browser/package-lock.json cannot be read")?;
-    let installed = folder.join("node_modules/.installed-lock");
-    if fs::read(&installed).is_ok_and(|of| of == lock) {
-        return Ok(());
-    }
-    step("installing the packages of tests/browser/package-lock.json", || {
-        let mut npm = program("npm");
-        npm.args(["ci", "--loglevel=error"]).current_dir(folder).env("PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD", "1");
-        run_program(&mut npm).context("the browser tests need a network once, for their packages")
-    })?;
-    fs::write(installed, lock).context("node_modules cannot be written to")
 }

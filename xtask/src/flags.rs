@@ -2,6 +2,7 @@
 //!
 //! Nothing is done here, and no other file looks at arguments.
 
+use crate::bench::{self, Bench};
 use crate::bundle::Build;
 use crate::simulate::{self, Run};
 use crate::{crash, fuzz};
@@ -24,6 +25,7 @@ cargo xtask <command>
   simulate [--long] [--seed N] [--sessions N]
                       many phones, boards and hubs under seeds: 10,000 phone-sessions, a million, or one seed alone
   bench [FILTER]      how fast the rules are, here and on wasm32
+  bench --sync [RUNS] how fast the log goes in and out beside PouchDB and its server, medians of ten runs each
   coverage            which lines of the rules no test runs; fails under 95 in 100
   fuzz TARGET [SECS]  looks for bytes that break a property of tests/properties: rulebook, log, signed, code
   tidy                what this repository asks of its files
@@ -81,11 +83,8 @@ pub(crate) enum Flags {
         /// Which of it.
         what: Run,
     },
-    /// Time the rules.
-    Bench {
-        /// A part of a bench's name.
-        filter: Option<String>,
-    },
+    /// Time the rules, or the sync.
+    Bench(Bench),
     /// Count the lines that tests run.
     Coverage,
     /// Look for bytes that break something.
@@ -118,7 +117,7 @@ impl Flags {
             "describe" => Self::Describe,
             "crash" => Self::Crash { kills: number(take_first(&mut rest), crash::KILLS, "of kills")? },
             "simulate" => Self::Simulate { what: what(&mut rest)? },
-            "bench" => Self::Bench { filter: take_first(&mut rest) },
+            "bench" => Self::Bench(bench(&mut rest)?),
             "coverage" => Self::Coverage,
             "fuzz" => Self::Fuzz {
                 target: take_first(&mut rest).ok_or("`fuzz` needs a target: rulebook, log, signed or code")?,
@@ -155,6 +154,15 @@ fn what(rest: &mut Vec<String>) -> Result<Run, String> {
         *into = Some(word.parse().map_err(|_| format!("`{word}` is not a whole number"))?);
     }
     Ok(what)
+}
+
+/// Takes `--sync RUNS` or a filter out of the words.
+fn bench(rest: &mut Vec<String>) -> Result<Bench, String> {
+    let first = take_first(rest);
+    if first.as_deref() == Some("--sync") {
+        return Ok(Bench::Sync { runs: number(take_first(rest), bench::RUNS, "of runs")?.max(1) });
+    }
+    Ok(Bench::Rules { filter: first })
 }
 
 /// Takes the first word, if there is one.
@@ -195,8 +203,11 @@ mod tests {
             ("test --quick", Err("`test` has no option `--quick`".to_owned())),
             ("lighthouse", Ok(Flags::Lighthouse)),
             ("pictures", Ok(Flags::Pictures)),
-            ("bench", Ok(Flags::Bench { filter: None })),
-            ("bench plan", Ok(Flags::Bench { filter: Some("plan".to_owned()) })),
+            ("bench", Ok(Flags::Bench(Bench::Rules { filter: None }))),
+            ("bench plan", Ok(Flags::Bench(Bench::Rules { filter: Some("plan".to_owned()) }))),
+            ("bench --sync", Ok(Flags::Bench(Bench::Sync { runs: 10 }))),
+            ("bench --sync 3", Ok(Flags::Bench(Bench::Sync { runs: 3 }))),
+            ("bench --sync much", Err("`much` is not a number of runs".to_owned())),
             ("coverage", Ok(Flags::Coverage)),
             ("coverage tests", Err("`coverage` has no option `tests`".to_owned())),
             ("fuzz log", Ok(Flags::Fuzz { target: "log".to_owned(), seconds: 600 })),

@@ -21,6 +21,7 @@ mod describe;
 mod fuzz;
 mod hub;
 mod lighthouse;
+mod npm;
 mod parity;
 mod postgres;
 mod serve;
@@ -68,7 +69,7 @@ fn run(flags: Flags) -> Result<()> {
         Flags::Describe => describe::run(),
         Flags::Crash { kills } => crash::run(kills),
         Flags::Simulate { what } => simulate::run(&what),
-        Flags::Bench { filter } => bench::run(filter.as_deref()),
+        Flags::Bench(what) => bench::run(&what),
         Flags::Coverage => coverage::run(),
         Flags::Fuzz { target, seconds } => fuzz::run(&target, seconds),
         Flags::Tidy => tidy::run().map(drop),

@@ -1,8 +1,7 @@
 //! `cargo xtask bench [FILTER]`: how fast the rules are, here and on wasm32.
 //!
 //! Here criterion times `tests/benches/rules`; on wasm32 the module of `tests/parity.rs` is timed under Node.js,
-//! compiled as the app is. That is no phone and no browser, only the same engine as one of theirs. Figures go into
-//! DEVELOPERS.md by hand, with the machine and the date. Not a part of `cargo xtask test`: a busy machine fails nothing.
+//! compiled as the app is. That is no phone and no browser, only the same engine as one of theirs.
 
 use anyhow::Result;
 

@@ -1,0 +1,39 @@
+//! `cargo xtask bench`: how fast the rules are, and with `--sync`, how fast the log travels beside what others would take.
+//!
+//! Figures go into DEVELOPERS.md by hand, with the machine and the date. Not a part of `cargo xtask test`: a busy machine
+//! fails nothing.
+
+mod account;
+mod rules;
+mod sides;
+mod sync;
+mod table;
+mod wire;
+
+use anyhow::Result;
+
+/// What is to be timed.
+#[derive(Debug, PartialEq, Eq)]
+pub(crate) enum Bench {
+    /// The rules, here and on wasm32.
+    Rules {
+        /// A part of a bench's name.
+        filter: Option<String>,
+    },
+    /// The hub beside `PouchDB` and its server.
+    Sync {
+        /// How often each.
+        runs: u32,
+    },
+}
+
+/// How often each side runs, unless told otherwise.
+pub(crate) const RUNS: u32 = 10;
+
+/// Times it and prints.
+pub(crate) fn run(bench: &Bench) -> Result<()> {
+    match bench {
+        Bench::Rules { filter } => rules::run(filter.as_deref()),
+        Bench::Sync { runs } => sync::run(*runs),
+    }
+}
