@@ -112,6 +112,7 @@ export const STORIES = [
       behind('Bench: moving out-by', /^Move out-by|^Out by/),
       behind('Bench: why these times', 'Why these times?'),
       behind('Bench: an ask', 'Ask for a buddy'),
+      behind('Bench: what of the bells reaches a pocket', 'Bells in a pocket'),
       behind('Bench: which machine to tag out', 'Tag a machine out'),
       {
         state: 'Bench: tagging out',

@@ -33,7 +33,7 @@ pub fn on_bench(over: RwSignal<Option<Over>>) -> AnyView {
     view! {
         <section class="pocket">
             {line(false)}
-            <p class="soft">{screen(view)} " " {own_timer(view)}</p>
+            <p class="soft">{screen(view)} " " {own_timer(view, Some(say::own_timer()))}</p>
             <QuietButton label=say::more() on_press=move |()| over.set(Some(Over::Pocket)) />
         </section>
     }
@@ -54,11 +54,11 @@ fn screen(view: AppView) -> AnyView {
     .into_any()
 }
 
-/// The phone's own timer, as its owner said.
-fn own_timer(view: AppView) -> AnyView {
+/// The phone's own timer, as its owner said; else what to say where none is set.
+fn own_timer(view: AppView, none: Option<&'static str>) -> AnyView {
     let timer = kept(move || view.bench.with(|bench| bench.as_ref().map(|bench| bench.timer)));
     live(move || match timer.get()? {
-        Timer::NotSet => Some(say::own_timer().into_any()),
+        Timer::NotSet => none.map(IntoAny::into_any),
         Timer::Set { rings_at } => Some(say::timer_rings(&shop_clock(view, rings_at)).into_any()),
         Timer::TooLate { rings_at } => {
             let text = say::timer_late(&shop_clock(view, rings_at));
@@ -83,12 +83,12 @@ pub fn sheet(on_close: Close) -> AnyView {
     view! {
         <Sheet title=say::more() close_label=frame::back() on_close>
             <div class="sheet-body" {..custom_attribute("tabindex", "0")}>
-                <section>
+                <section class="pocket-way">
                     <h2>{say::in_view()}</h2>
                     <p>{screen(view)} " " {say::in_view_how()}</p>
                     <QuietButton label=say::try_it() on_press=try_it />
                 </section>
-                <section>
+                <section class="pocket-way">
                     <h2>{say::with_network()}</h2>
                     {line(false)}
                 </section>

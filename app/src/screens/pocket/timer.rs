@@ -31,9 +31,9 @@ pub fn TimerAndCalendar() -> impl IntoView {
     });
     let there = kept(move || minutes.get().is_some());
     view! {
-        <section>
+        <section class="pocket-way">
             <h2>{say::without_network()}</h2>
-            <p role="status">{own_timer(view)}</p>
+            <p role="status">{own_timer(view, None)}</p>
             {live(move || {
                 there
                     .get()
