@@ -12,7 +12,7 @@ use shared_core::log::chain::Head;
 use shared_core::log::jws;
 use shared_core::sync::cursor::{Cursor, TAG_MAX};
 use shared_core::sync::hub::{Intake, Push};
-use shared_core::sync::message::{Rejected, SyncAnswer, SyncRequest};
+use shared_core::sync::message::{GoesOn, Rejected, SyncAnswer, SyncRequest};
 use shared_core::time::Instant;
 
 use crate::chance::Chance;
@@ -41,7 +41,7 @@ pub(crate) struct Answer {
 #[derive(Debug)]
 struct Working {
     question: Question,
-    since: u64,
+    from: GoesOn,
     change: Change,
     head: Head,
     rejected: Vec<Rejected>,
@@ -150,16 +150,17 @@ impl Hub {
             change.tear();
         }
         let (head, rejected) = (intake.head().clone(), intake.rejected().to_vec());
-        Some(Working { question, since: ask.since, change, head, rejected, due: 0 })
+        Some(Working { question, from: ask.goes_on(), change, head, rejected, due: 0 })
     }
 
     fn answer(&self, dev: &DeviceId, working: &Working, now: Instant) -> Answer {
         let mut answer = SyncAnswer::new(now, working.head.clone(), self.rev());
+        answer.goes_on = Some(working.from);
         answer.rejected.clone_from(&working.rejected);
         let since = if self.planted == Some(Planted::HubForgetsLives) {
-            Cursor { life: self.store.life(), ..Cursor::of(working.since) }.number()
+            Cursor { life: self.store.life(), ..Cursor::of(working.from.since) }.number()
         } else {
-            working.since
+            working.from.since
         };
         self.store.pull(dev, since, now, self.planted, &mut answer);
         if self.planted == Some(Planted::HubCursorRunsAhead) && answer.pull.len() > 1 {

@@ -5,6 +5,8 @@
 
 mod exchange;
 
+pub(crate) use exchange::Heard;
+
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 

@@ -44,6 +44,7 @@ pub(crate) async fn sync(
     let (head, rejected) = take_in(&hub, &caller, &ask, now).await?;
     let pulled = hub.store.pull(&caller.dev, ask.since, now).await?;
     let mut answer = SyncAnswer::new(now, head, hub.shop.get().rev.clone());
+    answer.goes_on = Some(ask.goes_on());
     answer.rejected = rejected;
     let told: Vec<u64> = answer.rejected.iter().map(|rejected| rejected.seq).collect();
     answer.rejected.extend(pulled.unsigned.into_iter().filter(|unsigned| !told.contains(&unsigned.seq)));

@@ -50,6 +50,8 @@ pub struct SyncRequest {
 pub struct SyncAnswer {
     /// [`PROTOCOL`].
     pub protocol: u32,
+    /// From where the question asked to go on; a hub of before this was said leaves it out.
+    pub goes_on: Option<GoesOn>,
     /// The hub's clock when it answered.
     pub hub_now: Instant,
     /// The newest entry of this device that the hub keeps; the phone goes on behind it.
@@ -76,6 +78,7 @@ impl FromJson for SyncAnswer {
     fn from_json(value: &Value) -> Result<Self, Unfit> {
         Ok(Self {
             protocol: field(value, "protocol")?,
+            goes_on: field(value, "goes_on")?,
             hub_now: field(value, "hub_now")?,
             head: field(value, "head")?,
             rejected: field(value, "rejected")?,
@@ -91,6 +94,17 @@ impl FromJson for SyncAnswer {
 }
 
 json::read_as_json!(SyncAnswer);
+
+/// From where a question asks to go on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+pub struct GoesOn {
+    /// [`SyncRequest::since`].
+    pub since: u64,
+    /// [`SyncRequest::forgot`].
+    pub forgot: u64,
+}
+
+json::from_json! { GoesOn { since, forgot } }
 
 /// Entries of one device, one after the other.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -239,6 +253,11 @@ impl SyncRequest {
     pub fn write(&self) -> String {
         write(self)
     }
+
+    /// From where it asks to go on, for the answer.
+    pub fn goes_on(&self) -> GoesOn {
+        GoesOn { since: self.since, forgot: self.forgot }
+    }
 }
 
 impl SyncAnswer {
@@ -246,6 +265,7 @@ impl SyncAnswer {
     pub fn new(hub_now: Instant, head: Head, shop: impl Into<String>) -> Self {
         Self {
             protocol: PROTOCOL,
+            goes_on: None,
             hub_now,
             head,
             rejected: Vec::new(),

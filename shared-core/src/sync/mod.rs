@@ -3,7 +3,7 @@
 //! Sans-IO: both ends are values that eat and emit messages, so that a simulator runs the very code that ships.
 //! The phone's half is [`peer::Phone`], the hub's [`hub::Intake`]; the words are in [`message`], where a phone goes on to
 //! pull in [`cursor`], and what is said outside the log in [`shop`]. Any message may be lost, repeated, late or cut short: the hub's head says where to
-//! go on, and what is sent twice is known by its hash. The dialogue, in full:
+//! go on, what is sent twice is known by its hash, and an answer says from where it goes on. The dialogue, in full:
 //!
 //! ```
 //! use std::collections::BTreeMap;

@@ -2,14 +2,16 @@
 //!
 //! One question is in flight at a time. Of its state only `since` and `shop` are worth keeping across a restart, and
 //! not even they must be: the hub's head says where to go on, and what is pulled twice is the same line twice. So
-//! the newest answer is believed even where it goes back, as after a hub was restored from yesterday's copy.
+//! the newest answer is believed even where it goes back, as after a hub was restored from yesterday's copy. It must go on
+//! from where this phone is: an answer that comes late, to a question of before a restart, would pass over what that
+//! restart has lost.
 //!
 //! Reads no clock and sends nothing: instants and chance are arguments. Nothing here is ever dropped from the log.
 
 use serde::Serialize;
 use serde_json::Value;
 
-use super::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, PROTOCOL, Rejected, Stretch, SyncAnswer, SyncRequest, Why};
+use super::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, GoesOn, PROTOCOL, Rejected, Stretch, SyncAnswer, SyncRequest, Why};
 use crate::json::{FromJson, Unfit, field, field_or_default};
 use crate::log::chain::Head;
 use crate::time::{Instant, Span};
@@ -129,9 +131,13 @@ impl Phone {
         Some(SyncRequest { protocol: PROTOCOL, push, lost, since: self.since, forgot: self.forgot })
     }
 
-    /// Takes the answer to the question in flight; an answer to none (a repeat) changes nothing. `own` is the newest
-    /// entry that this phone signed.
+    /// Takes the answer to the question in flight; an answer to none (a repeat) changes nothing, nor does one that goes on
+    /// from elsewhere: the question stays in flight. `own` is the newest entry that this phone signed.
     pub fn receive(&mut self, now: Instant, answer: SyncAnswer, own: &Head) -> Option<Received> {
+        let here = GoesOn { since: self.since, forgot: self.forgot };
+        if answer.goes_on.is_some_and(|from| from != here) {
+            return None;
+        }
         let asked_at = self.asked_at.take()?;
         let round_trip = now - asked_at;
         let halfway = asked_at + Span::from_ms(round_trip.ms() / 2);

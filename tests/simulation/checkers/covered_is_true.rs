@@ -4,7 +4,8 @@
 //! The reading is [`plain`], the proof is opened and held against what people really answered.
 
 use shared_core::code::answer::{Answer, Kind};
-use shared_core::entry::{Entry, Fact};
+use shared_core::entry::{Entry, Fact, Given};
+use shared_core::ids::MachineId;
 use shared_core::report::report;
 use shared_core::rulebook::Rulebook;
 use shared_core::state::State;
@@ -107,4 +108,30 @@ fn report_is_plain(book: &Rulebook, entries: &[Entry]) -> u64 {
         }
     }
     gaps
+}
+
+/// Where the plain reading was wrong once: words of a stay that began only later keep no buddy busy.
+#[test]
+fn a_word_counts_from_the_beginning_of_its_stay() {
+    let book = &crate::shop::Shop::demo().books[0].rules;
+    let (t, machine) = (|minute| Instant::from_ms(0) + Span::from_minutes(minute), MachineId::from("welding"));
+    let said =
+        |session: &str, minute, fact| Entry { at: t(minute), session: session.into(), who: "joris".into(), fact };
+    let entered = Fact::Entered { room: "forge".into(), out_by: t(600) };
+    let word = Fact::BuddyConfirmed { buddy: "wout".into(), machine: None, proof: None, given: Given::OnTheirWord };
+    let started = Fact::MachineStarted { machine: machine.clone(), material: None };
+    let stay = Stay { session: "two".into(), who: "joris".into() };
+    for (began, covered, gaps) in [(0, false, 1), (6, true, 0)] {
+        let mut log = vec![
+            said("one", began, entered.clone()),
+            said("one", 3, word.clone()),
+            said("two", 1, entered.clone()),
+            said("two", 4, word.clone()),
+            said("two", 5, started.clone()),
+            said("two", 8, Fact::MachineStopped { machine: machine.clone() }),
+        ];
+        log.sort_by_key(|entry| entry.at);
+        assert_eq!(plain::covered(book, &log, &stay, &machine, t(5)), covered, "the other stay began at {began}");
+        assert_eq!(report_is_plain(book, &log), gaps, "the other stay began at {began}");
+    }
 }

@@ -112,13 +112,12 @@ fn said_in(word: &Entry) -> Stay {
 }
 
 /// Whether a buddy was free to give a word: of all they gave, in order, those count that find fewer than `covers` other
-/// stays with a word that counts and holds.
+/// stays with a word that counts and holds. What was said of a stay before it began is no word.
 fn was_free(book: &Rulebook, entries: &[Entry], word: &Entry) -> bool {
-    let Fact::BuddyConfirmed { buddy: of, .. } = &word.fact else { return false };
-    let stays = begun(entries);
-    let by_them = |entry: &&Entry| matches!(&entry.fact, Fact::BuddyConfirmed { buddy, .. } if buddy == of);
-    let mut words: Vec<&Entry> =
-        entries.iter().filter(by_them).filter(|word| stays.contains_key(&said_in(word))).collect();
+    let Fact::BuddyConfirmed { buddy: them, .. } = &word.fact else { return false };
+    let by_them = |entry: &&Entry| matches!(&entry.fact, Fact::BuddyConfirmed { buddy, .. } if buddy == them);
+    let begun = |word: &&Entry| of(entries, &said_in(word)).any(|said| std::ptr::eq(said, *word));
+    let mut words: Vec<&Entry> = entries.iter().filter(by_them).filter(begun).collect();
     words.sort_by_key(|word| (word.at, said_in(word).who, said_in(word).session));
     let mut count: Vec<&Entry> = Vec::new();
     for said in words {

@@ -11,6 +11,16 @@ use crate::disk::Act;
 use crate::planted::Planted;
 use crate::shop::Shop;
 
+/// What an answer came to.
+pub(crate) enum Heard {
+    /// It is kept; whether to ask again at once.
+    Kept { more: bool },
+    /// It answers another question than the one in flight.
+    NotOurs,
+    /// It cannot be read, or there is no room for it.
+    Unusable,
+}
+
 impl Phone {
     /// The next question to the hub, if it is time.
     pub(crate) fn question(&mut self, tick: usize, number: u64) -> Option<String> {
@@ -36,15 +46,15 @@ impl Phone {
         Some(page.sync.failed(chance.jitter()))
     }
 
-    /// An answer to the question in flight. Answers whether to ask again at once; `None` if it could not be used.
-    pub(crate) fn answered(&mut self, text: &str, shop: &Shop) -> Option<bool> {
+    /// An answer, perhaps to the question in flight.
+    pub(crate) fn answered(&mut self, text: &str, shop: &Shop) -> Heard {
         if self.planted == Some(Planted::NewWordsUnread) && text.contains("later") {
-            return None;
+            return Heard::Unusable;
         }
-        let answer = SyncAnswer::read(text).ok()?;
-        let page = self.page.as_mut()?;
+        let Ok(answer) = SyncAnswer::read(text) else { return Heard::Unusable };
+        let page = self.page.as_mut().expect("it asked");
         let before = page.sync.clone();
-        let received = page.sync.receive(page.steady.now(), answer, &page.head)?;
+        let Some(received) = page.sync.receive(page.steady.now(), answer, &page.head) else { return Heard::NotOurs };
         let mut fresh = Vec::new();
         for line in received.pulled {
             let Ok(signed) = read(&self.opened, &line) else { continue };
@@ -62,7 +72,7 @@ impl Phone {
             for signed in gone {
                 page.heard.remove(&(signed.dev, signed.seq));
             }
-            return None;
+            return Heard::Unusable;
         }
         if page.pending.is_none() {
             self.disk.flush();
@@ -76,7 +86,7 @@ impl Phone {
         let told = received.rejected.iter().filter(|rejected| !quiet || rejected.why != Why::Fork);
         self.told.extend(told.map(|rejected| (rejected.seq, rejected.why)));
         self.told_fork |= received.story == Story::Forked && !quiet;
-        Some(received.more)
+        Heard::Kept { more: received.more }
     }
 
     /// The hub's rules have come. A session under way keeps those that it began under, and then they are asked for again.

@@ -4,6 +4,7 @@ use super::World;
 use crate::checkers;
 use crate::hub::Question;
 use crate::net::End;
+use crate::phone::Heard;
 
 /// No answer within this time is no answer (the app's own limit).
 const ANSWER_MS_MAX: i64 = 15_000;
@@ -112,7 +113,7 @@ impl World {
             return;
         }
         match self.phones[phone].answered(text, &self.shop) {
-            Some(more) => {
+            Heard::Kept { more } => {
                 let Some(page) = &self.phones[phone].page else { return };
                 let soon = more || (page.waits() && !self.phones[phone].told_fork);
                 let wait = if soon { 1 } else { self.ticks(ASK_EVERY_MS) };
@@ -122,7 +123,8 @@ impl World {
                     page.ask_at = self.tick + wait;
                 }
             }
-            None => self.unanswered(phone),
+            Heard::NotOurs => self.tally.count("sync: an answer to another question"),
+            Heard::Unusable => self.unanswered(phone),
         }
         self.dies(phone, "after it kept an answer");
     }

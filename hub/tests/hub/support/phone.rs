@@ -157,6 +157,8 @@ impl Phone {
     pub(crate) fn sync_with(&self, hub: &Hub, request: &SyncRequest) -> SyncAnswer {
         let reply = self.ask(hub, "POST", "/api/sync", &request.write());
         assert_eq!(reply.status, 200, "{reply:?}");
-        SyncAnswer::read(&reply.text).expect("an answer")
+        let answer = SyncAnswer::read(&reply.text).expect("an answer");
+        assert_eq!(answer.goes_on, Some(request.goes_on()), "it says which question it answers");
+        answer
     }
 }

@@ -1,4 +1,5 @@
-//! Messages are lost, repeated, late and cut short; the hub ends with exactly the phone's entries, in order.
+//! Messages are lost, repeated, late and cut short; the hub ends with exactly the phone's entries, in order, and the phone
+//! with all that others said.
 
 use std::collections::BTreeSet;
 
@@ -16,6 +17,8 @@ use crate::sync::peer::{Phone, Story};
 enum Event {
     /// The phone signs this many entries.
     Sign(u8),
+    /// Somebody else says something.
+    Others,
     /// The phone asks, and all goes well.
     Deliver,
     /// The question never arrives.
@@ -30,7 +33,7 @@ enum Event {
     Twice,
     /// An old question arrives again, now, and its answer reaches the phone before the true one.
     Late(u8),
-    /// The phone starts anew and remembers nothing of the conversation.
+    /// The phone starts anew and remembers nothing of the conversation, nor what it heard.
     Forget,
     /// The network comes back.
     Online,
@@ -41,6 +44,7 @@ enum Event {
 fn any_event() -> impl Strategy<Value = Event> {
     prop_oneof![
         3 => (1_u8..5).prop_map(Event::Sign),
+        2 => Just(Event::Others),
         2 => Just(Event::Deliver),
         1 => Just(Event::LoseQuestion),
         2 => Just(Event::LoseAnswer),
@@ -61,12 +65,13 @@ struct World {
     hub: Hub,
     questions: Vec<String>,
     spoilt: BTreeSet<u64>,
+    heard: BTreeSet<String>,
 }
 
 impl World {
     fn new() -> Self {
-        let (phone, hub) = (Phone::default(), Hub::default());
-        Self { writer: Writer::new(1), log: Vec::new(), phone, hub, questions: Vec::new(), spoilt: BTreeSet::new() }
+        let (phone, hub, spoilt, heard) = (Phone::default(), Hub::default(), BTreeSet::new(), BTreeSet::new());
+        Self { writer: Writer::new(1), log: Vec::new(), phone, hub, questions: Vec::new(), spoilt, heard }
     }
 
     fn sign(&mut self, count: u8) {
@@ -92,6 +97,7 @@ impl World {
                 let received = self.phone.receive(minute(1), answer, &own);
                 let Some(received) = received else { return };
                 assert_eq!(received.story, Story::Same);
+                self.heard.extend(received.pulled);
                 // An old question may bring what was declared lost since; nothing else is ever turned away.
                 assert!(
                     received.rejected.iter().all(|entry| entry.why == Why::DeclaredLost),
@@ -109,8 +115,10 @@ impl World {
             Event::Online => return self.phone.online(),
             Event::Forget => {
                 self.phone = Phone::default();
+                self.heard.clear();
                 return;
             }
+            Event::Others => return self.hub.others.push(format!("line {}", self.hub.others.len())),
             Event::Spoil(which) => {
                 let seq = 1 + u64::from(*which);
                 self.spoilt.extend((seq <= self.writer.head.seq).then_some(seq));
@@ -182,6 +190,7 @@ proptest! {
             prop_assert!(world.hub.stored.contains(line) || world.spoilt.contains(&seq), "entry {seq}");
         }
         prop_assert_eq!(world.phone.acked(), world.writer.head.seq);
+        prop_assert_eq!(&world.heard, &world.hub.others.iter().cloned().collect());
         if world.spoilt.is_empty() {
             prop_assert_eq!(&world.hub.stored, &world.log);
             prop_assert_eq!(verify_log(&world.hub.stored.join("\n")).problems, vec![]);

@@ -2,7 +2,7 @@
 
 use crate::log::chain::Head;
 use crate::log::testing::minute;
-use crate::sync::message::{MESSAGE_BYTES_MAX, MessageFault, Rejected, SyncAnswer, SyncRequest, Why};
+use crate::sync::message::{GoesOn, MESSAGE_BYTES_MAX, MessageFault, Rejected, SyncAnswer, SyncRequest, Why};
 use crate::words::Words;
 
 #[test]
@@ -12,8 +12,9 @@ fn messages_are_written_and_read() {
     assert_eq!(SyncRequest::read(&request.write()), Ok(request));
     let mut answer = SyncAnswer::new(minute(0), Head { seq: 3, hash: "h".to_owned() }, "r");
     answer.rejected = vec![Rejected { seq: 2, why: Why::OtherMember }];
+    answer.goes_on = Some(GoesOn { since: 17, forgot: 0 });
     let written = concat!(
-        r#"{"protocol":1,"hub_now":"2026-04-24T03:06:40Z","head":{"seq":3,"hash":"h"},"rejected":[{"seq":2,"why":"#,
+        r#"{"protocol":1,"goes_on":{"since":17,"forgot":0},"hub_now":"2026-04-24T03:06:40Z","head":{"seq":3,"hash":"h"},"rejected":[{"seq":2,"why":"#,
         r#""other_member"}],"pull":[],"cursor":0,"forget":[],"forgot":0,"more":false,"carried":[],"shop":"r"}"#
     );
     assert_eq!(answer.write(), written);

@@ -21,6 +21,8 @@ struct Hub {
     aside: Vec<u64>,
     kept: BTreeMap<u64, Kept>,
     head: Head,
+    /// What others said; a cursor is a number of lines.
+    others: Vec<String>,
 }
 
 impl Hub {
@@ -43,7 +45,10 @@ impl Hub {
         }
         self.head = intake.head().clone();
         let mut answer = SyncAnswer::new(minute(0), self.head.clone(), "rev 1");
+        answer.goes_on = Some(question.goes_on());
         answer.rejected = intake.rejected().to_vec();
+        answer.pull = self.others.iter().skip(usize::try_from(question.since).expect("few")).cloned().collect();
+        answer.cursor = u64::try_from(self.others.len()).expect("few");
         Ok(answer)
     }
 }

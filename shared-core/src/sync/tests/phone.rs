@@ -2,7 +2,7 @@
 
 use crate::log::chain::Head;
 use crate::log::testing::minute;
-use crate::sync::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, Rejected, SyncAnswer, Why};
+use crate::sync::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, GoesOn, Rejected, SyncAnswer, Why};
 use crate::sync::peer::{BACKOFF_MAX_MS, Phone, Story};
 use crate::time::{Instant, Span};
 
@@ -119,4 +119,23 @@ fn what_is_kept_blocks_nothing() {
         phone.receive(minute(0), answer, &head(6)).expect("in flight");
         assert_eq!(sent(&mut phone, &[(5, "five"), (6, "six")]), sent_next, "{seq} {why:?}");
     }
+}
+
+/// A page dies with what it had not kept yet, and the next one asks from further back. A late answer to the dead page's
+/// question would move the cursor past what neither has.
+#[test]
+fn an_answer_that_goes_on_from_elsewhere_is_no_answer() {
+    let answer = |since, forgot, cursor| {
+        let mut answer = SyncAnswer::new(minute(0), head(0), "r");
+        (answer.goes_on, answer.cursor) = (Some(GoesOn { since, forgot }), cursor);
+        answer
+    };
+    let mut phone: Phone = serde_json::from_str(r#"{"since":41,"forgot":3}"#).expect("as it was kept");
+    sent(&mut phone, &[]);
+    for (since, forgot) in [(50, 3), (0, 3), (41, 4), (41, 0)] {
+        assert_eq!(phone.receive(minute(0), answer(since, forgot, 60), &head(0)), None, "{since} {forgot}");
+        assert!(phone.is_asking(), "its own answer may still come");
+    }
+    assert!(phone.receive(minute(0), answer(41, 3, 45), &head(0)).is_some());
+    assert_eq!(phone.generate(minute(0), &[], &[]).map(|ask| ask.since), Some(45));
 }
