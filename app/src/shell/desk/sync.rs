@@ -147,7 +147,10 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         let now = self.clock.now();
         let rev = answer.shop.clone();
         let mut phone = self.sync.phone.clone();
-        let Some(received) = phone.receive(now, answer, self.ledger.head()) else { return };
+        let Some(received) = phone.receive(now, answer, self.ledger.head()) else {
+            // It answers another question, and this exchange brings no other answer.
+            return self.sync.wait(now, self.chance);
+        };
         let standings = self.ledger.standings(received.acked_to, &reasons(&received.rejected));
         let mut changes: Vec<Change> = standings.iter().cloned().map(Change::Line).collect();
         let (pulled, unreadable) = self.opened(received.pulled, &mut changes);

@@ -2,7 +2,7 @@
 
 use shared_core::ids::SessionId;
 use shared_core::log::chain::Head;
-use shared_core::sync::message::{Rejected, SyncAnswer, SyncRequest, Why};
+use shared_core::sync::message::{GoesOn, Rejected, SyncAnswer, SyncRequest, Why};
 use shared_core::view::book::Standing;
 use shared_core::view::door::DoorView;
 
@@ -78,6 +78,16 @@ fn a_hub_restored_from_yesterday_gets_the_lines_again() {
     let shown = answered(&mut ada, back);
     assert_eq!(shown.sync.waiting, 2);
     assert_eq!(asked(&ada).expect("asks at once").push.len(), 2);
+}
+
+#[test]
+fn an_answer_to_another_question_is_none_and_it_asks_again() {
+    let (mut ada, request) = waiting();
+    let mut answer = held(&ada, 3);
+    answer.goes_on = Some(GoesOn { since: request.since + 1, ..request.goes_on() });
+    assert_eq!(answered(&mut ada, answer).sync.waiting, 3);
+    ada.wait(Span::from_ms(1_000));
+    assert_eq!(asked(&ada).expect("the first wait is a second at most"), request);
 }
 
 #[test]
