@@ -19,6 +19,7 @@ const CALLS = {
   not_sweeping: { says: 'call-not-sweeping', opens: '/room' },
   not_out: { says: 'call-not-out', opens: '/room' },
   long_past: { says: 'call-long-past', opens: '/room' },
+  clear: { says: 'bell-clear', opens: '/room' },
   watch_cut_short: { says: 'call-watch-cut-short', opens: '/room' },
 };
 // What a newer hub says, or what cannot be read.

@@ -54,11 +54,13 @@ pub enum What {
     LongPast,
     /// To stewards: somebody left before the fire watch was over.
     WatchCutShort,
+    /// To everybody in a room but who called: out.
+    Clear,
 }
 
 impl What {
     /// All of them, in the order of an evening.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 10] = [
         Self::FirstBell,
         Self::SweepBell,
         Self::LastSpark,
@@ -68,6 +70,7 @@ impl What {
         Self::NotOut,
         Self::LongPast,
         Self::WatchCutShort,
+        Self::Clear,
     ];
 
     /// Its name on the wire and in a store.
@@ -82,6 +85,7 @@ impl What {
             Self::NotOut => "not_out",
             Self::LongPast => "long_past",
             Self::WatchCutShort => "watch_cut_short",
+            Self::Clear => "clear",
         }
     }
 
@@ -98,6 +102,7 @@ impl What {
             Self::NotSweeping => "help",
             Self::NotOut | Self::LongPast => "open",
             Self::WatchCutShort => "embers",
+            Self::Clear => "clear",
         }
     }
 }

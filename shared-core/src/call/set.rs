@@ -9,7 +9,7 @@ use crate::members::Members;
 use crate::rulebook::Rulebook;
 use crate::state::{Session, State};
 use crate::time::{Instant, Span};
-use crate::view::bench::Times;
+use crate::view::bench::{CLEAR_STANDS, Times, clear_called};
 use crate::viewer::Viewer;
 use crate::{buddy, roster, session_plan};
 
@@ -50,6 +50,7 @@ pub(super) fn lines(
         None if now >= session.out_by + minutes(LONG_PAST_USE_MINUTES) => Vec::new(),
         None => {
             let mut lines = Vec::new();
+            lines.extend(cleared(&viewer, session));
             at_work(&viewer, session, before, &mut lines);
             to_the_end(&viewer, session, &mut lines);
             lines
@@ -103,6 +104,14 @@ fn to_the_end(viewer: &Viewer, session: &Session, lines: &mut Vec<Line>) {
     let (what, until) = (What::LongPast, out_by + minutes(LONG_PAST_USE_MINUTES));
     let to = stewards(viewer, session);
     lines.push(Line { what, at: out_by, said_at_minutes: &[LONG_PAST_MINUTES], until, to });
+}
+
+/// Everybody was called out of the session's room, while it stands; whoever called knows.
+fn cleared(viewer: &Viewer, session: &Session) -> Option<Line> {
+    let (at, by) = clear_called(viewer, &session.room)?;
+    let until = at + CLEAR_STANDS;
+    let line = Line { what: What::Clear, at, said_at_minutes: SAID_AT_MINUTES, until, to: own(session) };
+    (at >= session.from && *by != session.who).then_some(line)
 }
 
 /// The fire watch of a session that left before it was over; told for as long as embers may glow.

@@ -77,6 +77,29 @@ fn the_bells_are_said_at_their_instants_and_repeated_until_they_are_answered() {
 }
 
 #[test]
+fn a_room_that_is_to_be_cleared_is_told_to_all_in_it_but_who_called() {
+    let call = || Command::CallClear { room: "forge".into() };
+    check(vec![
+        enter("noor", 0, 300),
+        enter("ilse", 0, 300),
+        Act("bram", 0, arrive("bram", "fitting", 0, 300)),
+        Act("ilse", 10, call()),
+        Look(10, &[(What::Clear, "noor", 0, 0)]),
+        Look(11, &[]),
+        Next(11, Some(12)),
+        Act("noor", 11, Command::Leave),
+        Look(12, &[]),
+        // Whoever comes in after it was called has seen for themselves.
+        Act("noor", 13, arrive("noor", "forge", 13, 300)),
+        Look(13, &[]),
+        // From anywhere.
+        Act("bram", 20, call()),
+        Look(21, &[(What::Clear, "ilse", 0, 1), (What::Clear, "noor", 0, 1)]),
+        Look(40, &[]),
+    ]);
+}
+
+#[test]
 fn what_nobody_answers_goes_to_people() {
     check(vec![
         enter("noor", 0, 90),

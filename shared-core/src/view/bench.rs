@@ -246,7 +246,7 @@ pub fn times_if(viewer: &Viewer, out_by: Instant) -> Option<Times> {
 }
 
 /// After this a call to clear a room is history: whoever hears of it then would be sent out of a room that others are back in.
-const CLEAR_STANDS: Span = Span::from_minutes(15);
+pub const CLEAR_STANDS: Span = Span::from_minutes(15);
 
 /// When everybody was called out of a room, and by whom, while that stands.
 pub fn clear_called<'a>(viewer: &Viewer<'a>, room: &RoomId) -> Option<(Instant, &'a PersonId)> {

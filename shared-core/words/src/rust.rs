@@ -27,6 +27,8 @@ const WORKER_TOO: &[&str] = &[
     "bell-last-next",
     "bell-last-spark",
     "bell-last-spark-next",
+    "bell-clear",
+    "bell-clear-next",
 ];
 
 /// Who says a message.
