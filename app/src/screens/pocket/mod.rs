@@ -9,6 +9,7 @@ mod timer;
 use leptos::attr::custom::custom_attribute;
 use leptos::prelude::*;
 use shared_core::bell::Bell;
+use shared_core::time::Span;
 use shared_core::view::reach::Timer;
 
 pub use self::hub::line;
@@ -74,7 +75,7 @@ pub fn sheet(on_close: Close) -> AnyView {
     let try_it = move |()| {
         ring(Strength::Full);
         let now = view.now.get_untracked();
-        let (title, body) = as_notice(&Ringing { bell: Bell::Sweep, at: now, late: now - now, machine: None });
+        let (title, body) = as_notice(&Ringing { bell: Bell::Sweep, at: now, late: Span::default(), machine: None });
         let body = [say::only_a_try(), &body].join(" ");
         wasm_bindgen_futures::spawn_local(async move {
             show_notice(&title, &body).await;

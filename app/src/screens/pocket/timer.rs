@@ -47,7 +47,7 @@ pub fn TimerAndCalendar() -> impl IntoView {
                         }.into_any()
                     })
             })}
-            {live(move || file(view).map(link))}
+            {live(move || file(view).map(|file| link(&file)))}
         </section>
     }
 }
@@ -56,8 +56,8 @@ fn times(view: AppView) -> Option<Times> {
     view.bench.with(|bench| bench.as_ref()?.times.as_ref().ok().cloned())
 }
 
-fn link(file: String) -> AnyView {
-    let href = format!("data:text/calendar;charset=utf-8,{}", String::from(js_sys::encode_uri_component(&file)));
+fn link(file: &str) -> AnyView {
+    let href = format!("data:text/calendar;charset=utf-8,{}", String::from(js_sys::encode_uri_component(file)));
     view! {
         <a class="plain-link" href=href download="sweepbell.ics">
             {say::calendar()}
