@@ -143,7 +143,7 @@ impl Phone {
 }
 
 fn compressed(body: &str) -> Vec<u8> {
-    let mut gzip = GzEncoder::new(Vec::with_capacity(body.len() / 2), Compression::fast());
+    let mut gzip = GzEncoder::new(Vec::with_capacity(body.len() / 2), Compression::default());
     gzip.write_all(body.as_bytes()).expect("into memory");
     gzip.finish().expect("into memory")
 }

@@ -60,6 +60,8 @@ impl SqliteFile {
             let sound = |connection: &mut SqliteConnection| !connection.is_in_transaction();
             SqlitePoolOptions::new()
                 .max_connections(connections)
+                // No network is between: asking first whether it is there costs as much as most questions.
+                .test_before_acquire(false)
                 .before_acquire(move |connection, _| Box::pin(std::future::ready(Ok(sound(connection)))))
         };
         let writer = pool(1).connect_with(options.clone()).await.map_err(sorted)?;
