@@ -4,7 +4,7 @@
 const packedFrom = 2048;
 
 function packed(body) {
-  return new Response(new Blob([body]).stream().pipeThrough(new CompressionStream("gzip"))).blob();
+  return new Response(new Blob([body]).stream().pipeThrough(new CompressionStream("gzip"))).arrayBuffer();
 }
 
 // Resolves to [status, content type, seconds of Retry-After, text]; throws "offline" or "slow".

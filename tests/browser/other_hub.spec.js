@@ -4,6 +4,7 @@
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join as path } from 'node:path';
+import { gunzipSync } from 'node:zlib';
 import { expect, test } from '@playwright/test';
 import { arrive, joined, machine, startMachine } from './acts.js';
 import { startHub } from './hub.js';
@@ -60,9 +61,12 @@ test('a hub of another time is not misunderstood', async ({ browser }) => {
   const phone = await openPhone(browser, hub);
   await joined(phone, 'Ilse');
   // The phone's question as an app of long ago would put it; the answer is the hub's own.
-  await phone.page.route('**/api/sync', (route) =>
-    route.continue({ postData: JSON.stringify({ ...route.request().postDataJSON(), protocol: 0 }) }),
-  );
+  await phone.page.route('**/api/sync', async (route) => {
+    const { 'content-encoding': encoding, ...headers } = route.request().headers();
+    const sent = route.request().postDataBuffer();
+    const body = encoding === 'gzip' ? gunzipSync(sent) : sent;
+    await route.continue({ headers, postData: JSON.stringify({ ...JSON.parse(body), protocol: 0 }) });
+  });
   await arrive(phone, 'Fitting');
   await phone.go('Book');
   await phone.hears('The hub is newer than this app. Reload while you are not in a session.');

@@ -40,13 +40,24 @@ fn files_and_screens_are_answered_with_the_right_headers() {
         assert_eq!(reply.header("cache-control"), cached, "{path}");
         assert_hardened(&reply, path);
     }
-    for path in ["/app-ffffffffffffffff.js", "/missing.css", "/../secret.txt", "/%2e%2e/secret.txt", "/api/d/north"] {
+    for path in ["/app-ffffffffffffffff.js", "/missing.css", "/../secret.txt", "/%2e%2e/secret.txt"] {
         let reply = hub.get(path);
         assert_eq!((reply.status, reply.problem().as_str()), (404, "not-found"), "{path}");
         assert_hardened(&reply, path);
     }
     assert_eq!(hub.get("/app-0123456789abcdef.wasm").header("content-type"), "application/wasm");
-    assert_eq!(hub.get("/api/health").header("cache-control"), "no-store");
+    for path in ["/api/health", "/api/d/north"] {
+        let reply = hub.get(path);
+        let policy = "default-src 'none'; frame-ancestors 'none'";
+        for (name, value) in [
+            ("content-security-policy", policy),
+            ("cache-control", "no-store"),
+            ("x-content-type-options", "nosniff"),
+            ("cross-origin-resource-policy", "same-origin"),
+        ] {
+            assert_eq!(reply.header(name), value, "{path}: {name}");
+        }
+    }
 }
 
 #[test]

@@ -6,6 +6,8 @@
 //!
 //! Carries entries as the signed lines they are. Knows no transport.
 
+use std::fmt::Display;
+
 use serde::{Deserialize, Serialize, de::DeserializeOwned};
 
 use serde_json::Value;
@@ -301,20 +303,21 @@ fn read<T: DeserializeOwned>(json: &str) -> Result<T, MessageFault> {
     if json.len() > MESSAGE_BYTES_MAX {
         return Err(MessageFault::TooLong { bytes: json.len() });
     }
-    let Opening { protocol: theirs } = part(json)?;
+    let message: Value = serde_json::from_str(json).map_err(damaged)?;
+    let Opening { protocol: theirs } = Opening::from_json(&message).map_err(damaged)?;
     if theirs > PROTOCOL {
         return Err(MessageFault::Newer { theirs });
     }
     if theirs < PROTOCOL {
         return Err(MessageFault::Older { theirs });
     }
-    part(json)
+    serde_json::from_value(message).map_err(damaged)
 }
 
 fn write<T: Serialize>(message: &T) -> String {
     serde_json::to_string(message).expect("a message is always JSON")
 }
 
-fn part<T: DeserializeOwned>(json: &str) -> Result<T, MessageFault> {
-    serde_json::from_str(json).map_err(|fault| MessageFault::Damaged { why: fault.to_string() })
+fn damaged(fault: impl Display) -> MessageFault {
+    MessageFault::Damaged { why: fault.to_string() }
 }
