@@ -60,13 +60,15 @@ pub fn screen() -> AnyView {
     .into_any()
 }
 
-/// A few pixels this way or that, another minute other ones: on a circle, so that no place is lit longer than others.
+/// Where it hangs, a few pixels this way or that, another minute other ones: on a circle, so that no place is lit longer than
+/// others.
 fn shift(view: AppView) -> impl Fn() -> String + Send + Sync + 'static {
     const STEPS: [(i8, i8); 8] = [(4, 0), (3, 3), (0, 4), (-3, 3), (-4, 0), (-3, -3), (0, -4), (3, -3)];
-    let minute = kept(move || view.now.get().ms().div_euclid(MINUTE_MS));
+    let room = use_board_room();
+    let minute = kept(move || hangs(view, &room.get()).then(|| view.now.get().ms().div_euclid(MINUTE_MS)));
     move || {
-        let at = usize::try_from(minute.get().rem_euclid(8)).unwrap_or_default();
-        STEPS.get(at).map(|(x, y)| format!("{x}px {y}px")).unwrap_or_default()
+        let at = minute.get().and_then(|minute| usize::try_from(minute.rem_euclid(8)).ok());
+        at.and_then(|at| STEPS.get(at)).map(|(x, y)| format!("{x}px {y}px")).unwrap_or_default()
     }
 }
 

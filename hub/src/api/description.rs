@@ -24,7 +24,7 @@ mod tests {
     fn routes() -> BTreeSet<String> {
         let router = include_str!("../router.rs");
         let of = |line: &str| {
-            let (path, rest) = line.trim().strip_prefix(".route(\"")?.split_once("\", ")?;
+            let (path, rest) = line.split_once(".route(\"")?.1.split_once("\", ")?;
             let methods = ["get", "post", "put", "delete"].into_iter();
             let named: Vec<_> = methods.filter(|method| rest.contains(&format!("{method}("))).collect();
             Some(named.into_iter().map(|method| format!("{} /api{path}", method.to_uppercase())).collect::<Vec<_>>())
