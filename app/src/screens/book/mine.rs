@@ -8,7 +8,6 @@ use shared_core::sync::mine::{EraseAsked, ErasedNow, Mine as Held};
 use super::phones::answered;
 use crate::intent::{Asked, Ui, use_dispatch};
 use crate::parts::button::QuietButton;
-use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
 use crate::store::{AppView, use_app_view};
 use crate::words::{book as say, count};
@@ -23,8 +22,8 @@ pub fn Mine() -> impl IntoView {
             <h2>{say::mine()}</h2>
             <p class="soft">{say::mine_how()}</p>
             <QuietButton label=say::mine_look_up() on_press=look_up />
-            {live(move || answered(view, Asked::MINE, move |held| shown(view, &held)))}
-            {live(move || answered(view, Asked::ERASE, erased))}
+            {answered(view, Asked::MINE, move |held| shown(view, &held))}
+            {answered(view, Asked::ERASE, erased)}
         </section>
     }
 }

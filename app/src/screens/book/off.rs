@@ -55,7 +55,7 @@ fn Rest(lines: Vec<String>) -> impl IntoView {
                 }
                     .into_any()
             })}
-        {live(move || answered(view, LATE, handed))}
+        {answered(view, LATE, handed)}
     }
 }
 

@@ -51,36 +51,38 @@ pub fn PhonesAndPeople() -> impl IntoView {
                 <h2>{title}</h2>
                 <p class="soft">{how}</p>
                 <QuietButton label on_press=look_up />
-                {live(move || answered(view, MADE, made))}
-                {live(move || steward.get().then(|| answered(view, Asked::INVITES, open)).flatten())}
-                {live(move || answered(view, Asked::PHONES, move |list: Phones| phones(&list, steward.get_untracked())))}
-                {live(move || fault(view, TAKE_OFF))}
-                {live(move || fault(view, TAKE_BACK))}
+                {answered(view, MADE, made)}
+                {steward.get().then(|| answered(view, Asked::INVITES, open))}
+                {answered(view, Asked::PHONES, move |list: Phones| phones(&list, steward.get_untracked()))}
+                {fault(view, TAKE_OFF)}
+                {fault(view, TAKE_BACK)}
             </section>
         }
         .into_any()
     })
 }
 
-/// What the hub answered there: drawn, or why not.
+/// What the hub answered there: drawn, or why not; anew when that answer changes, and not for any other.
 pub fn answered<T: DeserializeOwned>(
     view: AppView,
     path: &'static str,
-    draw: impl FnOnce(T) -> AnyView,
-) -> Option<AnyView> {
-    let answer =
-        view.answers.with(|answers| answers.iter().find(|(asked, _)| *asked == path).map(|it| it.1.clone()))?;
-    match answer {
-        Ok(text) => serde_json::from_str(&text).ok().map(draw),
+    draw: impl Fn(T) -> AnyView + Send + 'static,
+) -> AnyView {
+    let answer = kept(move || {
+        view.answers.with(|answers| answers.iter().find(|(asked, _)| *asked == path).map(|it| it.1.clone()))
+    });
+    live(move || match answer.get()? {
+        Ok(text) => serde_json::from_str(&text).ok().map(&draw),
         Err(fault) => {
             let (reason, next_step) = words::faults::link(&fault);
             Some(view! { <Notice tone=Tone::Trouble reason next_step /> }.into_any())
         }
-    }
+    })
+    .into_any()
 }
 
 /// What the hub would not do there.
-fn fault(view: AppView, path: &'static str) -> Option<AnyView> {
+fn fault(view: AppView, path: &'static str) -> AnyView {
     answered(view, path, |_: serde_json::Value| ().into_any())
 }
 
