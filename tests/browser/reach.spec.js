@@ -17,7 +17,7 @@ for (const colorScheme of ['dark', 'light']) {
     const noor = await openPhone(browser, hub, { colorScheme, deviceScaleFactor: 1 });
     await joined(noor, colorScheme === 'dark' ? 'Noor' : 'Ilse');
     await arrive(noor, 'Fitting');
-    const line = noor.page.locator('section.pocket');
+    const line = noor.page.locator('.pocket-line');
     await expect(line).toContainText("Set the phone's own timer as well.");
     await noor.tap('Bells in a pocket');
     const sheet = noor.page.locator('dialog.sheet');

@@ -77,10 +77,12 @@ pub fn line(ending: bool) -> AnyView {
         let button = act.map(|(label, act)| view! { <QuietButton label on_press=act /> }.into_any());
         Some(
             view! {
-                <p class="soft" role="status">
-                    {words}
-                </p>
-                {button}
+                <section class="pocket">
+                    <p class="soft" role="status">
+                        {words}
+                    </p>
+                    {button}
+                </section>
             }
             .into_any(),
         )

@@ -32,7 +32,7 @@ use crate::words::{frame, pocket as say};
 pub fn on_bench(over: RwSignal<Option<Over>>) -> AnyView {
     let view = use_app_view();
     view! {
-        <section class="pocket">
+        <section class="pocket-line">
             {line(false)}
             <p class="soft">{screen(view)} " " {own_timer(view, Some(say::own_timer()))}</p>
             <QuietButton label=say::more() on_press=move |()| over.set(Some(Over::Pocket)) />
