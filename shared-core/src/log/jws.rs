@@ -236,8 +236,15 @@ pub(crate) fn verify(dev: &DeviceId, signed: &[u8], signature: &Signature) -> Re
 
 /// The same, for a key of any kind.
 pub(crate) fn verify_by(key: &[u8; 32], signed: &[u8], signature: &Signature) -> Result<(), JwsFault> {
-    let key = VerifyingKey::from_bytes(key).map_err(|_| JwsFault::Key)?;
-    key.verify_strict(signed, signature).map_err(|_| JwsFault::Signature)
+    #[cfg(feature = "remember-proofs")]
+    if super::proven::is_known(key, signed, signature) {
+        return Ok(());
+    }
+    let point = VerifyingKey::from_bytes(key).map_err(|_| JwsFault::Key)?;
+    point.verify_strict(signed, signature).map_err(|_| JwsFault::Signature)?;
+    #[cfg(feature = "remember-proofs")]
+    super::proven::keep(key, signed, signature);
+    Ok(())
 }
 
 fn link_of(fields: &Fields) -> Result<Link, JwsFault> {

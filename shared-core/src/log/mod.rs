@@ -9,6 +9,8 @@
 pub mod chain;
 pub mod erased;
 pub mod jws;
+#[cfg(feature = "remember-proofs")]
+mod proven;
 pub mod run;
 pub mod wire;
 
