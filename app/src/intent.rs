@@ -13,6 +13,7 @@ use shared_core::sync::message::SyncAnswer;
 use shared_core::sync::shop::JoinChoices;
 use shared_core::time::Instant;
 
+use crate::route::Page;
 use crate::shell::bell::Notices;
 use crate::shell::hub_link::{HubEvent, LinkFault};
 use crate::shell::journal::Fault;
@@ -117,6 +118,8 @@ pub enum Wanted {
     Board(RoomId),
     /// Book: this phone's log, and the member's sessions that are over.
     Book,
+    /// A page of Book.
+    Page(Page),
 }
 
 /// What one screen asks of the hub: an address of its, and a body if it is to do something.

@@ -22,6 +22,7 @@ use shared_core::viewer::Viewer;
 use wasm_bindgen::prelude::*;
 
 use crate::intent::Wanted;
+use crate::route::Page;
 use crate::shell::desk::{figures, retire};
 use crate::shell::errand::Errand;
 use crate::shell::journal::open::Own;
@@ -56,6 +57,8 @@ pub type Checked = fn(&mut Tries, &ShopBundle, &PersonId, Option<&[u8]>, Instant
 pub struct Later {
     /// Book.
     pub book: fn() -> AnyView,
+    /// A page of Book.
+    pub page: fn(Page) -> AnyView,
     /// A room's wall board.
     pub board: fn() -> AnyView,
     /// What the app cannot do for anybody.
@@ -108,6 +111,7 @@ pub fn parts() -> Option<&'static Later> {
 pub fn later() {
     let parts = &Later {
         book: screens::book::screen,
+        page: screens::book::page,
         board: screens::board::screen,
         cautions: screens::cautions::screen,
         welcome: screens::welcome::pages,

@@ -28,6 +28,8 @@ pub enum Route {
     Room,
     /// The log.
     Book,
+    /// A page of Book.
+    Page(Page),
     /// What the app cannot do for anybody.
     Cautions,
     /// A room's wall board; which room's is in the address.
@@ -37,6 +39,32 @@ pub enum Route {
     /// Every part with its states.
     #[cfg(feature = "gallery")]
     Gallery,
+}
+
+/// A page of Book: one thing that a steward sees to, or a member looks up.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Page {
+    /// Who is in, and what needs the steward.
+    Today,
+}
+
+impl Page {
+    /// All of them, in the order in which Book names them.
+    pub const ALL: [Self; 1] = [Self::Today];
+
+    /// Its path.
+    pub const fn href(self) -> &'static str {
+        match self {
+            Self::Today => "/book/today",
+        }
+    }
+
+    /// Whether it is the steward's alone.
+    pub const fn is_stewards(self) -> bool {
+        match self {
+            Self::Today => true,
+        }
+    }
 }
 
 impl Route {
@@ -55,13 +83,19 @@ impl Route {
             "/gallery" => Self::Gallery,
             _ if path.starts_with(BOARD) => Self::Board,
             _ if path.starts_with("/d/") || path.starts_with("/m/") || path == "/join" => Self::Posted,
-            _ => Self::Door,
+            _ => Page::ALL.into_iter().find(|page| page.href() == path).map_or(Self::Door, Self::Page),
         }
+    }
+
+    /// The place at the foot that it belongs to.
+    pub const fn place(self) -> Self {
+        if let Self::Page(_) = self { Self::Book } else { self }
     }
 
     /// Its path.
     pub const fn href(self) -> &'static str {
         match self {
+            Self::Page(page) => page.href(),
             Self::Door | Self::Posted => "/",
             Self::Bench => "/bench",
             Self::Sweep => "/sweep",
@@ -97,7 +131,7 @@ mod tests {
 
     #[test]
     fn every_place_is_found_by_its_own_path() {
-        for route in Route::PLACES.into_iter().chain([Route::Cautions]) {
+        for route in Route::PLACES.into_iter().chain([Route::Cautions]).chain(Page::ALL.map(Route::Page)) {
             assert_eq!(Route::of_path(route.href()), route);
         }
     }
@@ -116,6 +150,7 @@ mod tests {
             ("/join", Route::Posted),
             ("/board/forge", Route::Board),
             ("/doors", Route::Door),
+            ("/book/nothing", Route::Door),
             ("", Route::Door),
         ] {
             assert_eq!(Route::of_path(path), route, "{path}");

@@ -253,6 +253,11 @@ room-needs-session = Start a session at the door first: every line of the log be
 ## The log and this phone
 
 book-title = Book
+book-pages = Pages of Book
+book-back-to-book = Back to Book
+book-stewards-page = This page is for whoever looks after the shop.
+book-page-today = Today
+book-page-today-hint = Who is in, and what needs you
 book-all-held = Everything is with the hub.
 book-waiting-next = Safe here. They go when there is a network.
 book-sync = Send now
@@ -1088,3 +1093,11 @@ welcome-install = Put it there
 welcome-next = Next
 welcome-begin = To the door
 welcome-skip = Skip
+
+## Today: what needs the steward
+
+today-needs = What needs you
+today-none = Nothing needs you now, as far as this phone knows.
+today-who-is-in = Who is in
+today-past-out-by = { $name } in { $room } meant to be out by { $out-by }.
+today-past-out-by-next = Call them, or have somebody look in. If nobody answers, go there or call for help.

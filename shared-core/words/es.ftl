@@ -263,6 +263,11 @@ room-needs-session = Empieza antes una sesión en la puerta: cada línea del reg
 ## The log and this phone
 
 book-title = Libro
+book-pages = Páginas del libro
+book-back-to-book = Volver al libro
+book-stewards-page = Esta página es para quien cuida del taller.
+book-page-today = Hoy
+book-page-today-hint = Quién está dentro y qué te necesita
 book-all-held = Todo está en el servidor.
 book-waiting-next = Aquí está a salvo. Se envía cuando haya red.
 book-sync = Enviar ahora
@@ -1121,3 +1126,11 @@ welcome-install = Ponerlo ahí
 welcome-next = Siguiente
 welcome-begin = A la puerta
 welcome-skip = Saltar
+
+## Today: what needs the steward
+
+today-needs = Qué te necesita
+today-none = Por lo que sabe este teléfono, ahora nada te necesita.
+today-who-is-in = Quién está dentro
+today-past-out-by = { $name } ({ $room }) quería estar fuera a las { $out-by }.
+today-past-out-by-next = Llama, o pide a alguien que mire. Si nadie contesta, ve allí o pide ayuda.

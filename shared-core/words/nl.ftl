@@ -256,6 +256,11 @@ room-needs-session = Begin eerst een sessie aan de deur: elke regel van het logb
 ## The log and this phone
 
 book-title = Boek
+book-pages = Bladzijden van het boek
+book-back-to-book = Terug naar het boek
+book-stewards-page = Deze bladzijde is voor wie de werkplaats beheert.
+book-page-today = Vandaag
+book-page-today-hint = Wie binnen is en wat jou nodig heeft
 book-all-held = Alles is bij de server.
 book-waiting-next = Hier is het veilig. Het gaat mee zodra er netwerk is.
 book-sync = Nu versturen
@@ -1091,3 +1096,11 @@ welcome-install = Zet het er neer
 welcome-next = Verder
 welcome-begin = Naar de deur
 welcome-skip = Overslaan
+
+## Today: what needs the steward
+
+today-needs = Wat jou nodig heeft
+today-none = Voor zover deze telefoon weet heeft nu niets jou nodig.
+today-who-is-in = Wie binnen is
+today-past-out-by = { $name } in { $room } wilde om { $out-by } weg zijn.
+today-past-out-by-next = Bel, of laat iemand gaan kijken. Neemt niemand op, ga er dan heen of roep hulp in.

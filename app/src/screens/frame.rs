@@ -84,7 +84,7 @@ fn Foot() -> impl IntoView {
         <Places
             label=words::frame::places()
             places=Route::PLACES.map(place).to_vec()
-            current=Signal::derive(move || Route::PLACES.iter().position(|place| *place == route.get()))
+            current=Signal::derive(move || Route::PLACES.iter().position(|place| *place == route.get().place()))
         />
         <p class="unseen" role="status">
             {time_left()}
@@ -109,6 +109,7 @@ fn screen(route: Route) -> AnyView {
         Route::Sweep => SweepScreen().into_any(),
         Route::Room => RoomScreen().into_any(),
         Route::Book => later(Spot::Screen, |later| (later.book)()),
+        Route::Page(page) => later(Spot::Screen, move |later| (later.page)(page)),
         Route::Cautions => later(Spot::Screen, |later| (later.cautions)()),
         Route::Board => later(Spot::Screen, |later| (later.board)()),
         #[cfg(feature = "gallery")]
@@ -122,7 +123,7 @@ fn name(route: Route) -> &'static str {
         Route::Bench => words::frame::bench(),
         Route::Sweep => words::frame::sweep(),
         Route::Room => words::frame::room(),
-        Route::Book => words::frame::book(),
+        Route::Book | Route::Page(_) => words::frame::book(),
         Route::Cautions => words::cautions::title(),
         Route::Board => words::board::title(),
         #[cfg(feature = "gallery")]

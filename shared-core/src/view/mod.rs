@@ -17,6 +17,7 @@ pub mod reach;
 pub mod room;
 pub mod rounds;
 pub mod sweep;
+pub mod today;
 pub mod why;
 
 pub use crate::viewer::Viewer;

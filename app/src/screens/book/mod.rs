@@ -1,4 +1,5 @@
-//! Book: what waits to sync, this phone's log line by line, the phone itself with its card, and who else may join.
+//! Book: the ways to its pages; what waits to sync, this phone's log line by line, the phone itself with its card, and who else
+//! may join.
 //!
 //! Being offline is a quiet fact here, not an error. What the hub would not take stands first, with the reason.
 
@@ -7,9 +8,11 @@ mod evenings;
 mod lines;
 mod mine;
 mod off;
+mod pages;
 mod phone;
 mod phones;
 mod sync;
+mod today;
 
 use leptos::prelude::*;
 
@@ -17,12 +20,15 @@ use self::evenings::Evenings;
 use self::lines::Lines;
 use self::mine::Mine;
 use self::off::Off;
+use self::pages::Pages;
 use self::phone::Phone;
 use self::phones::PhonesAndPeople;
 use self::sync::Sync;
 use super::wants::wants;
 use crate::intent::Wanted;
 use crate::words::book as say;
+
+pub use self::pages::page;
 
 /// The screen.
 pub fn screen() -> AnyView {
@@ -31,6 +37,7 @@ pub fn screen() -> AnyView {
         <main class="screen is-plain">
             <div class="screen-body">
                 <h1>{say::title()}</h1>
+                <Pages />
                 <Off />
                 <Sync />
                 <Evenings />

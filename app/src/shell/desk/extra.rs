@@ -6,10 +6,12 @@ use shared_core::view::bench::{self, Times};
 use shared_core::view::board;
 use shared_core::view::book::{self, BookLine};
 use shared_core::view::history::{self, Evening};
+use shared_core::view::today;
 use shared_core::view::why::Reasons;
 use shared_core::viewer::Viewer;
 
 use crate::intent::Wanted;
+use crate::route::Page;
 use crate::shell::journal::Standing;
 use crate::shell::journal::open::Own;
 use crate::store::Extra;
@@ -43,7 +45,7 @@ pub struct Weighed {
     pub reasons: Reasons,
 }
 
-/// What is wanted: [`Book`], [`Weighed`], [`Reasons`], or the board of a room, none of a room that is not in the rulebook.
+/// What is wanted: [`Book`], [`Weighed`], [`Reasons`], what a page of Book shows, or the board of a room, none of a room that is not in the rulebook.
 pub fn reckon(wanted: &Wanted, viewer: &Viewer<'_>, own: &[Own], dev: &DeviceId, faces: &[String]) -> Extra {
     match wanted {
         Wanted::Nothing => Extra::default(),
@@ -51,6 +53,7 @@ pub fn reckon(wanted: &Wanted, viewer: &Viewer<'_>, own: &[Own], dev: &DeviceId,
             Extra::of(Weighed { times: bench::times_if(viewer, *out_by), reasons: Reasons::of(viewer) })
         }
         Wanted::Why => Extra::of(Reasons::of(viewer)),
+        Wanted::Page(Page::Today) => Extra::of(today::today(viewer)),
         Wanted::Board(room) => Extra::of(board::board(viewer, room)),
         Wanted::Book => {
             let is_own = |text: &&String| Face::read(text).is_some_and(|face| face.shown.dev == *dev);

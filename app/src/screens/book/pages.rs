@@ -1,0 +1,84 @@
+//! The pages of Book: the ways to them, and the frame of each.
+//!
+//! Which page is whose is [`Page::is_stewards`]'s to say; what a page may do is the rules', and the hub's.
+
+use leptos::prelude::*;
+
+use super::today;
+use crate::intent::Wanted;
+use crate::parts::kept::{Kept, kept};
+use crate::parts::live::live;
+use crate::route::{Page, Route};
+use crate::screens::wants::wants;
+use crate::store::{AppView, use_app_view};
+use crate::words::book as say;
+
+/// The ways to the pages that this member has.
+#[component]
+pub fn Pages() -> impl IntoView {
+    let steward = is_steward(use_app_view());
+    live(move || {
+        let pages = Page::ALL.into_iter().filter(|page| steward.get() || !page.is_stewards());
+        let ways: Vec<AnyView> = pages.map(|page| way(page).into_any()).collect();
+        (!ways.is_empty()).then(|| view! { <nav class="pages" aria-label=say::pages()>{ways}</nav> }.into_any())
+    })
+}
+
+fn way(page: Page) -> impl IntoView {
+    view! {
+        <a class="page-way" href=page.href()>
+            <strong>{title(page)}</strong>
+            <span class="soft">{hint(page)}</span>
+        </a>
+    }
+}
+
+/// One page.
+pub fn page(page: Page) -> AnyView {
+    let steward = is_steward(use_app_view());
+    wants(Box::new(move || Wanted::Page(page)));
+    let body = move || {
+        if steward.get() || !page.is_stewards() {
+            drawn(page)
+        } else {
+            view! { <p>{say::stewards_page()}</p> }.into_any()
+        }
+    };
+    view! {
+        <main class="screen is-plain">
+            <div class="screen-body">
+                <a class="plain-link" href=Route::Book.href()>
+                    {say::back_to_book()}
+                </a>
+                <h1>{title(page)}</h1>
+                {live(move || Some(body()))}
+            </div>
+        </main>
+    }
+    .into_any()
+}
+
+fn drawn(page: Page) -> AnyView {
+    match page {
+        Page::Today => today::drawn(),
+    }
+}
+
+fn title(page: Page) -> &'static str {
+    match page {
+        Page::Today => say::page_today(),
+    }
+}
+
+fn hint(page: Page) -> &'static str {
+    match page {
+        Page::Today => say::page_today_hint(),
+    }
+}
+
+/// Whether this phone's member looks after the shop.
+pub fn is_steward(view: AppView) -> Kept<bool> {
+    kept(move || {
+        view.shop.with(|shop| shop.as_ref().and_then(|shop| shop.card.as_ref()).is_some_and(|card| card.steward))
+    })
+}
