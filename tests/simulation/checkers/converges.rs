@@ -3,7 +3,9 @@
 //!
 //! Both sides are folded by the shipping code; what differs is the way on which the entries came.
 
-use shared_core::entry::Entry;
+use std::collections::BTreeSet;
+
+use shared_core::entry::{Entry, Fact};
 use shared_core::ids::SessionId;
 use shared_core::state::{Session, State};
 use shared_core::sync::hub::members_may_see;
@@ -43,11 +45,18 @@ fn same(world: &World, number: usize, phone: &Phone) -> Result<(), String> {
     let liar = world.liar().filter(|_| world.hub.put_back > 0);
     // What a phone's storage has spoilt of its own words nobody hands back to it; others may have them.
     let spoilt = (!world.expected.rotten[number].is_empty()).then_some(&phone.me);
-    let shared = |entry: &&Entry| {
+    let set_apart = |entry: &Entry| {
         let whose = Some(&entry.who);
-        members_may_see(&entry.fact) && whose != twin.as_ref() && whose != spoilt && whose != liar
+        whose == twin.as_ref() || whose == spoilt || whose == liar
     };
+    // Where the last word may be one of these, nobody is handed the word before it once that is a day old.
     let page = phone.page.as_ref().expect("it is on");
+    let theirs = world.hub.store.entries().chain(&page.entries).filter(|entry| set_apart(entry));
+    let in_doubt: BTreeSet<String> = theirs.filter_map(|entry| last_word_on(&entry.fact)).collect();
+    let shared = |entry: &&Entry| {
+        let doubtful = || last_word_on(&entry.fact).is_some_and(|on| in_doubt.contains(&on));
+        members_may_see(&entry.fact) && !set_apart(entry) && !(world.true_ms > DAY_MS && doubtful())
+    };
     // Who was out of reach for more than a day is not told everything of the days before.
     let seen = if world.true_ms > DAY_MS { lasting } else { everything };
     let there = seen(&State::of(world.hub.store.entries().filter(shared)));
@@ -55,10 +64,23 @@ fn same(world: &World, number: usize, phone: &Phone) -> Result<(), String> {
     if here == there {
         return Ok(());
     }
-    let differs =
-        here.iter().filter(|line| !there.contains(line)).chain(there.iter().filter(|line| !here.contains(line)));
-    let differs: Vec<&String> = differs.take(4).collect();
-    Err(format!("phone {number} and the hub tell different stories: {differs:#?}"))
+    let only = |one: &[String], other: &[String]| -> Vec<String> {
+        one.iter().filter(|line| !other.contains(line)).take(4).cloned().collect()
+    };
+    let (phone_only, hub_only) = (only(&here, &there), only(&there, &here));
+    Err(format!(
+        "phone {number} of {} and the hub tell different stories: the phone alone {phone_only:#?}, the hub alone {hub_only:#?}",
+        phone.me
+    ))
+}
+
+/// What of which a phone is handed the last word alone, however old.
+fn last_word_on(fact: &Fact) -> Option<String> {
+    match fact {
+        Fact::TaggedOut { machine, .. } | Fact::TagCleared { machine } => Some(format!("tag {machine}")),
+        Fact::RoundDone { round } => Some(format!("round {round}")),
+        _ => None,
+    }
 }
 
 /// What is seen of a state, in an order of its own.
