@@ -1,8 +1,9 @@
 //! Where the app can be, and the only place that reads or writes a path.
 //!
-//! An address that hangs in the shop (a door, a machine, an invitation) is no screen: it is handed on as a scanned
+//! An address that hangs in the shop (a door, a machine, a stop, a round, an invitation) is no screen: it is handed on as a scanned
 //! text, and the member lands at Door. What it says is understood in `shared_core::code`, not here.
 
+use shared_core::code::door::is_posted;
 use shared_core::ids::RoomId;
 
 use crate::store::Screen;
@@ -82,7 +83,7 @@ impl Route {
             #[cfg(feature = "gallery")]
             "/gallery" => Self::Gallery,
             _ if path.starts_with(BOARD) => Self::Board,
-            _ if path.starts_with("/d/") || path.starts_with("/m/") || path == "/join" => Self::Posted,
+            _ if is_posted(path) || path == "/join" => Self::Posted,
             _ => Page::ALL.into_iter().find(|page| page.href() == path).map_or(Self::Door, Self::Page),
         }
     }
@@ -147,6 +148,8 @@ mod tests {
         for (path, route) in [
             ("/d/forge", Route::Posted),
             ("/m/lathe", Route::Posted),
+            ("/s/bin", Route::Posted),
+            ("/r/bin", Route::Posted),
             ("/join", Route::Posted),
             ("/board/forge", Route::Board),
             ("/doors", Route::Door),

@@ -9,6 +9,7 @@ use std::sync::Arc;
 use axum::extract::{Request, State};
 use axum::http::{HeaderValue, Method, StatusCode, header};
 use axum::response::{IntoResponse as _, Response};
+use shared_core::code::door::is_posted;
 use tower::ServiceExt as _;
 use tower_http::services::{ServeDir, ServeFile};
 
@@ -62,10 +63,9 @@ fn with_cache_control(mut response: Response, path: &str) -> Response {
     response
 }
 
-/// Whether the app reads this address itself. Doors and machines are, whatever their ids are made of.
+/// Whether the app reads this address itself. What hangs in the shop is, whatever its ids are made of.
 fn is_screen(path: &str) -> bool {
-    let is_code = path.starts_with("/d/") || path.starts_with("/m/");
-    is_code || (path != "/" && !file_name(path).contains('.'))
+    is_posted(path) || (path != "/" && !file_name(path).contains('.'))
 }
 
 /// A hub without its app: said in words, since whoever opens the address is a person.

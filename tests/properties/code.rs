@@ -4,7 +4,7 @@ use std::sync::LazyLock;
 
 use shared_core::card::face::Face;
 use shared_core::code::answer::Answer;
-use shared_core::code::door::{door_url, door_url_with_join, join_url, machine_url};
+use shared_core::code::door::{door_url, door_url_with_join, join_url, machine_url, round_url, stop_url};
 use shared_core::code::{Scanned, Unreadable, base45, read};
 use shared_core::words::Words;
 
@@ -59,6 +59,8 @@ fn scanned(text: &str) {
         Scanned::Door { room, join: None } => door_url(ORIGIN, room),
         Scanned::Door { room, join: Some(code) } => door_url_with_join(ORIGIN, room, code),
         Scanned::Machine { machine } => machine_url(ORIGIN, machine),
+        Scanned::Stop { stop } => stop_url(ORIGIN, stop),
+        Scanned::Round { round } => round_url(ORIGIN, round),
         Scanned::Join { code } => join_url(ORIGIN, code),
     };
     // An address has several spellings; ours is one of them, and as long as a code may be it says the same.

@@ -1,12 +1,21 @@
-//! Codes that hang in the shop: addresses that any camera app opens, `<origin>/d/<room>` and `<origin>/m/<machine>`.
+//! Codes that hang in the shop: addresses that any camera app opens, `<origin>/d/<room>`, `/m/<machine>`, `/s/<stop>` of the
+//! induction walk and `/r/<round>`.
 //!
 //! A join code travels behind `#`, which a browser never sends to a server, as `<origin>/join#CODE` or on a door as
 //! `#j=CODE`. Ids are percent-encoded (RFC 3986 section 2.1), so that any id of a rulebook makes a whole address.
 //!
-//! Says nothing about whether the room or machine exists: that is asked of the rulebook.
+//! Says nothing about whether the room or machine exists: that is asked of the rulebook. [`PATHS`] is the one list of them.
 
 use super::{Scanned, Unreadable};
-use crate::ids::{MachineId, RoomId};
+use crate::ids::{MachineId, RoomId, RoundId, StopId};
+
+/// How the path of a posted address begins, by what it names: a door, a machine, a stop of the induction walk, a round.
+pub const PATHS: [&str; 4] = ["/d/", "/m/", "/s/", "/r/"];
+
+/// Whether a path is one of a code that hangs in the shop.
+pub fn is_posted(path: &str) -> bool {
+    PATHS.iter().any(|begins| path.starts_with(begins))
+}
 
 /// The longest join code, in characters.
 pub const JOIN_CHARS_MAX: usize = 64;
@@ -24,6 +33,16 @@ pub fn door_url_with_join(origin: &str, room: &RoomId, code: &str) -> String {
 /// A machine's address.
 pub fn machine_url(origin: &str, machine: &MachineId) -> String {
     format!("{origin}/m/{}", escape(machine.as_str()))
+}
+
+/// The address of a stop of the induction walk.
+pub fn stop_url(origin: &str, stop: &StopId) -> String {
+    format!("{origin}/s/{}", escape(stop.as_str()))
+}
+
+/// A round's address: it hangs where the round is done.
+pub fn round_url(origin: &str, round: &RoundId) -> String {
+    format!("{origin}/r/{}", escape(round.as_str()))
 }
 
 /// An invitation's address.
@@ -67,6 +86,10 @@ fn place(path: &str, fragment: &str) -> Result<Scanned, Unreadable> {
         id(room).filter(|_| whole).map(|room| Scanned::Door { room: RoomId::new(room), join: code })
     } else if let Some(machine) = path.strip_prefix("/m/") {
         id(machine).map(|machine| Scanned::Machine { machine: MachineId::new(machine) })
+    } else if let Some(stop) = path.strip_prefix("/s/") {
+        id(stop).map(|stop| Scanned::Stop { stop: StopId::new(stop) })
+    } else if let Some(round) = path.strip_prefix("/r/") {
+        id(round).map(|round| Scanned::Round { round: RoundId::new(round) })
     } else if path.trim_end_matches('/') == "/join" {
         join_code(fragment).map(|code| Scanned::Join { code })
     } else {

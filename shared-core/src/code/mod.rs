@@ -1,6 +1,6 @@
 //! What phones and doors show each other as QR codes, and how a scanned text is understood.
 //!
-//! Doors and machines carry addresses that any camera app opens ([`door`]); two phones without a network show each
+//! Doors, machines, stops and rounds carry addresses that any camera app opens ([`door`]); two phones without a network show each
 //! other an ask, an answer or a card's face ([`ask`], [`answer`], [`crate::card::face`]) as short binary in [`base45`] behind [`PREFIX`], small enough for
 //! a code that reads at arm's length. A text is believed in nothing but its form: who answered, and whether that is
 //! a confirmation, is judged by [`answer::accept`].
@@ -17,7 +17,7 @@ pub mod packed;
 mod tests;
 
 use crate::card::face::Face;
-use crate::ids::{MachineId, RoomId};
+use crate::ids::{MachineId, RoomId, RoundId, StopId};
 use crate::words::Words;
 use crate::words::said::code;
 use answer::Answer;
@@ -52,6 +52,16 @@ pub enum Scanned {
     Machine {
         /// Which.
         machine: MachineId,
+    },
+    /// A stop of the induction walk.
+    Stop {
+        /// Which.
+        stop: StopId,
+    },
+    /// A round, where it is done.
+    Round {
+        /// Which.
+        round: RoundId,
     },
     /// An invitation to join the shop.
     Join {

@@ -4,7 +4,7 @@
 //! what it is, whoever hands it in: the camera, a link, a thumb or the hub.
 
 use shared_core::attestation::Arriving;
-use shared_core::code::{self, Scanned};
+use shared_core::code::{self, Scanned, Unreadable};
 use shared_core::command::Command;
 use shared_core::ids::{MachineId, RoomId, StatementId};
 use shared_core::refusal::Refusal;
@@ -30,6 +30,9 @@ impl<J: Journal, S: Signer> Desk<J, S> {
                 self.arrive_at(room);
             }
             Ok(Scanned::Machine { machine }) => self.machine_scanned(&machine),
+            Ok(Scanned::Stop { .. } | Scanned::Round { .. }) => {
+                self.notice = Some(Notice::Unreadable(Unreadable::Newer));
+            }
             Ok(Scanned::Join { code }) => self.join_with(code),
             Ok(Scanned::Ask(ask)) => self.asked(ask),
             Ok(Scanned::Face(face)) => self.card_shown(&face, text.trim()),

@@ -5,7 +5,7 @@ use proptest::prelude::*;
 use super::{answer, ask};
 use crate::code::answer::Kind;
 use crate::code::ask::Ask;
-use crate::code::door::{door_url, door_url_with_join, join_url, machine_url};
+use crate::code::door::{PATHS, door_url, door_url_with_join, is_posted, join_url, machine_url, round_url, stop_url};
 use crate::code::{PREFIX, Scanned, Unreadable, base45, read};
 use crate::log::testing::minute;
 use crate::words::Words;
@@ -31,11 +31,21 @@ fn codes_that_hang_in_the_shop_are_understood() {
         ("https://yard.example:8443/d/forge#j=K7QM-2XPA", door("forge", Some("K7QM-2XPA"))),
         ("https://yard.example:8443/d/hei%C3%9Fe%20ecke", door("heiße ecke", None)),
         ("https://yard.example:8443/m/pillar-drill", machine("pillar-drill")),
+        ("https://yard.example:8443/s/oily-bin", Scanned::Stop { stop: "oily-bin".into() }),
+        ("https://yard.example:8443/r/extinguishers/", Scanned::Round { round: "extinguishers".into() }),
         ("https://yard.example:8443/join#K7QM", join("K7QM")),
         ("https://yard.example:8443/join/#K7QM", join("K7QM")),
     ] {
         assert_eq!(read(text, HERE), Ok(wanted), "{text}");
     }
+}
+
+#[test]
+fn a_path_is_posted_or_not() {
+    for (path, posted) in [("/d/forge", true), ("/s/bin", true), ("/book", false), ("/rounds", false), ("/r", false)] {
+        assert_eq!(is_posted(path), posted, "{path}");
+    }
+    assert!(PATHS.iter().all(|path| is_posted(path)));
 }
 
 #[test]
@@ -48,6 +58,9 @@ fn what_cannot_be_used_says_why() {
         ("https://yard.example:8443.evil.example/d/forge", other("yard.example:8443.evil.example")),
         ("https://yard.example:8443/d/", Unreadable::Damaged),
         ("https://yard.example:8443/d/a/b", Unreadable::Damaged),
+        ("https://yard.example:8443/s/", Unreadable::Damaged),
+        ("https://yard.example:8443/r/a/b", Unreadable::Damaged),
+        ("https://elsewhere.example/r/bin", other("elsewhere.example")),
         ("https://yard.example:8443/d/%C3", Unreadable::Damaged),
         ("https://yard.example:8443/d/%4", Unreadable::Damaged),
         ("https://yard.example:8443/d/forge#j=", Unreadable::Damaged),
@@ -108,7 +121,7 @@ fn a_code_is_whole_or_damaged() {
 
 proptest! {
     #[test]
-    fn any_text_is_read_without_a_panic(text in "\\PC{0,60}|SWB1:[0-9A-Z $%*+./:-]{0,221}|https://yard.example:8443/[dm]/[%0-9a-f#/j=]{0,20}") {
+    fn any_text_is_read_without_a_panic(text in "\\PC{0,60}|SWB1:[0-9A-Z $%*+./:-]{0,221}|https://yard.example:8443/[dmsr]/[%0-9a-f#/j=]{0,20}") {
         let _ = read(&text, HERE);
     }
 
@@ -122,11 +135,14 @@ proptest! {
     fn whatever_is_written_on_a_door_is_read_there(id in "\\PC{1,20}", code in "[A-Z0-9-]{1,12}") {
         prop_assume!(id.trim() == id);
         let (room, machine) = (id.as_str().into(), id.as_str().into());
+        let (stop, round) = (id.as_str().into(), id.as_str().into());
         let at = |url: String| read(&url, HERE);
         prop_assert_eq!(at(door_url(HERE, &room)), Ok(Scanned::Door { room: room.clone(), join: None }));
         let join = Some(code.clone());
         prop_assert_eq!(at(door_url_with_join(HERE, &room, &code)), Ok(Scanned::Door { room, join }));
         prop_assert_eq!(at(machine_url(HERE, &machine)), Ok(Scanned::Machine { machine }));
+        prop_assert_eq!(at(stop_url(HERE, &stop)), Ok(Scanned::Stop { stop }));
+        prop_assert_eq!(at(round_url(HERE, &round)), Ok(Scanned::Round { round }));
         prop_assert_eq!(at(join_url(HERE, &code)), Ok(Scanned::Join { code }));
     }
 
