@@ -3,7 +3,7 @@
 //! A command says what somebody wants; [`crate::decide`] says what follows. Nothing in a command is a fact yet, and
 //! nothing here is stored. Entropy (the name of a new session) is an argument.
 
-use crate::entry::{Condition, Given, Place};
+use crate::entry::{Condition, Given, Place, Undone};
 use crate::ids::{ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
 use crate::time::Instant;
 
@@ -116,6 +116,18 @@ pub enum Command {
         /// Which room.
         room: RoomId,
     },
+    /// A bell that asks for no act was heard.
+    HearBell,
+    /// Whether the room's board may name the member when it rings for them.
+    NameOnBoard {
+        /// Whether.
+        may: bool,
+    },
     /// Leave the room.
     Leave,
+    /// Leave it with the sweep not done, and say why.
+    LeaveUndone {
+        /// Why.
+        why: Undone,
+    },
 }

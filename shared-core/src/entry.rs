@@ -129,6 +129,18 @@ pub enum Fact {
         /// Which room.
         room: RoomId,
     },
+    /// The member heard a bell that asks for no act of theirs.
+    BellHeard,
+    /// Why the member leaves with the sweep not done, in their word.
+    SweepUndone {
+        /// Why.
+        why: Undone,
+    },
+    /// Whether the room's board may name the member when it rings for them in this session; until they say so, it may not.
+    BoardName {
+        /// Whether.
+        may: bool,
+    },
     /// The member left the room.
     Left,
     /// A fact of a newer app: kept, passed on, and folded to nothing.
@@ -148,6 +160,25 @@ pub enum Given {
     InTheRoom,
     /// Their own figures, on the operator's phone ([`crate::pin`]).
     ByPin,
+}
+
+/// Why a sweep was not done. Asked of whoever has left, once, and never insisted on.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Undone {
+    /// It was done, and not ticked.
+    NotTicked,
+    /// They had to go.
+    HadToGo,
+    /// Somebody else in the room sweeps.
+    OthersSweep,
+    /// They did not say.
+    #[default]
+    Unsaid,
+}
+
+impl Undone {
+    /// All of them, in the order in which they are offered.
+    pub const ALL: [Self; 4] = [Self::NotTicked, Self::OthersSweep, Self::HadToGo, Self::Unsaid];
 }
 
 /// What was found.

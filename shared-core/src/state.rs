@@ -10,7 +10,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::entry::{Condition, Entry, Fact, Given, Place};
+use crate::entry::{Condition, Entry, Fact, Given, Place, Undone};
 use crate::ids::{ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
 use crate::time::{Instant, Span};
 
@@ -69,6 +69,12 @@ pub struct Session {
     pub watch_rounds: Vec<Instant>,
     /// When the phone's own timer rings, as its owner last said.
     pub timer: Option<Instant>,
+    /// When its member last heard a bell that asks for no act.
+    pub heard: Option<Instant>,
+    /// Whether the room's board may name its member when it rings for them.
+    pub on_board: bool,
+    /// Why the sweep was not done, if they said.
+    pub undone: Option<Undone>,
     /// Jumps of the phone's wall clock, in seconds.
     pub jumps: Vec<(Instant, i64)>,
     /// Its last entry.
@@ -325,6 +331,9 @@ fn enter(state: &mut State, id: &SessionId, entry: &Entry, room: &RoomId, out_by
         chores: BTreeMap::new(),
         watch_rounds: Vec::new(),
         timer: None,
+        heard: None,
+        on_board: false,
+        undone: None,
         jumps: Vec::new(),
         last_at: left.map_or(entry.at, |(_, last)| last.max(entry.at)),
     });
@@ -387,6 +396,9 @@ fn fold_session(session: &mut Session, at: Instant, fact: &Fact) {
             session.chores.entry(chore.clone()).or_insert(Done { at, minutes: *minutes });
         }
         Fact::WatchRound => session.watch_rounds.push(at),
+        Fact::BellHeard => session.heard = session.heard.max(Some(at)),
+        Fact::BoardName { may } => session.on_board = *may,
+        Fact::SweepUndone { why } => session.undone = Some(*why),
         Fact::TimerSet { rings_at } => session.timer = Some(*rings_at),
         Fact::ClockJumped { seconds } => session.jumps.push((at, *seconds)),
         // Said on two phones, the earlier holds.

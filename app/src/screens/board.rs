@@ -3,7 +3,7 @@
 //! For an old tablet or a screen on the wall, read from across the room; a phone shows the same. It tells how old its
 //! news is and never leaves out a name for that. Needs no session; its acts are muster, and calling everybody out.
 //!
-//! Where a device hangs as the room's board it rings for everybody in the room, and names nobody. It hangs there for weeks: what it
+//! Where a device hangs as the room's board it rings for everybody in the room, and names nobody who has not let it. It hangs there for weeks: what it
 //! shows moves a little each minute, so that nothing burns into the screen.
 
 use leptos::attr::custom::custom_attribute;
@@ -11,7 +11,7 @@ use leptos::prelude::*;
 use shared_core::ids::RoomId;
 use shared_core::in_room::shown;
 use shared_core::time::{Instant, MINUTE_MS, Span};
-use shared_core::view::board::{BoardSession, BoardView, RoomBell, rings};
+use shared_core::view::board::{BoardSession, BoardView, RoomBell, Standing, rings};
 
 use super::room::clear_act;
 use super::rule::marks;
@@ -87,12 +87,12 @@ fn bell(view: AppView) -> AnyView {
         stands.filter(|_| hangs(view, &room.get()))
     });
     whenever(move || {
-        if let Some((bell, _)) = stands.get() {
-            ring(if bell == RoomBell::WatchOver { Strength::Gentle } else { Strength::Full });
+        if let Some(stands) = stands.get() {
+            ring(if stands.bell == RoomBell::WatchOver { Strength::Gentle } else { Strength::Full });
         }
     });
     live(move || {
-        let (bell, at) = stands.get()?;
+        let Standing { bell, at, name } = stands.get()?;
         let clock = shop_clock(view, at);
         let words = match bell {
             RoomBell::Sweep => say::bell_sweep(&clock),
@@ -100,6 +100,7 @@ fn bell(view: AppView) -> AnyView {
             RoomBell::Last => say::bell_last(&clock),
             RoomBell::Clear => say::bell_clear(&clock),
         };
+        let words = name.map(|name| say::bell_for(&words, &name)).unwrap_or(words);
         Some(view! { <p class="board-bell" role="alert">{words}</p> }.into_any())
     })
     .into_any()

@@ -1,6 +1,6 @@
 //! A line of the log, in words.
 
-use shared_core::entry::{Condition, Fact};
+use shared_core::entry::{Condition, Fact, Undone};
 
 use super::said::facts as said;
 
@@ -30,7 +30,21 @@ pub fn line(fact: &Fact, about: Option<&str>) -> String {
         Fact::ClockJumped { seconds } => said::clock(*seconds),
         Fact::ClearCalled { .. } => said::clear(about),
         Fact::TimerSet { .. } => said::timer().into(),
+        Fact::BellHeard => said::bell_heard().into(),
+        Fact::BoardName { may: true } => said::on_board().into(),
+        Fact::BoardName { may: false } => said::not_on_board().into(),
+        Fact::SweepUndone { why } => said::undone(undone(*why)),
         Fact::Left => said::left().into(),
         Fact::Unrecognised { what } => said::newer(what),
+    }
+}
+
+/// Why the sweep was not done.
+pub fn undone(why: Undone) -> &'static str {
+    match why {
+        Undone::NotTicked => said::undone_not_ticked(),
+        Undone::OthersSweep => said::undone_others_sweep(),
+        Undone::HadToGo => said::undone_had_to_go(),
+        Undone::Unsaid => said::undone_unsaid(),
     }
 }

@@ -73,7 +73,8 @@ fn at_work(viewer: &Viewer, session: &Session, before: &[&Said], lines: &mut Vec
     if let Some(at) = rung(What::FirstBell, times.first_bell).filter(|_| times.first_bell >= session.from) {
         lines.push(line(What::FirstBell, at, ONCE, times.sweep_from, me.clone()));
     }
-    if let Some(at) = times.last_spark.and_then(|at| rung(What::LastSpark, at)) {
+    let heard = |at: &Instant| session.heard.is_some_and(|heard| heard >= *at);
+    if let Some(at) = times.last_spark.and_then(|at| rung(What::LastSpark, at)).filter(|at| !heard(at)) {
         let until = times.sweep_from.max(at + minutes(USE_MINUTES));
         lines.push(line(What::LastSpark, at, SAID_AT_MINUTES, until, me.clone()));
     }
@@ -137,7 +138,7 @@ fn acted_since(session: &Session, at: Instant) -> bool {
     let uses = session.uses.iter().flat_map(|use_| [Some(use_.from), use_.to]).flatten();
     let chores = session.chores.values().map(|done| done.at);
     let words = session.confirmations.iter().map(|word| word.at);
-    let sweep = session.sweep().map(|sweep| sweep.from);
+    let sweep = session.sweep().map(|sweep| sweep.from).into_iter().chain(session.heard);
     uses.chain(chores).chain(words).chain(session.watch_rounds.iter().copied()).chain(sweep).any(|acted| acted > at)
 }
 

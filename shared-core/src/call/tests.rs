@@ -77,6 +77,19 @@ fn the_bells_are_said_at_their_instants_and_repeated_until_they_are_answered() {
 }
 
 #[test]
+fn a_bell_that_was_heard_is_not_said_again_nor_told_to_stewards() {
+    check(vec![
+        enter("noor", 0, 90),
+        Act("noor", 80, SWEEP),
+        Look(90, &[(What::LastBell, "noor", 0, 0)]),
+        Act("noor", 91, Command::HearBell),
+        Look(95, &[]),
+        // Who stays half an hour past it is told to the stewards all the same.
+        Look(120, &[(What::LongPast, "bram", 0, 0)]),
+    ]);
+}
+
+#[test]
 fn a_room_that_is_to_be_cleared_is_told_to_all_in_it_but_who_called() {
     let call = || Command::CallClear { room: "forge".into() };
     check(vec![

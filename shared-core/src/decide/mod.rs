@@ -59,7 +59,10 @@ pub fn decide(viewer: &Viewer, command: Command) -> Result<Vec<Entry>, Refusal> 
             Some(_) => Ok(vec![Fact::ClearCalled { room }]),
             None => Err(Refusal::NoSuchRoom { room }),
         },
-        Command::Leave => leave::decide(viewer),
+        Command::HearBell => open(viewer).map(|_| vec![Fact::BellHeard]),
+        Command::NameOnBoard { may } => open(viewer).map(|_| vec![Fact::BoardName { may }]),
+        Command::Leave => leave::decide(viewer, None),
+        Command::LeaveUndone { why } => leave::decide(viewer, Some(why)),
     }?;
     Ok(entries(viewer, facts))
 }

@@ -5,7 +5,7 @@ use proptest::prelude::*;
 
 use super::chain::Head;
 use super::jws::{self, Link, Signed};
-use crate::entry::{Condition, Entry, Fact, Given, Place};
+use crate::entry::{Condition, Entry, Fact, Given, Place, Undone};
 use crate::ids::{BookId, ChoreId, PersonId, SessionId};
 use crate::time::Instant;
 
@@ -95,6 +95,10 @@ pub(crate) fn one_of_each() -> Vec<Entry> {
         // Since 0.4.
         Fact::TimerSet { rings_at: Instant::from_ms(out_by.ms() - 900_000) },
         Fact::ClearCalled { room: "fitting".into() },
+        // Since 0.5.
+        Fact::BellHeard,
+        Fact::SweepUndone { why: Undone::OthersSweep },
+        Fact::BoardName { may: true },
     ];
     (0..).zip(facts).map(|(minutes, fact)| said("m1", minutes, fact)).collect()
 }
@@ -144,6 +148,9 @@ fn any_fact() -> impl Strategy<Value = Fact> {
             photo,
         }),
         Just(Fact::WatchRound),
+        Just(Fact::BellHeard),
+        any::<bool>().prop_map(|may| Fact::BoardName { may }),
+        proptest::sample::select(&Undone::ALL[..]).prop_map(|why| Fact::SweepUndone { why }),
         id().prop_map(|room| Fact::ClearCalled { room: room.as_str().into() }),
         any_instant().prop_map(|rings_at| Fact::TimerSet { rings_at }),
         id().prop_map(|round| Fact::RoundDone { round: round.as_str().into() }),

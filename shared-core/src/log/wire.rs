@@ -12,7 +12,7 @@ use std::fmt;
 use serde::de::{self, Deserialize, Deserializer, Error as _, MapAccess, Visitor};
 use serde_json::Value;
 
-use crate::entry::{Condition, Entry, Fact, Given, Place};
+use crate::entry::{Condition, Entry, Fact, Given, Place, Undone};
 use crate::ids::{ChoreId, DeviceId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
 use crate::time::Instant;
 
@@ -127,6 +127,9 @@ fn fact_of(fields: &Fields) -> Result<Fact, WireFault> {
         "clock_jumped" => Fact::ClockJumped { seconds: fields.seconds("seconds")? },
         "timer_set" => Fact::TimerSet { rings_at: fields.instant("rings_at")? },
         "clear_called" => Fact::ClearCalled { room: RoomId::new(fields.id("room")?) },
+        "bell_heard" => Fact::BellHeard,
+        "sweep_undone" => Fact::SweepUndone { why: undone_of(fields.id("why")?) },
+        "board_name" => Fact::BoardName { may: fields.yes("may")? },
         "left" => Fact::Left,
         other => Fact::Unrecognised { what: other.to_owned() },
     })
@@ -178,7 +181,9 @@ fn write_fact(line: &mut Line, fact: &Fact) {
         Fact::RoundDone { round } => line.text("round", round.as_str()),
         Fact::ClearCalled { room } => line.text("room", room.as_str()),
         Fact::TimerSet { rings_at } => line.text("rings_at", &rings_at.to_string()),
-        Fact::WatchRound | Fact::Left | Fact::Unrecognised { .. } => {}
+        Fact::SweepUndone { why } => line.text("why", undone_name(*why)),
+        Fact::BoardName { may } => line.raw("may", if *may { "true" } else { "false" }),
+        Fact::WatchRound | Fact::BellHeard | Fact::Left | Fact::Unrecognised { .. } => {}
     }
 }
 
@@ -196,6 +201,20 @@ fn given_name(given: Given) -> Option<&'static str> {
         Given::OnTheirWord => None,
         Given::InTheRoom => Some("in_room"),
         Given::ByPin => Some("pin"),
+    }
+}
+
+/// What a newer app may give as a reason is, here, none.
+fn undone_of(name: &str) -> Undone {
+    Undone::ALL.into_iter().find(|why| undone_name(*why) == name).unwrap_or_default()
+}
+
+fn undone_name(why: Undone) -> &'static str {
+    match why {
+        Undone::NotTicked => "not_ticked",
+        Undone::HadToGo => "had_to_go",
+        Undone::OthersSweep => "others_sweep",
+        Undone::Unsaid => "unsaid",
     }
 }
 
@@ -220,6 +239,9 @@ pub fn what_of(fact: &Fact) -> &str {
         Fact::ClockJumped { .. } => "clock_jumped",
         Fact::TimerSet { .. } => "timer_set",
         Fact::ClearCalled { .. } => "clear_called",
+        Fact::BellHeard => "bell_heard",
+        Fact::SweepUndone { .. } => "sweep_undone",
+        Fact::BoardName { .. } => "board_name",
         Fact::Left => "left",
         Fact::Unrecognised { what } => what,
     }
@@ -320,6 +342,10 @@ impl Fields {
             "" => Err(WireFault::Wrong { field, wanted: "text that is not empty" }),
             text => Ok(text),
         }
+    }
+
+    fn yes(&self, field: &'static str) -> Result<bool, WireFault> {
+        self.get(field)?.as_bool().ok_or(WireFault::Wrong { field, wanted: "true or false" })
     }
 
     fn note(&self, field: &'static str) -> Result<&str, WireFault> {

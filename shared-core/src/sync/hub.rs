@@ -280,11 +280,14 @@ pub const fn members_may_see(fact: &Fact) -> bool {
         | Fact::TaggedOut { .. }
         | Fact::TagCleared { .. }
         | Fact::ClearCalled { .. }
+        | Fact::BoardName { .. }
         | Fact::Left => true,
         Fact::Attested { .. }
         | Fact::Incident { .. }
         | Fact::ClockJumped { .. }
         | Fact::TimerSet { .. }
+        | Fact::BellHeard
+        | Fact::SweepUndone { .. }
         | Fact::Unrecognised { .. } => false,
     }
 }

@@ -33,6 +33,8 @@ pub struct BoardSession {
     pub id: SessionId,
     /// Whose.
     pub name: String,
+    /// Whether their board may name them when it rings for them.
+    pub named: bool,
     /// Those whose word as a buddy holds now.
     pub buddies: Vec<String>,
     /// The machines that run.
@@ -51,7 +53,7 @@ pub struct BoardSession {
     pub heard: Instant,
 }
 
-/// What a board rings for everybody in its room. It names nobody: who it is for knows.
+/// What a board rings for everybody in its room.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum RoomBell {
     /// Somebody's sweep is to begin.
@@ -68,17 +70,30 @@ pub enum RoomBell {
 const RINGS: Span = Span::from_minutes(1);
 const RINGS_CLEAR: Span = Span::from_minutes(5);
 
+/// A bell that stands on a board. It names nobody who has not chosen so: who it is for knows.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Standing {
+    /// Which.
+    pub bell: RoomBell,
+    /// Since when.
+    pub at: Instant,
+    /// For whom, if they let the board say so.
+    pub name: Option<String>,
+}
+
 /// The bell that stands on a board at `now`: the most pressing one, and of two alike the later.
-pub fn rings(board: &BoardView, now: Instant) -> Option<(RoomBell, Instant)> {
+pub fn rings(board: &BoardView, now: Instant) -> Option<Standing> {
     let of_session = |session: &BoardSession| {
         let sweep = session.times.as_ref().filter(|_| session.began.is_none()).map(|times| times.sweep_from);
+        let name = session.named.then(|| session.name.clone());
         [(RoomBell::Sweep, sweep), (RoomBell::WatchOver, session.watch_until), (RoomBell::Last, Some(session.out_by))]
+            .map(|(bell, at)| Some(Standing { bell, at: at?, name: name.clone() }))
     };
-    let set = board.sessions.iter().flat_map(of_session).chain([(RoomBell::Clear, board.clear_called)]);
-    let set = set.filter_map(|(bell, at)| Some((bell, at?)));
-    let stands = |(bell, at): &(RoomBell, Instant)| {
-        let rings = if *bell == RoomBell::Clear { RINGS_CLEAR } else { RINGS };
-        *at <= now && now - *at < rings
+    let clear = board.clear_called.map(|at| Standing { bell: RoomBell::Clear, at, name: None });
+    let set = board.sessions.iter().flat_map(of_session).flatten().chain(clear);
+    let stands = |set: &Standing| {
+        let rings = if set.bell == RoomBell::Clear { RINGS_CLEAR } else { RINGS };
+        set.at <= now && now - set.at < rings
     };
     set.filter(stands).max()
 }
@@ -110,6 +125,7 @@ fn of_session(viewer: &Viewer, session: &Session) -> BoardSession {
     BoardSession {
         id: session.id.clone(),
         name: viewer.members.name(&session.who).to_owned(),
+        named: session.on_board,
         buddies,
         running: session.running_all().map(|use_| viewer.book.machine_name(&use_.machine)).collect(),
         from: session.from,
@@ -144,7 +160,7 @@ mod tests {
         for (minute, bell) in expected {
             let now = at(*minute);
             let board = board(&world.viewer(&nobody, now), &"forge".into()).expect("a room");
-            assert_eq!(rings(&board, now).map(|(bell, _)| bell), *bell, "{acts:?} at {minute}");
+            assert_eq!(rings(&board, now).map(|rings| rings.bell), *bell, "{acts:?} at {minute}");
         }
     }
 
@@ -165,6 +181,21 @@ mod tests {
         let call = |room: &str, minute| ("ilse", minute, Command::CallClear { room: room.into() });
         check(&[call("forge", 118)], &[(117, None), (118, Some(Clear)), (121, Some(Clear)), (123, None)]);
         check(&[call("fitting", 118)], &[(118, None), (120, Some(Last))]);
+    }
+
+    #[test]
+    fn a_bell_names_its_member_if_they_chose_so() {
+        for (said, name) in [(vec![], None), (vec![true], Some("NOOR")), (vec![true, false], None)] {
+            let mut world = World::new();
+            world.act("noor", 0, arrive("noor", "forge", 0, 120)).expect("allowed");
+            for may in said {
+                world.act("noor", 1, Command::NameOnBoard { may }).expect("allowed");
+            }
+            let nobody = PersonId::from("teun");
+            let board = board(&world.viewer(&nobody, at(120)), &"forge".into()).expect("a room");
+            let rings = rings(&board, at(120)).expect("the last bell");
+            assert_eq!((rings.bell, rings.name.as_deref()), (RoomBell::Last, name));
+        }
     }
 
     #[test]

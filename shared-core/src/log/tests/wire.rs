@@ -52,7 +52,10 @@ fn lines_are_written_as_the_contract_says() {
         "what":"buddy_confirmed","buddy":"m2","given":"in_room"}
         "what":"buddy_confirmed","buddy":"m2","given":"pin"}
         "what":"timer_set","rings_at":"2026-04-24T05:51:40Z"}
-        "what":"clear_called","room":"fitting"}"#]]
+        "what":"clear_called","room":"fitting"}
+        "what":"bell_heard"}
+        "what":"sweep_undone","why":"others_sweep"}
+        "what":"board_name","may":true}"#]]
     .assert_eq(&facts.join("\n"));
 }
 
