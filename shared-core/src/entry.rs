@@ -3,7 +3,8 @@
 //! An entry is a fact, who says it, in which session, and when. What happened, happened: nothing here refuses.
 //! How an entry is written down (JSON, JWS) belongs to [`crate::log`]; this module knows no wire.
 
-use crate::ids::{ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
+use crate::card::Role;
+use crate::ids::{ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId, StopId};
 use crate::time::Instant;
 
 /// One line of the log.
@@ -143,6 +144,41 @@ pub enum Fact {
     },
     /// The member left the room.
     Left,
+    /// A point of the induction walk was seen and understood.
+    Walked {
+        /// Which.
+        point: Point,
+        /// The mark of what it said then ([`crate::standing::walk`]).
+        mark: String,
+    },
+    /// All points of the walk were, as they stood then.
+    WalkDone {
+        /// The mark of all of it.
+        mark: String,
+    },
+    /// Somebody was inducted, or is no longer.
+    Inducted {
+        /// Who.
+        person: PersonId,
+        /// Until when; taken back, if none.
+        until: Option<Instant>,
+    },
+    /// Somebody was signed off on a training, or is no longer.
+    SignedOff {
+        /// Who.
+        person: PersonId,
+        /// On which.
+        training: String,
+        /// Until when; taken back, if none.
+        until: Option<Instant>,
+    },
+    /// Somebody is this to the shop from now on.
+    RoleGiven {
+        /// Who.
+        person: PersonId,
+        /// What.
+        role: Role,
+    },
     /// A fact of a newer app: kept, passed on, and folded to nothing.
     Unrecognised {
         /// Its wire name.
@@ -188,6 +224,15 @@ pub enum Place {
     Machine(MachineId),
     /// A room.
     Room(RoomId),
+}
+
+/// A point of the induction walk.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Point {
+    /// A stop.
+    Stop(StopId),
+    /// A statement that is attested at the door.
+    Statement(StatementId),
 }
 
 /// How it was found.

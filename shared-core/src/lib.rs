@@ -42,6 +42,7 @@ pub mod round;
 pub mod rulebook;
 pub mod session_plan;
 pub mod shade;
+pub mod standing;
 pub mod state;
 pub mod sync;
 #[cfg(test)]

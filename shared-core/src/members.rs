@@ -27,6 +27,13 @@ pub struct Member {
     pub steward: bool,
     /// Whether they sign others off on machines.
     pub signer: bool,
+    /// When each word of the log was said that the above follows ([`crate::standing::Key::name`]): an earlier one changes
+    /// nothing any more. Of what the members file says, the date that it gives, if it does.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub said: BTreeMap<String, Instant>,
+    /// On their own phone: when they last used a machine of each training, as far as the hub knew.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub used: BTreeMap<String, Instant>,
     /// On their own phone: until when the card is good that says all this. Absent in the members file, and on a phone
     /// whose hub knows no cards.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -39,7 +46,7 @@ pub struct Member {
 pub struct Members(Vec<Member>);
 
 from_json! {
-    Member { id, name, inducted_until, signed_off, steward, signer, card_until }
+    Member { id, name, inducted_until, signed_off, steward, signer, said, used, card_until }
 }
 
 impl FromJson for Members {
@@ -57,6 +64,11 @@ impl Members {
     /// The member of that id.
     pub fn get(&self, id: &PersonId) -> Option<&Member> {
         self.0.iter().find(|member| member.id == *id)
+    }
+
+    /// The member of that id, to change.
+    pub fn get_mut(&mut self, id: &PersonId) -> Option<&mut Member> {
+        self.0.iter_mut().find(|member| member.id == *id)
     }
 
     /// Puts a member in the place of the one of that id, or behind all.

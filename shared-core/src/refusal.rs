@@ -102,6 +102,15 @@ pub enum Refusal {
         /// When.
         on: Instant,
     },
+    /// Signed off, and not used for longer than the training allows.
+    SignOffStale {
+        /// The training.
+        training: String,
+        /// So many days at most.
+        within_days: u32,
+        /// When it was last used or signed off, as far as is known.
+        last: Instant,
+    },
     /// The machine refuses this material.
     MaterialRefused {
         /// The machine's name.
@@ -195,6 +204,32 @@ pub enum Refusal {
     },
     /// Only a steward may.
     StewardsAct,
+    /// This person does not sign others off on that.
+    NotASigner {
+        /// The training.
+        training: String,
+    },
+    /// Nobody signs themself off.
+    OwnSignOff,
+    /// Nobody else looks after the shop.
+    LastSteward,
+    /// Nobody of that id is in the members list.
+    NoSuchMember {
+        /// Who was named.
+        person: PersonId,
+    },
+    /// No machine asks for that training.
+    NoSuchTraining {
+        /// Which was asked for.
+        training: String,
+    },
+    /// The walk has no such stop.
+    NoSuchStop,
+    /// A stop's question has another answer.
+    OtherAnswer {
+        /// Why.
+        because: String,
+    },
     /// A crew is at least one person.
     NoCrew,
     /// The close-down cannot be planned: a chore needs more people than there are, or the rulebook is at fault.
@@ -225,6 +260,9 @@ impl Refusal {
             Self::TaggedOut { machine, problem, .. } => refusal::tagged_out(words, machine, problem),
             Self::NotSignedOff { machine, .. } => refusal::not_signed_off(words, machine),
             Self::SignOffExpired { training, .. } => refusal::sign_off_expired(words, training),
+            Self::SignOffStale { training, within_days, .. } => {
+                refusal::sign_off_stale(words, i64::from(*within_days), training)
+            }
             Self::MaterialRefused { machine, material } => refusal::material_refused(words, machine, material),
             Self::NoBuddy { machine, .. } => refusal::no_buddy(words, machine),
             Self::PastLastSpark { watch_minutes, .. } => refusal::past_last_spark(words, i64::from(*watch_minutes)),
@@ -245,6 +283,13 @@ impl Refusal {
             Self::TooLong { .. } => refusal::too_long(words).into(),
             Self::NotTagged { machine } => refusal::not_tagged(words, machine),
             Self::StewardsAct => refusal::stewards_act(words).into(),
+            Self::NotASigner { training } => refusal::not_a_signer(words, training),
+            Self::OwnSignOff => refusal::own_sign_off(words).into(),
+            Self::LastSteward => refusal::last_steward(words).into(),
+            Self::NoSuchMember { person } => refusal::no_such_member(words, person.as_str()),
+            Self::NoSuchTraining { training } => refusal::no_such_training(words, training),
+            Self::NoSuchStop => refusal::no_such_stop(words).into(),
+            Self::OtherAnswer { because } => refusal::other_answer(words, because),
             Self::NoCrew => refusal::no_crew(words).into(),
             Self::CannotPlan { why } => refusal::cannot_plan(words, &impossible(words, why)),
         }
@@ -270,6 +315,7 @@ impl Refusal {
             Self::TaggedOut { .. } => refusal::next_tagged_out(words).into(),
             Self::NotSignedOff { training, .. } => refusal::next_not_signed_off(words, training),
             Self::SignOffExpired { .. } => refusal::next_sign_off_expired(words).into(),
+            Self::SignOffStale { .. } => refusal::next_sign_off_stale(words).into(),
             Self::MaterialRefused { .. } => refusal::next_material_refused(words).into(),
             Self::NoBuddy { .. } => refusal::next_no_buddy(words).into(),
             Self::PastLastSpark { .. } => refusal::next_past_last_spark(words).into(),
@@ -289,6 +335,13 @@ impl Refusal {
             Self::TooLong { most } => refusal::next_too_long(words, count(*most)),
             Self::NotTagged { .. } => refusal::next_not_tagged(words).into(),
             Self::StewardsAct => refusal::next_stewards_act(words).into(),
+            Self::NotASigner { .. } => refusal::next_not_a_signer(words).into(),
+            Self::OwnSignOff => refusal::next_own_sign_off(words).into(),
+            Self::LastSteward => refusal::next_last_steward(words).into(),
+            Self::NoSuchMember { .. } => refusal::next_no_such_member(words).into(),
+            Self::NoSuchTraining { .. } => refusal::next_no_such_training(words).into(),
+            Self::NoSuchStop => refusal::next_no_such_stop(words).into(),
+            Self::OtherAnswer { .. } => refusal::next_other_answer(words).into(),
             Self::NoCrew => refusal::next_no_crew(words).into(),
             Self::CannotPlan { .. } => refusal::next_cannot_plan(words).into(),
         }

@@ -1,6 +1,7 @@
 //! What may go after a while, or when its owner asks, and what must stay: everything that is still in force.
 //!
-//! In force are the last word on each machine's tag and on each round, and all of a session that nobody left: without
+//! In force are the last word on each machine's tag and on each round, on what each member is to the shop (inducted, signed off,
+//! their role) and on each point of their walk, and all of a session that nobody left: without
 //! them a machine would look fit that is not, and somebody who may lie in the room would be on no muster list. A session
 //! goes as a whole, so that none is left behind by halves. The hub erases bodies and keeps places and hashes
 //! ([`crate::log::chain`]); a phone drops lines. How long is `shop.retention_days` of the rulebook.
@@ -9,7 +10,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::entry::{Entry, Fact};
+use crate::entry::{Entry, Fact, Point};
 use crate::ids::{MachineId, PersonId, RoundId, SessionId};
 use crate::time::{Instant, Span};
 
@@ -39,8 +40,27 @@ pub enum Word<'a> {
     Tag(&'a MachineId),
     /// On a round.
     Round(&'a RoundId),
+    /// On what somebody is to the shop, or on their walk.
+    Of(About, &'a PersonId, &'a str),
     /// Anything else.
     Other,
+}
+
+/// What a word on a member is about, besides the name of a training or a point.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum About {
+    /// Their induction.
+    Induction,
+    /// A sign-off.
+    SignOff,
+    /// Their role.
+    Role,
+    /// A stop of their walk.
+    Stop,
+    /// A statement of it.
+    Statement,
+    /// All of it.
+    Walk,
 }
 
 impl<'a> Said<'a> {
@@ -51,9 +71,26 @@ impl<'a> Said<'a> {
             Fact::Left => Word::Left,
             Fact::TaggedOut { machine, .. } | Fact::TagCleared { machine } => Word::Tag(machine),
             Fact::RoundDone { round } => Word::Round(round),
-            _ => Word::Other,
+            fact => Word::of_member(&entry.who, fact),
         };
         Self { who: &entry.who, session: &entry.session, at: entry.at, learned: entry.at, word }
+    }
+}
+
+impl<'a> Word<'a> {
+    /// What a fact says of a member that may be in force.
+    pub fn of_member(who: &'a PersonId, fact: &'a Fact) -> Self {
+        match fact {
+            Fact::Inducted { person, .. } => Self::Of(About::Induction, person, ""),
+            Fact::SignedOff { person, training, .. } => Self::Of(About::SignOff, person, training),
+            Fact::RoleGiven { person, .. } => Self::Of(About::Role, person, ""),
+            Fact::Walked { point: Point::Stop(stop), .. } => Self::Of(About::Stop, who, stop.as_str()),
+            Fact::Walked { point: Point::Statement(statement), .. } => {
+                Self::Of(About::Statement, who, statement.as_str())
+            }
+            Fact::WalkDone { .. } => Self::Of(About::Walk, who, ""),
+            _ => Self::Other,
+        }
     }
 }
 
@@ -63,6 +100,8 @@ impl<'a> Said<'a> {
 pub struct InForce<P> {
     tags: BTreeMap<MachineId, (Instant, P)>,
     rounds: BTreeMap<RoundId, (Instant, P)>,
+    /// Of two words of one instant both stay: which of them holds is not for this module to say.
+    members: BTreeMap<(About, PersonId, String), Instant>,
     stays: BTreeMap<(PersonId, SessionId), Stay>,
 }
 
@@ -75,7 +114,7 @@ struct Stay {
 
 impl<P> Default for InForce<P> {
     fn default() -> Self {
-        Self { tags: BTreeMap::new(), rounds: BTreeMap::new(), stays: BTreeMap::new() }
+        Self { tags: BTreeMap::new(), rounds: BTreeMap::new(), members: BTreeMap::new(), stays: BTreeMap::new() }
     }
 }
 
@@ -94,6 +133,10 @@ impl<P: Ord + Copy> InForce<P> {
             Word::Round(round) => {
                 self.rounds.entry(round.clone()).and_modify(newest).or_insert((said.at, place));
             }
+            Word::Of(about, person, name) => {
+                let last = self.members.entry((about, person.clone(), name.to_owned())).or_insert(said.at);
+                *last = said.at.max(*last);
+            }
             Word::Other => {}
         }
     }
@@ -104,6 +147,9 @@ impl<P: Ord + Copy> InForce<P> {
         let is_last_word = match said.word {
             Word::Tag(machine) => self.tags.get(machine) == Some(&last),
             Word::Round(round) => self.rounds.get(round) == Some(&last),
+            Word::Of(about, person, name) => {
+                self.members.get(&(about, person.clone(), name.to_owned())) == Some(&said.at)
+            }
             Word::Entered | Word::Left | Word::Other => false,
         };
         is_last_word || self.stay(said).is_some_and(|stay| stay.entered && !stay.left)
@@ -128,6 +174,9 @@ pub fn limit(now: Instant, days: u32) -> Instant {
 pub fn named(fact: &Fact) -> BTreeSet<&PersonId> {
     match fact {
         Fact::BuddyConfirmed { buddy, .. } | Fact::BuddyLeft { buddy } => BTreeSet::from([buddy]),
+        Fact::Inducted { person, .. } | Fact::SignedOff { person, .. } | Fact::RoleGiven { person, .. } => {
+            BTreeSet::from([person])
+        }
         _ => BTreeSet::new(),
     }
 }
@@ -193,6 +242,11 @@ mod tests {
         let left = |session: &'static str, minute| (session, "ada", minute, Fact::Left);
         check(100, &[("s", "ada", 1, entered()), ("s", "ada", 2, tag()), left("s", 3)], "-*-");
         check(100, &[("s", "ada", 1, tag()), ("t", "bo", 5, clear()), ("u", "bo", 4, tag())], "-*-");
+        let off = |until| Fact::SignedOff { person: "cy".into(), training: "mill".into(), until };
+        check(100, &[("o", "ada", 1, off(Some(at(9)))), ("o", "bo", 2, off(None)), ("o", "bo", 2, Fact::WatchRound)], "-*-");
+        check(100, &[("o", "ada", 2, off(Some(at(9)))), ("o", "bo", 2, off(None))], "**");
+        let walked = || Fact::Walked { point: Point::Stop("bin".into()), mark: "k".into() };
+        check(100, &[("o", "ada", 1, walked()), ("o", "bo", 2, walked()), ("o", "ada", 3, walked())], "-**");
         // Two at one instant: the later in the log is the last word.
         check(100, &[("s", "ada", 1, tag()), ("t", "bo", 1, clear())], "-*");
         check(100, &[("s", "ada", 1, round()), ("t", "bo", 9, round()), ("t", "bo", 10, Fact::WatchRound)], "-*-");

@@ -10,8 +10,9 @@
 
 use std::collections::BTreeMap;
 
-use crate::entry::{Condition, Entry, Fact, Given, Place, Undone};
+use crate::entry::{Condition, Entry, Fact, Given, Place, Point, Undone};
 use crate::ids::{ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
+use crate::standing::Words;
 use crate::time::{Instant, Span};
 
 /// All that is known from a log.
@@ -29,6 +30,14 @@ pub struct State {
     pub rounds: BTreeMap<RoundId, RoundDone>,
     /// When each room was last to be cleared, and who called it.
     pub clear_calls: BTreeMap<RoomId, (Instant, PersonId)>,
+    /// Who was inducted, signed off or given a role, by whose word.
+    pub standing: Words,
+    /// When each point of the walk was last walked by each member, and its mark then.
+    pub walked: BTreeMap<(PersonId, Point), (Instant, String)>,
+    /// When each member last had the whole walk behind them, and its mark then.
+    pub walks: BTreeMap<PersonId, (Instant, String)>,
+    /// When each member last started each machine.
+    pub used: BTreeMap<(PersonId, MachineId), Instant>,
     /// What the steward should know.
     pub incidents: Vec<(Instant, String)>,
     /// Sessions of which only leavings have been heard yet, by name and member: the first and the last.
@@ -293,6 +302,17 @@ pub fn fold(state: &mut State, entry: &Entry) {
             state.clear_calls.insert(room.clone(), newest);
         }
         Fact::Incident { note } => state.incidents.push((entry.at, note.clone())),
+        Fact::Walked { point, mark } => {
+            let point = (entry.who.clone(), point.clone());
+            newest(state.walked.entry(point).or_default(), (entry.at, mark.clone()));
+        }
+        Fact::WalkDone { mark } => {
+            newest(state.walks.entry(entry.who.clone()).or_default(), (entry.at, mark.clone()));
+        }
+        Fact::Inducted { .. } | Fact::SignedOff { .. } | Fact::RoleGiven { .. } => state.standing.take(entry),
+        Fact::MachineStarted { machine, .. } => {
+            newest(state.used.entry((entry.who.clone(), machine.clone())).or_default(), entry.at);
+        }
         Fact::Left if !state.sessions.contains_key(&id) => {
             let name = (entry.session.clone(), entry.who.clone());
             let (first, last) = state.left_early.entry(name).or_insert((entry.at, entry.at));
@@ -303,6 +323,13 @@ pub fn fold(state: &mut State, entry: &Entry) {
     if let Some(session) = state.sessions.get_mut(&id) {
         session.last_at = session.last_at.max(entry.at);
         fold_session(session, entry.at, &entry.fact);
+    }
+}
+
+/// Keeps the greater: the later, and of one instant the same one in whichever order they are heard.
+fn newest<T: Ord>(kept: &mut T, said: T) {
+    if *kept < said {
+        *kept = said;
     }
 }
 

@@ -70,6 +70,7 @@ pub(crate) fn book() -> Rulebook {
         text: format!("{id} is so."),
         decline: "Another day.".into(),
         sign: None,
+        mark: None,
     };
     let round = |id: &str, every: &str| Round {
         id: id.into(),
@@ -84,6 +85,7 @@ pub(crate) fn book() -> Rulebook {
             time_zone: "UTC".into(),
             session_hours_max: 6,
             retention_days: 90,
+            induction_days: 365,
             demo: false,
             emergency: None,
         },
@@ -105,6 +107,7 @@ pub(crate) fn book() -> Rulebook {
         exits: vec![],
         translations: crate::rulebook::spoken::Translations::default(),
         stops: vec![],
+        trainings: vec![],
     }
 }
 
@@ -117,7 +120,7 @@ pub(crate) fn members() -> Members {
         signed_off: trainings.iter().map(|&training| (training.to_owned(), at(50_000))).collect::<BTreeMap<_, _>>(),
         steward: id == "bram",
         signer: false,
-        card_until: None,
+        ..Member::default()
     };
     let all = ["lathe", "torch", "saw", "drill"];
     Members::new(vec![

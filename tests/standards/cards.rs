@@ -40,7 +40,7 @@ fn card() -> Card {
         signed_off: BTreeMap::from([("lathe".into(), day(200))]),
         steward: true,
         signer: false,
-        card_until: None,
+        ..Member::default()
     };
     Card::of(&member, DeviceId::from(X), 7, day(0))
 }

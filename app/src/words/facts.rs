@@ -34,6 +34,13 @@ pub fn line(fact: &Fact, about: Option<&str>) -> String {
         Fact::BoardName { may: true } => said::on_board().into(),
         Fact::BoardName { may: false } => said::not_on_board().into(),
         Fact::SweepUndone { why } => said::undone(undone(*why)),
+        Fact::Walked { .. } => said::walked(about),
+        Fact::WalkDone { .. } => said::walk_done().into(),
+        Fact::Inducted { until: Some(_), .. } => said::inducted(about),
+        Fact::Inducted { until: None, .. } => said::induction_back(about),
+        Fact::SignedOff { until: Some(_), .. } => said::signed_off(about),
+        Fact::SignedOff { until: None, .. } => said::sign_off_back(about),
+        Fact::RoleGiven { .. } => said::role(about),
         Fact::Left => said::left().into(),
         Fact::Unrecognised { what } => said::newer(what),
     }

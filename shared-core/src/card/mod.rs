@@ -47,6 +47,21 @@ pub enum Role {
     Steward,
 }
 
+impl Role {
+    /// All of them, by their names on the wire.
+    const NAMES: [(Self, &str); 3] = [(Self::Member, "member"), (Self::Signer, "signer"), (Self::Steward, "steward")];
+
+    /// Its name on the wire.
+    pub fn name(self) -> &'static str {
+        Self::NAMES.iter().find(|(role, _)| *role == self).map_or("", |(_, name)| name)
+    }
+
+    /// The role of a name.
+    pub fn named(name: &str) -> Option<Self> {
+        Self::NAMES.iter().find(|(_, known)| *known == name).map(|(role, _)| *role)
+    }
+}
+
 /// A card: one member, on one phone.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Card {
@@ -64,6 +79,9 @@ pub struct Card {
     pub signed_off: BTreeMap<String, Instant>,
     /// What they are to the shop.
     pub roles: Vec<Role>,
+    /// When each word of the log was said that this follows ([`crate::standing::Key::name`]).
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub said: BTreeMap<String, Instant>,
     /// When it was made.
     pub issued: Instant,
     /// Until when it is good.
@@ -71,7 +89,7 @@ pub struct Card {
 }
 
 from_json! {
-    Card { number, member, name, dev, inducted_until, signed_off, roles, issued, until }
+    Card { number, member, name, dev, inducted_until, signed_off, roles, said, issued, until }
 }
 
 /// Why a card, its face or another word of the hub does not count.
@@ -186,6 +204,7 @@ impl Card {
             inducted_until: member.inducted_until,
             signed_off: member.signed_off.clone(),
             roles: roles.into_iter().filter(|(is, _)| *is).map(|(_, role)| role).collect(),
+            said: member.said.clone(),
             issued,
             until: issued + GOOD_FOR,
         }
@@ -200,6 +219,8 @@ impl Card {
             signed_off: self.signed_off.clone(),
             steward: self.roles.contains(&Role::Steward),
             signer: self.roles.contains(&Role::Signer),
+            said: self.said.clone(),
+            used: BTreeMap::new(),
             card_until: None,
         }
     }
@@ -253,10 +274,6 @@ fn holds(key_until: Option<Instant>, until: Instant, revoked: Option<Instant>, n
 impl FromJson for Role {
     /// A role of a newer hub gives no right that is known here.
     fn from_json(value: &Value) -> Result<Self, Unfit> {
-        Ok(match value.as_str().ok_or(Unfit("a role"))? {
-            "steward" => Self::Steward,
-            "signer" => Self::Signer,
-            _ => Self::Member,
-        })
+        Ok(Self::named(value.as_str().ok_or(Unfit("a role"))?).unwrap_or(Self::Member))
     }
 }

@@ -9,8 +9,8 @@ use crate::members::Member;
 use crate::refusal::Refusal;
 use crate::rulebook::Machine;
 use crate::session_plan;
+use crate::standing::fresh;
 use crate::state::{Session, Stage};
-use crate::time::Instant;
 use crate::viewer::Viewer;
 
 pub(super) fn decide(viewer: &Viewer, id: &MachineId, material: Option<&str>) -> Result<Vec<Fact>, Refusal> {
@@ -40,7 +40,7 @@ pub fn may_start<'a>(
         let problem = tag.problem.clone();
         return Err(Refusal::TaggedOut { machine: machine.name.clone(), problem, since: tag.since });
     }
-    signed_off(viewer.members.get(viewer.me).ok_or(Refusal::NotAMember)?, machine, viewer.now)?;
+    signed_off(viewer, viewer.members.get(viewer.me).ok_or(Refusal::NotAMember)?, machine)?;
     if let Some(material) = material.filter(|material| material::refuses(machine, material)) {
         return Err(Refusal::MaterialRefused { machine: machine.name.clone(), material: material.to_owned() });
     }
@@ -61,14 +61,18 @@ pub fn may_start<'a>(
 }
 
 /// Whether a member is signed off on a machine's training now.
-pub fn signed_off(member: &Member, machine: &Machine, now: Instant) -> Result<(), Refusal> {
-    super::arrive::card_holds(member, now)?;
-    let refusal = || Refusal::NotSignedOff { machine: machine.name.clone(), training: machine.training.clone() };
+pub fn signed_off(viewer: &Viewer, member: &Member, machine: &Machine) -> Result<(), Refusal> {
+    super::arrive::card_holds(member, viewer.now)?;
+    let training = || viewer.book.training_name(&machine.training).to_owned();
+    let refusal = || Refusal::NotSignedOff { machine: machine.name.clone(), training: training() };
     let until = *member.signed_off.get(&machine.training).ok_or_else(refusal)?;
-    if now >= until {
-        return Err(Refusal::SignOffExpired { training: machine.training.clone(), on: until });
+    if viewer.now >= until {
+        return Err(Refusal::SignOffExpired { training: training(), on: until });
     }
-    Ok(())
+    match fresh::stale(viewer.book, viewer.state, member, &machine.training, viewer.now) {
+        Some((within_days, last)) => Err(Refusal::SignOffStale { training: training(), within_days, last }),
+        None => Ok(()),
+    }
 }
 
 fn before_last_spark(viewer: &Viewer, session: &Session, id: &MachineId) -> Result<(), Refusal> {

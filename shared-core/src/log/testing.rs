@@ -5,7 +5,8 @@ use proptest::prelude::*;
 
 use super::chain::Head;
 use super::jws::{self, Link, Signed};
-use crate::entry::{Condition, Entry, Fact, Given, Place, Undone};
+use crate::card::Role;
+use crate::entry::{Condition, Entry, Fact, Given, Place, Point, Undone};
 use crate::ids::{BookId, ChoreId, PersonId, SessionId};
 use crate::time::Instant;
 
@@ -99,6 +100,15 @@ pub(crate) fn one_of_each() -> Vec<Entry> {
         Fact::BellHeard,
         Fact::SweepUndone { why: Undone::OthersSweep },
         Fact::BoardName { may: true },
+        // Since 0.6.
+        Fact::Walked { point: Point::Stop("bin".into()), mark: "k".repeat(16) },
+        Fact::Walked { point: Point::Statement("eyes".into()), mark: "k".repeat(16) },
+        Fact::WalkDone { mark: "k".repeat(16) },
+        Fact::Inducted { person: "m2".into(), until: Some(out_by) },
+        Fact::Inducted { person: "m2".into(), until: None },
+        Fact::SignedOff { person: "m2".into(), training: "drill".to_owned(), until: Some(out_by) },
+        Fact::SignedOff { person: "m2".into(), training: "drill".to_owned(), until: None },
+        Fact::RoleGiven { person: "m2".into(), role: Role::Signer },
     ];
     (0..).zip(facts).map(|(minutes, fact)| said("m1", minutes, fact)).collect()
 }
@@ -120,6 +130,26 @@ fn any_place() -> impl Strategy<Value = Place> {
     prop_oneof![
         id().prop_map(|machine| Place::Machine(machine.as_str().into())),
         id().prop_map(|room| Place::Room(room.as_str().into())),
+    ]
+}
+
+fn any_standing() -> impl Strategy<Value = Fact> {
+    let until = || proptest::option::of(any_instant());
+    let role = proptest::sample::select(vec![Role::Member, Role::Signer, Role::Steward]);
+    let point = prop_oneof![
+        id().prop_map(|stop| Point::Stop(stop.as_str().into())),
+        id().prop_map(|statement| Point::Statement(statement.as_str().into())),
+    ];
+    prop_oneof![
+        (point, id()).prop_map(|(point, mark)| Fact::Walked { point, mark }),
+        id().prop_map(|mark| Fact::WalkDone { mark }),
+        (id(), until()).prop_map(|(person, until)| Fact::Inducted { person: person.as_str().into(), until }),
+        (id(), id(), until()).prop_map(|(person, training, until)| Fact::SignedOff {
+            person: person.as_str().into(),
+            training,
+            until,
+        }),
+        (id(), role).prop_map(|(person, role)| Fact::RoleGiven { person: person.as_str().into(), role }),
     ]
 }
 
@@ -154,6 +184,7 @@ fn any_fact() -> impl Strategy<Value = Fact> {
         id().prop_map(|room| Fact::ClearCalled { room: room.as_str().into() }),
         any_instant().prop_map(|rings_at| Fact::TimerSet { rings_at }),
         id().prop_map(|round| Fact::RoundDone { round: round.as_str().into() }),
+        any_standing(),
         (any_place(), any::<bool>(), text()).prop_map(|(place, clean, note)| Fact::Found {
             place,
             condition: if clean { Condition::Clean } else { Condition::Mess },

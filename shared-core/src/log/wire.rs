@@ -12,8 +12,9 @@ use std::fmt;
 use serde::de::{self, Deserialize, Deserializer, Error as _, MapAccess, Visitor};
 use serde_json::Value;
 
-use crate::entry::{Condition, Entry, Fact, Given, Place, Undone};
-use crate::ids::{ChoreId, DeviceId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
+use crate::card::Role;
+use crate::entry::{Condition, Entry, Fact, Given, Place, Point, Undone};
+use crate::ids::{ChoreId, DeviceId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId, StopId};
 use crate::time::Instant;
 
 /// The longest body that is read, in bytes: a note of [`NOTE_CHARS_MAX`] four-byte characters fits.
@@ -130,6 +131,18 @@ fn fact_of(fields: &Fields) -> Result<Fact, WireFault> {
         "bell_heard" => Fact::BellHeard,
         "sweep_undone" => Fact::SweepUndone { why: undone_of(fields.id("why")?) },
         "board_name" => Fact::BoardName { may: fields.yes("may")? },
+        "walked" => Fact::Walked { point: fields.point()?, mark: fields.id("mark")?.to_owned() },
+        "walk_done" => Fact::WalkDone { mark: fields.id("mark")?.to_owned() },
+        "inducted" => Fact::Inducted {
+            person: PersonId::new(fields.id("person")?),
+            until: fields.optional("until", Fields::instant)?,
+        },
+        "signed_off" => Fact::SignedOff {
+            person: PersonId::new(fields.id("person")?),
+            training: fields.id("training")?.to_owned(),
+            until: fields.optional("until", Fields::instant)?,
+        },
+        "role_given" => Fact::RoleGiven { person: PersonId::new(fields.id("person")?), role: fields.role("role")? },
         "left" => Fact::Left,
         other => Fact::Unrecognised { what: other.to_owned() },
     })
@@ -183,6 +196,27 @@ fn write_fact(line: &mut Line, fact: &Fact) {
         Fact::TimerSet { rings_at } => line.text("rings_at", &rings_at.to_string()),
         Fact::SweepUndone { why } => line.text("why", undone_name(*why)),
         Fact::BoardName { may } => line.raw("may", if *may { "true" } else { "false" }),
+        Fact::Walked { point, mark } => {
+            match point {
+                Point::Stop(stop) => line.text("stop", stop.as_str()),
+                Point::Statement(statement) => line.text("statement", statement.as_str()),
+            }
+            line.text("mark", mark);
+        }
+        Fact::WalkDone { mark } => line.text("mark", mark),
+        Fact::Inducted { person, until } => {
+            line.text("person", person.as_str());
+            line.until(*until);
+        }
+        Fact::SignedOff { person, training, until } => {
+            line.text("person", person.as_str());
+            line.text("training", training);
+            line.until(*until);
+        }
+        Fact::RoleGiven { person, role } => {
+            line.text("person", person.as_str());
+            line.text("role", role.name());
+        }
         Fact::WatchRound | Fact::BellHeard | Fact::Left | Fact::Unrecognised { .. } => {}
     }
 }
@@ -242,6 +276,11 @@ pub fn what_of(fact: &Fact) -> &str {
         Fact::BellHeard => "bell_heard",
         Fact::SweepUndone { .. } => "sweep_undone",
         Fact::BoardName { .. } => "board_name",
+        Fact::Walked { .. } => "walked",
+        Fact::WalkDone { .. } => "walk_done",
+        Fact::Inducted { .. } => "inducted",
+        Fact::SignedOff { .. } => "signed_off",
+        Fact::RoleGiven { .. } => "role_given",
         Fact::Left => "left",
         Fact::Unrecognised { what } => what,
     }
@@ -291,6 +330,12 @@ impl Line {
     pub(super) fn text(&mut self, key: &str, text: &str) {
         let json = serde_json::to_string(text).expect("a string is always JSON");
         self.raw(key, &json);
+    }
+
+    fn until(&mut self, until: Option<Instant>) {
+        if let Some(until) = until {
+            self.text("until", &until.to_string());
+        }
     }
 
     fn maybe(&mut self, key: &str, text: Option<&str>) {
@@ -396,6 +441,21 @@ impl Fields {
             "clean" => Ok(Condition::Clean),
             "mess" => Ok(Condition::Mess),
             _ => Err(WireFault::Wrong { field, wanted: "`clean` or `mess`" }),
+        }
+    }
+
+    fn role(&self, field: &'static str) -> Result<Role, WireFault> {
+        let wanted = "`member`, `signer` or `steward`";
+        Role::named(self.id(field)?).ok_or(WireFault::Wrong { field, wanted })
+    }
+
+    fn point(&self) -> Result<Point, WireFault> {
+        let stop = self.optional("stop", Self::id)?;
+        match (stop, self.optional("statement", Self::id)?) {
+            (Some(stop), None) => Ok(Point::Stop(StopId::new(stop))),
+            (None, Some(statement)) => Ok(Point::Statement(StatementId::new(statement))),
+            (None, None) => Err(WireFault::Missing { field: "stop or statement" }),
+            (Some(_), Some(_)) => Err(WireFault::Wrong { field: "stop or statement", wanted: "one of the two" }),
         }
     }
 

@@ -42,6 +42,7 @@ fn rows() -> Vec<(Refusal, &'static str, &'static str)> {
         (R::TaggedOut { machine: text(), problem: text(), since: on }, "Since t7.", "29 CFR 1910.145(f)"),
         (R::NotSignedOff { machine: text(), training: text() }, "", "machine.training"),
         (R::SignOffExpired { training: text(), on }, "Until t7.", "machine.training"),
+        (R::SignOffStale { training: text(), within_days: 90, last: on }, "Last t7; 90 days at most.", "common practice, no source"),
         (R::MaterialRefused { machine: text(), material: text() }, "", "machine.refuses"),
         (R::NoBuddy { machine: text(), renew_minutes: 15 }, "A word holds 15 min.", "29 CFR 1915.84"),
         (
@@ -65,6 +66,13 @@ fn rows() -> Vec<(Refusal, &'static str, &'static str)> {
         (R::TooLong { most: 500 }, "500 characters at most.", "Sweepbell's own"),
         (R::NotTagged { machine: text() }, "", "Sweepbell's own"),
         (R::StewardsAct, "", "members list"),
+        (R::NotASigner { training: text() }, "", "training.signers"),
+        (R::OwnSignOff, "", "Sweepbell's own"),
+        (R::LastSteward, "", "Sweepbell's own"),
+        (R::NoSuchMember { person: "ilse".into() }, "", "members list"),
+        (R::NoSuchTraining { training: text() }, "", "rulebook"),
+        (R::NoSuchStop, "", "rulebook"),
+        (R::OtherAnswer { because: text() }, "", "stop.right"),
         (R::NoCrew, "", "rulebook, chore"),
         (R::CannotPlan { why: Impossible::NoCrew }, "", "rulebook, chore"),
     ]

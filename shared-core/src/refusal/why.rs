@@ -72,7 +72,9 @@ impl Refusal {
             Self::NoSuchRoom { .. }
             | Self::NoSuchMachine { .. }
             | Self::NoSuchChore { .. }
-            | Self::NoSuchRound { .. } => (because::no_such_room(words), Book),
+            | Self::NoSuchRound { .. }
+            | Self::NoSuchTraining { .. }
+            | Self::NoSuchStop => (because::no_such_room(words), Book),
             Self::AlreadyIn { .. } => (because::already_in(words), Ours),
             Self::NotAttested { .. } => (because::not_attested(words), Key("statement")),
             Self::AttestationLapsed { .. } => (because::attestation_lapsed(words), Key("session_hours_max")),
@@ -84,6 +86,7 @@ impl Refusal {
             Self::NotSignedOff { .. } | Self::SignOffExpired { .. } => {
                 (because::not_signed_off(words), KeyAndMembers("machine.training"))
             }
+            Self::SignOffStale { .. } => (because::sign_off_stale(words), Practice),
             Self::MaterialRefused { .. } => (because::material_refused(words), Key("machine.refuses")),
             Self::NoBuddy { .. } => (because::no_buddy(words), BuddyKeys("machine.buddy, renew_minutes")),
             Self::PastLastSpark { .. } => (because::past_last_spark(words), Times(Rule::WatchAndChoresFit)),
@@ -99,6 +102,11 @@ impl Refusal {
             Self::NoWatch => (because::no_watch(words), Key("fire_watch")),
             Self::NoWords | Self::TooLong { .. } => (because::no_words(words), Ours),
             Self::StewardsAct => (because::stewards_act(words), Members),
+            Self::NotASigner { .. } => (because::not_a_signer(words), KeyAndMembers("training.signers")),
+            Self::OwnSignOff => (because::own_sign_off(words), Ours),
+            Self::LastSteward => (because::last_steward(words), Ours),
+            Self::NoSuchMember { .. } => (because::no_such_room(words), Members),
+            Self::OtherAnswer { .. } => (because::other_answer(words), Key("stop.right")),
             Self::NoCrew | Self::CannotPlan { .. } => (because::no_crew(words), Key("chore")),
         }
     }
@@ -117,6 +125,9 @@ impl Refusal {
                 because::last_spark(words, &clock(*last_spark), i64::from(*watch_minutes))
             }
             Self::BuddyFull { covers: most, .. } => because::at_most(words, i64::from(*most)),
+            Self::SignOffStale { within_days, last, .. } => {
+                because::last_use(words, &clock(*last), i64::from(*within_days))
+            }
             Self::TooLong { most } => because::characters(words, count(*most)),
             _ => return None,
         })

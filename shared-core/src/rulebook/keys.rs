@@ -1,7 +1,7 @@
 //! The keys of a rulebook, table by table: the list that unknown keys are refused against.
 //!
-//! DESIGN.md section 5, "Rulebook keys", fixes them; `language`, `demo`, `emergency`, `sign`, the limits of VOC, and the
-//! tables of fire are additions of ours. A key that
+//! DESIGN.md section 5, "Rulebook keys", fixes them; `language`, `demo`, `emergency`, `sign`, the limits of VOC, what a
+//! stop asks, trainings, and the tables of fire are additions of ours. A key that
 //! is read but not listed here would be refused as unknown, so the two cannot drift apart unseen.
 
 /// One table of a file: how it is written, and the keys it may hold.
@@ -26,6 +26,7 @@ pub(super) const FILE: Table = Table {
         "machine",
         "round",
         "stop",
+        "training",
         "fire",
         "extinguisher",
         "exit",
@@ -34,7 +35,7 @@ pub(super) const FILE: Table = Table {
 /// `[shop]`
 pub(super) const SHOP: Table = Table {
     label: "[shop]",
-    keys: &["name", "time_zone", "language", "session_hours_max", "retention_days", "demo", "emergency"],
+    keys: &["name", "time_zone", "language", "session_hours_max", "retention_days", "induction_days", "demo", "emergency"],
 };
 /// `[reserve]`
 pub(super) const RESERVE: Table =
@@ -81,7 +82,15 @@ pub(super) const MACHINE_CHORE: Table =
 /// `[[round]]`
 pub(super) const ROUND: Table = Table { label: "[[round]]", keys: &["id", "room", "text", "every", "source"] };
 /// `[[stop]]`
-pub(super) const STOP: Table = Table { label: "[[stop]]", keys: &["id", "room", "text"] };
+pub(super) const STOP: Table = Table {
+    label: "[[stop]]",
+    keys: &["id", "room", "text", "says", "sign", "ask", "answers", "right", "because"],
+};
+/// `[[training]]`
+pub(super) const TRAINING: Table = Table {
+    label: "[[training]]",
+    keys: &["id", "name", "checklist", "valid_days", "use_within_days", "signers"],
+};
 /// `[fire]`
 pub(super) const FIRE: Table = Table { label: "[fire]", keys: &["letters", "gather"] };
 /// `[[extinguisher]]`
@@ -94,7 +103,7 @@ pub(super) const EXIT: Table = Table { label: "[[exit]]", keys: &["id", "room", 
 pub(super) const MEMBERS_FILE: Table = Table { label: "a members file", keys: &["member"] };
 /// `[[member]]`
 pub(super) const MEMBER: Table =
-    Table { label: "[[member]]", keys: &["id", "name", "inducted_until", "steward", "signer", "signed_off"] };
+    Table { label: "[[member]]", keys: &["id", "name", "as_of", "inducted_until", "steward", "signer", "signed_off"] };
 
 /// The rulebook's tables, for telling where a misplaced key belongs.
 pub(super) const RULEBOOK: &[&Table] = &[
@@ -109,6 +118,7 @@ pub(super) const RULEBOOK: &[&Table] = &[
     &MACHINE,
     &ROUND,
     &STOP,
+    &TRAINING,
     &FIRE,
     &EXTINGUISHER,
     &EXIT,

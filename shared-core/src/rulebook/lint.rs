@@ -9,7 +9,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::cycle::{Before, rings};
 use super::reading::Reading;
 use super::suggest::nearest;
-use super::{Chore, Machine, Room, Rulebook, hazards};
+use super::{Chore, Machine, Room, Rulebook, hazards, walk};
 use crate::ids::ChoreId;
 use crate::round::Every;
 
@@ -27,6 +27,7 @@ pub(super) fn check(book: &Rulebook, reading: &Reading<'_>) {
     machines_make_sense(book, reading);
     chores_can_follow(book, reading);
     hazards::check(book, reading);
+    walk::check(book, reading);
 }
 
 /// A machine or a room, where it is in the file, its id and its chores.
@@ -105,6 +106,7 @@ fn ids_are_unique(book: &Rulebook, reading: &Reading<'_>) {
     unique("round", &mut book.rounds.iter().map(|r| r.id.as_str()).enumerate().map(numbered("round")));
     unique("extinguisher", &mut book.extinguishers.iter().map(|e| &*e.id).enumerate().map(numbered("extinguisher")));
     unique("exit", &mut book.exits.iter().map(|e| &*e.id).enumerate().map(numbered("exit")));
+    unique("training", &mut book.trainings.iter().map(|t| &*t.id).enumerate().map(numbered("training")));
     unique("stop", &mut book.stops.iter().map(|s| s.id.as_str()).enumerate().map(numbered("stop")));
     // One namespace for both, because a chore is `owner/chore`.
     unique("room or machine", &mut owners(book).map(|(path, id, _)| (path, id)));

@@ -15,7 +15,8 @@ use super::problem::Problem;
 use super::reading::Reading;
 use super::suggest::nearest;
 use crate::members::{Member, Members};
-use crate::time::{HOUR_MS, Instant};
+use crate::standing::Key;
+use crate::time::{HOUR_MS, Instant, Span};
 
 /// Milliseconds in a day of UTC.
 const DAY_MS: i64 = 24 * HOUR_MS;
@@ -52,6 +53,8 @@ fn member(member: &Fields<'_, '_, '_>, trainings: &BTreeSet<&str>) -> Member {
         signed_off: signed_off(member, trainings),
         steward: member.flag("steward", false),
         signer: member.flag("signer", false),
+        said: said(member, trainings),
+        used: BTreeMap::new(),
         card_until: None,
     }
 }
@@ -76,6 +79,16 @@ fn signed_off(member: &Fields<'_, '_, '_>, trainings: &BTreeSet<&str>) -> BTreeM
         }
     }
     signed_off
+}
+
+/// As of when the file says all of that, for whatever a word of the log may say too; nothing if it does not tell.
+fn said(member: &Fields<'_, '_, '_>, trainings: &BTreeSet<&str>) -> BTreeMap<String, Instant> {
+    let day = member.get("as_of").and_then(|value| date(member, "as_of", value.get_ref()));
+    // What is said on that day already is later than the file.
+    let as_of = day.map(|last| last - Span::from_ms(DAY_MS - 1));
+    let keys = trainings.iter().map(|training| Key::Training((*training).to_owned()));
+    let each = |as_of| keys.chain([Key::Induction, Key::Role]).map(move |key| (key.name(), as_of)).collect();
+    as_of.map(each).unwrap_or_default()
 }
 
 /// The last moment of the day that is written, in UTC.

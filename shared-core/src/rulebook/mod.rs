@@ -30,6 +30,8 @@ pub mod spoken;
 pub mod suggest;
 #[cfg(all(test, feature = "toml"))]
 mod tests;
+#[cfg(feature = "toml")]
+mod walk;
 
 use std::collections::BTreeSet;
 
@@ -37,12 +39,15 @@ use serde::Serialize;
 
 use self::emergency::{Exit, Extinguisher, FireRule};
 use self::spoken::Translations;
-use crate::ids::{GearId, MachineId, RoomId, RoundId, StatementId, StopId};
+use crate::ids::{GearId, MachineId, PersonId, RoomId, RoundId, StatementId, StopId};
 use crate::json::{FromJson, Unfit, field, from_json, read_as_json};
 
 /// So many days a log is kept unless the rulebook says otherwise. Common practice, no source: long enough for a round that is due
 /// each quarter and for whoever was away, and no longer.
 pub const RETENTION_DAYS: u32 = 90;
+
+/// So many days an induction or a sign-off holds unless the rulebook says otherwise. Common practice, no source.
+pub const VALID_DAYS: u32 = 365;
 
 /// Everything a shop asks of its members.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -67,6 +72,8 @@ pub struct Rulebook {
     pub rounds: Vec<Round>,
     /// The induction walk.
     pub stops: Vec<Stop>,
+    /// What is said of trainings besides their names.
+    pub trainings: Vec<Training>,
     /// What holds for the extinguishers; none without any.
     pub fire: Option<FireRule>,
     /// The extinguishers of all rooms.
@@ -89,6 +96,8 @@ pub struct Shop {
     pub session_hours_max: u32,
     /// So many days the log is kept for people to read; what is in force stays ([`crate::retention`]).
     pub retention_days: u32,
+    /// So many days an induction holds.
+    pub induction_days: u32,
     /// Demo data says that it is demo data.
     pub demo: bool,
     /// The number to call in an emergency, as it is dialled.
@@ -139,6 +148,8 @@ pub struct Statement {
     pub decline: String,
     /// What it is about, for the sign drawn beside it: `eyes`, `loose`, `sober`, ...
     pub sign: Option<String>,
+    /// The mark of what it says ([`crate::standing::walk`]).
+    pub mark: Option<String>,
 }
 
 /// Gear that chores share: a vacuum, a broom.
@@ -265,21 +276,61 @@ pub struct Stop {
     pub room: RoomId,
     /// What is said there.
     pub text: String,
+    /// More of it, a line each.
+    pub says: Vec<String>,
+    /// The sign drawn beside it.
+    pub sign: Option<String>,
+    /// What is asked there.
+    pub question: Option<Question>,
+    /// The mark of what it says ([`crate::standing::walk`]).
+    pub mark: Option<String>,
+}
+
+/// What a stop asks.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Question {
+    /// The question.
+    pub text: String,
+    /// Its answers.
+    pub answers: Vec<String>,
+    /// Which of them is right, counted from 1.
+    pub right: u32,
+    /// Why, for whoever picked another.
+    pub because: String,
+}
+
+/// What members are signed off on. A machine may ask for one that nothing more is said of.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Training {
+    /// Its id, as machines and the members file name it.
+    pub id: String,
+    /// What it is called.
+    pub name: String,
+    /// What is done together at the machine before it is signed.
+    pub checklist: Vec<String>,
+    /// So many days a sign-off holds.
+    pub valid_days: u32,
+    /// A sign-off lapses earlier without a use in so many days.
+    pub use_within_days: Option<u32>,
+    /// The members who sign others off, among those whose role it is; all of those if nobody is named.
+    pub signers: Vec<PersonId>,
 }
 
 from_json! {
-    Rulebook { shop, reserve, buddy, fire_watch, statements, gear, rooms, machines, rounds, stops, fire, extinguishers, exits, translations }
+    Rulebook { shop, reserve, buddy, fire_watch, statements, gear, rooms, machines, rounds, stops, trainings, fire, extinguishers, exits, translations }
     Reserve { floor_minutes, first_bell_minutes, quantile, prior_weight }
     BuddyRule { renew_minutes, covers, may_operate }
     FireWatchRule { minutes, exclusive }
-    Statement { id, text, decline, sign }
+    Statement { id, text, decline, sign, mark }
     Gear { id, count }
     Room { id, name, chores, voc }
     VocLimit { g_per_l, source }
     Chore { id, text, minutes_milli, per_hour_milli, cap_milli, hands, after, gear, when }
     Machine { id, name, room, training, buddy, hot_work, pedal, noise_dba, vibration_ms2, wear, never_wear, refuses, start_checks, voc, chores }
     Round { id, room, text, every, source }
-    Stop { id, room, text }
+    Stop { id, room, text, says, sign, question, mark }
+    Question { text, answers, right, because }
+    Training { id, name, checklist, valid_days, use_within_days, signers }
 }
 
 impl FromJson for Shop {
@@ -290,6 +341,7 @@ impl FromJson for Shop {
             session_hours_max: field(value, "session_hours_max")?,
             // A hub of an earlier release says nothing of it.
             retention_days: field::<Option<u32>>(value, "retention_days")?.unwrap_or(RETENTION_DAYS),
+            induction_days: field::<Option<u32>>(value, "induction_days")?.unwrap_or(VALID_DAYS),
             demo: field(value, "demo")?,
             emergency: field(value, "emergency")?,
         })
@@ -337,6 +389,26 @@ impl Rulebook {
     /// Every training that a machine asks for.
     pub fn trainings(&self) -> BTreeSet<&str> {
         self.machines.iter().map(|machine| machine.training.as_str()).collect()
+    }
+
+    /// The stop of that id.
+    pub fn stop(&self, id: &StopId) -> Option<&Stop> {
+        self.stops.iter().find(|stop| stop.id == *id)
+    }
+
+    /// What more is said of a training.
+    pub fn training(&self, id: &str) -> Option<&Training> {
+        self.trainings.iter().find(|training| training.id == id)
+    }
+
+    /// What a training is called; its id, if nothing more is said of it.
+    pub fn training_name<'a>(&'a self, id: &'a str) -> &'a str {
+        self.training(id).map_or(id, |training| &training.name)
+    }
+
+    /// So many days a sign-off on a training holds.
+    pub fn valid_days(&self, id: &str) -> u32 {
+        self.training(id).map_or(VALID_DAYS, |training| training.valid_days)
     }
 
     /// All gear ids with their counts, in the rulebook's order.

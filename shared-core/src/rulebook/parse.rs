@@ -14,9 +14,10 @@ use super::reading::Reading;
 use super::spoken::{LANGUAGES, Translations};
 use super::{
     BuddyRule, Chore, FireWatchRule, Gear, Machine, RETENTION_DAYS, Reserve, Room, Round, Rulebook, Shop, Statement,
-    Stop, When, hazards, lint,
+    VALID_DAYS, When, hazards, lint, walk,
 };
 use crate::ids::BookId;
+use crate::standing::walk::mark;
 
 /// The longest session, in hours, that a rulebook may allow: a week.
 const SESSION_HOURS_MAX: u32 = 168;
@@ -57,7 +58,8 @@ fn rulebook(file: &Fields<'_, '_, '_>) -> Rulebook {
         rooms: file.each("room", &keys::ROOM, keys::RULEBOOK).iter().map(room).collect(),
         machines: file.each("machine", &keys::MACHINE, keys::RULEBOOK).iter().map(machine).collect(),
         rounds: file.each("round", &keys::ROUND, keys::RULEBOOK).iter().map(round).collect(),
-        stops: file.each("stop", &keys::STOP, keys::RULEBOOK).iter().map(stop).collect(),
+        stops: walk::stops(file),
+        trainings: walk::trainings(file),
         fire: hazards::fire(file),
         extinguishers: hazards::extinguishers(file),
         exits: hazards::exits(file),
@@ -81,6 +83,7 @@ fn shop(shop: &Fields<'_, '_, '_>) -> Shop {
         time_zone: shop.text("time_zone"),
         session_hours_max: shop.whole("session_hours_max", 1..=SESSION_HOURS_MAX, None),
         retention_days: shop.whole("retention_days", 1..=RETENTION_DAYS_MAX, Some(RETENTION_DAYS)),
+        induction_days: shop.whole("induction_days", 1..=walk::VALID_DAYS_MAX, Some(VALID_DAYS)),
         demo: shop.flag("demo", false),
         emergency: shop.text_if("emergency"),
     }
@@ -111,9 +114,11 @@ fn fire_watch(watch: &Fields<'_, '_, '_>) -> FireWatchRule {
 }
 
 fn statement(statement: &Fields<'_, '_, '_>) -> Statement {
+    let text = statement.said("text");
     Statement {
         id: statement.id().as_str().into(),
-        text: statement.said("text"),
+        mark: Some(mark([&text])),
+        text,
         decline: statement.said("decline"),
         sign: statement.text_if("sign"),
     }
@@ -194,8 +199,4 @@ fn round(round: &Fields<'_, '_, '_>) -> Round {
         every: round.text("every"),
         source: round.said_if("source"),
     }
-}
-
-fn stop(stop: &Fields<'_, '_, '_>) -> Stop {
-    Stop { id: stop.id().as_str().into(), room: stop.text("room").as_str().into(), text: stop.said("text") }
 }

@@ -76,7 +76,19 @@ impl Rulebook {
             turn(&mut round.text);
             round.source.iter_mut().for_each(turn);
         }
-        self.stops.iter_mut().for_each(|stop| turn(&mut stop.text));
+        for stop in &mut self.stops {
+            turn(&mut stop.text);
+            stop.says.iter_mut().for_each(turn);
+            if let Some(question) = &mut stop.question {
+                turn(&mut question.text);
+                question.answers.iter_mut().for_each(turn);
+                turn(&mut question.because);
+            }
+        }
+        for training in &mut self.trainings {
+            turn(&mut training.name);
+            training.checklist.iter_mut().for_each(turn);
+        }
         self.exits.iter_mut().for_each(|exit| turn(&mut exit.text));
         self.extinguishers.iter_mut().for_each(|extinguisher| turn(&mut extinguisher.place));
         self.fire.iter_mut().filter_map(|rule| rule.gather.as_mut()).for_each(turn);

@@ -6,6 +6,7 @@ mod keys;
 mod languages;
 mod meaning;
 mod syntax;
+mod walk;
 
 use expect_test::{Expect, expect};
 
@@ -99,7 +100,7 @@ fn what_is_not_written_has_its_default() {
         format!("{:?}", book.machines),
     ];
     expect![[r#"
-        Shop { name: "Yard", time_zone: "UTC", session_hours_max: 12, retention_days: 90, demo: false, emergency: None }
+        Shop { name: "Yard", time_zone: "UTC", session_hours_max: 12, retention_days: 90, induction_days: 365, demo: false, emergency: None }
         Reserve { floor_minutes: 10, first_bell_minutes: 10, quantile: 0.8, prior_weight: 5 }
         BuddyRule { renew_minutes: 15, covers: 1, may_operate: false }
         FireWatchRule { minutes: 30, exclusive: true }

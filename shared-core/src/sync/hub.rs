@@ -12,7 +12,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::message::{Rejected, Why};
-use crate::entry::Fact;
+use crate::entry::{Entry, Fact};
 use crate::ids::{DeviceId, PersonId};
 use crate::log::chain::Head;
 use crate::log::erased::Erased;
@@ -119,6 +119,9 @@ pub struct Judged<'a> {
     pub owes_proof: bool,
 }
 
+/// Whether a member may say something: what is accepted may change what they may say next.
+pub type MaySay<'a> = &'a mut dyn FnMut(&Entry) -> bool;
+
 /// One device's push, line by line.
 #[derive(Clone, Debug)]
 pub struct Intake {
@@ -150,29 +153,39 @@ impl Intake {
 
     /// Takes one pushed line by its own signature.
     pub fn take(&mut self, line: &str) -> Taken {
-        self.take_opened(line, open_one(line))
+        self.take_opened(line, open_one(line), &mut |_| true)
+    }
+
+    /// The same; `may_say` is asked of what would be stored, in order, whether its member may say it.
+    pub fn take_asking(&mut self, line: &str, may_say: MaySay<'_>) -> Taken {
+        self.take_opened(line, open_one(line), may_say)
     }
 
     /// Takes a line that somebody else vouches for: its own signature is not asked for.
     pub fn take_vouched(&mut self, line: &str) -> Taken {
         let opened = jws::take_apart(line);
         let opened = opened.map(|apart| (apart.into_sealed(), jws::hash(line), Proof::Later));
-        self.take_opened(line, opened.map(|(sealed, hash, proof)| Opened { sealed, hash, proof }))
+        self.take_opened(line, opened.map(|(sealed, hash, proof)| Opened { sealed, hash, proof }), &mut |_| true)
     }
 
     /// Takes a push.
     pub fn take_all<'a>(&mut self, push: Push<'a>) -> Vec<Judged<'a>> {
+        self.take_all_asking(push, &mut |_| true)
+    }
+
+    /// The same; `may_say` is asked of what would be stored, in order, whether its member may say it.
+    pub fn take_all_asking<'a>(&mut self, push: Push<'a>, may_say: MaySay<'_>) -> Vec<Judged<'a>> {
         let judged = |(line, opened): (&'a str, Result<Opened, JwsFault>)| {
             let vouched = opened.as_ref().is_ok_and(|opened| opened.proof == Proof::Later);
-            let taken = self.take_opened(line, opened);
+            let taken = self.take_opened(line, opened, may_say);
             let owes_proof = vouched && matches!(taken, Taken::Stored { .. });
             Judged { line, taken, owes_proof }
         };
         push.0.into_iter().map(judged).collect()
     }
 
-    fn take_opened(&mut self, line: &str, opened: Result<Opened, JwsFault>) -> Taken {
-        let taken = self.judge(line, opened);
+    fn take_opened(&mut self, line: &str, opened: Result<Opened, JwsFault>, may_say: MaySay<'_>) -> Taken {
+        let taken = self.judge(line, opened, may_say);
         match &taken {
             Taken::Stored { signed, hash, .. } => self.advance(signed.seq, hash, None),
             Taken::SetAside { seq, hash, why, .. } => self.advance(*seq, hash, Some(*why)),
@@ -198,7 +211,7 @@ impl Intake {
         is_next
     }
 
-    fn judge(&self, line: &str, opened: Result<Opened, JwsFault>) -> Taken {
+    fn judge(&self, line: &str, opened: Result<Opened, JwsFault>, may_say: MaySay<'_>) -> Taken {
         let Ok(Opened { sealed: Sealed { link, body }, hash, .. }) = opened else {
             return Taken::Refused { seq: jws::claimed_seq(line).unwrap_or(0), why: Why::Damaged };
         };
@@ -211,6 +224,7 @@ impl Intake {
         match body {
             Err(_) => Taken::SetAside { seq, hash, why: Why::Unreadable, after },
             Ok(entry) if entry.who != self.member => Taken::SetAside { seq, hash, why: Why::OtherMember, after },
+            Ok(entry) if !may_say(&entry) => Taken::SetAside { seq, hash, why: Why::NotAllowed, after },
             Ok(entry) => {
                 let Link { dev, seq, prev, book } = link;
                 let signed = Box::new(Signed { jws: line.to_owned(), dev, seq, prev, book, entry });
@@ -263,7 +277,8 @@ enum Place {
 }
 
 /// Whether other members' phones are handed a fact. What somebody attested, an incident's words and what this hub
-/// does not know go to the steward alone.
+/// does not know go to the steward alone. Who was inducted, signed off or given a role goes by the members' list and
+/// the cards that the hub makes of it.
 pub const fn members_may_see(fact: &Fact) -> bool {
     match fact {
         Fact::Entered { .. }
@@ -288,6 +303,11 @@ pub const fn members_may_see(fact: &Fact) -> bool {
         | Fact::TimerSet { .. }
         | Fact::BellHeard
         | Fact::SweepUndone { .. }
+        | Fact::Walked { .. }
+        | Fact::WalkDone { .. }
+        | Fact::Inducted { .. }
+        | Fact::SignedOff { .. }
+        | Fact::RoleGiven { .. }
         | Fact::Unrecognised { .. } => false,
     }
 }

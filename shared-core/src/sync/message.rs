@@ -150,12 +150,14 @@ pub enum Why {
     OtherMember,
     /// It is signed and in order, but says nothing that can be read.
     Unreadable,
+    /// It says what its member may not say.
+    NotAllowed,
     /// A reason of a newer hub.
     Unknown,
 }
 
 /// All of them, each with the name that it has on the wire and in a phone's journal.
-const WHYS: [(Why, &str); 8] = [
+const WHYS: [(Why, &str); 9] = [
     (Why::Damaged, "damaged"),
     (Why::OtherDevice, "other_device"),
     (Why::Gap, "gap"),
@@ -163,6 +165,7 @@ const WHYS: [(Why, &str); 8] = [
     (Why::DeclaredLost, "declared_lost"),
     (Why::OtherMember, "other_member"),
     (Why::Unreadable, "unreadable"),
+    (Why::NotAllowed, "not_allowed"),
     (Why::Unknown, "unknown"),
 ];
 
@@ -187,7 +190,7 @@ impl Why {
 
     /// Whether the hub keeps the entry all the same and the log goes on behind it.
     pub const fn set_aside(self) -> bool {
-        matches!(self, Self::OtherMember | Self::Unreadable)
+        matches!(self, Self::OtherMember | Self::Unreadable | Self::NotAllowed)
     }
 
     /// The reason, for people.
@@ -200,6 +203,7 @@ impl Why {
             Self::DeclaredLost => entry::declared_lost(words),
             Self::OtherMember => entry::other_member(words),
             Self::Unreadable => entry::unreadable(words),
+            Self::NotAllowed => entry::not_allowed(words),
             Self::Unknown => entry::unknown(words),
         }
     }
@@ -211,6 +215,7 @@ impl Why {
             Self::OtherDevice => entry::next_other_device(words),
             Self::Gap => entry::next_gap(words),
             Self::Fork => entry::next_fork(words),
+            Self::NotAllowed => entry::next_not_allowed(words),
             Self::Unreadable | Self::Unknown => entry::next_unreadable(words),
         }
     }

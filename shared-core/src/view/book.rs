@@ -1,6 +1,6 @@
 //! Book: this phone's own log, line by line, with the names that its ids stand for.
 
-use crate::entry::{Entry, Fact, Place};
+use crate::entry::{Entry, Fact, Place, Point};
 use crate::ids::{ChoreId, MachineId, RoomId};
 use crate::time::Instant;
 use crate::view::Viewer;
@@ -53,6 +53,14 @@ fn about(viewer: &Viewer, fact: &Fact) -> Option<String> {
         | Fact::Found { place: Place::Machine(id), .. } => machine(id),
         Fact::BuddyConfirmed { buddy, .. } | Fact::BuddyLeft { buddy } => Some(viewer.members.name(buddy).to_owned()),
         Fact::ChoreDone { chore, .. } => Some(chore_text(viewer, chore)),
+        Fact::Walked { point: Point::Stop(id), .. } => viewer.book.stop(id).map(|stop| stop.text.clone()),
+        Fact::Walked { point: Point::Statement(statement), .. } => {
+            viewer.book.statements.iter().find(|known| known.id == *statement).map(|known| known.text.clone())
+        }
+        Fact::Inducted { person, .. } | Fact::RoleGiven { person, .. } => Some(viewer.members.name(person).to_owned()),
+        Fact::SignedOff { person, training, .. } => {
+            Some([viewer.members.name(person), ", ", viewer.book.training_name(training)].concat())
+        }
         Fact::RoundDone { round } => viewer.book.round(round).map(|round| round.text.clone()),
         _ => None,
     }

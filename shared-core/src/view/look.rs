@@ -136,7 +136,7 @@ fn room_fire(viewer: &Viewer, room: &Room) -> RoomFire {
 fn not_allowed(viewer: &Viewer, machine: &Machine) -> Option<Refusal> {
     match viewer.open_session().filter(|session| session.room == machine.room) {
         Some(session) => start_machine::may_start(viewer, session, &machine.id, None).err(),
-        None => start_machine::signed_off(viewer.members.get(viewer.me)?, machine, viewer.now).err(),
+        None => start_machine::signed_off(viewer, viewer.members.get(viewer.me)?, machine).err(),
     }
 }
 

@@ -36,7 +36,7 @@ fn ada() -> Member {
         signed_off: BTreeMap::from([("lathe".into(), day(300)), ("mill".into(), day(-3))]),
         steward: true,
         signer: false,
-        card_until: None,
+        ..Member::default()
     }
 }
 

@@ -55,7 +55,15 @@ fn lines_are_written_as_the_contract_says() {
         "what":"clear_called","room":"fitting"}
         "what":"bell_heard"}
         "what":"sweep_undone","why":"others_sweep"}
-        "what":"board_name","may":true}"#]]
+        "what":"board_name","may":true}
+        "what":"walked","stop":"bin","mark":"kkkkkkkkkkkkkkkk"}
+        "what":"walked","statement":"eyes","mark":"kkkkkkkkkkkkkkkk"}
+        "what":"walk_done","mark":"kkkkkkkkkkkkkkkk"}
+        "what":"inducted","person":"m2","until":"2026-04-24T06:06:40Z"}
+        "what":"inducted","person":"m2"}
+        "what":"signed_off","person":"m2","training":"drill","until":"2026-04-24T06:06:40Z"}
+        "what":"signed_off","person":"m2","training":"drill"}
+        "what":"role_given","person":"m2","role":"signer"}"#]]
     .assert_eq(&facts.join("\n"));
 }
 

@@ -19,7 +19,7 @@ id = "lathe"
             3:17: invalid basic string, expected `"`
             4:21: string values must be quoted, expected literal string
             5:11: unclosed array table, expected `]`
-            6:1: `id` is not a key of a rulebook (it is a key of [[statement]], [[gear]], [[room.chore]], [[machine.chore]], [[machine]], [[round]], [[stop]], [[extinguisher]], [[exit]])"#]],
+            6:1: `id` is not a key of a rulebook (it is a key of [[statement]], [[gear]], [[room.chore]], [[machine.chore]], [[machine]], [[round]], [[stop]], [[training]], [[extinguisher]], [[exit]])"#]],
     );
 }
 
