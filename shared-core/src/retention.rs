@@ -243,7 +243,11 @@ mod tests {
         check(100, &[("s", "ada", 1, entered()), ("s", "ada", 2, tag()), left("s", 3)], "-*-");
         check(100, &[("s", "ada", 1, tag()), ("t", "bo", 5, clear()), ("u", "bo", 4, tag())], "-*-");
         let off = |until| Fact::SignedOff { person: "cy".into(), training: "mill".into(), until };
-        check(100, &[("o", "ada", 1, off(Some(at(9)))), ("o", "bo", 2, off(None)), ("o", "bo", 2, Fact::WatchRound)], "-*-");
+        check(
+            100,
+            &[("o", "ada", 1, off(Some(at(9)))), ("o", "bo", 2, off(None)), ("o", "bo", 2, Fact::WatchRound)],
+            "-*-",
+        );
         check(100, &[("o", "ada", 2, off(Some(at(9)))), ("o", "bo", 2, off(None))], "**");
         let walked = || Fact::Walked { point: Point::Stop("bin".into()), mark: "k".into() };
         check(100, &[("o", "ada", 1, walked()), ("o", "bo", 2, walked()), ("o", "ada", 3, walked())], "-**");

@@ -196,6 +196,13 @@ fn write_fact(line: &mut Line, fact: &Fact) {
         Fact::TimerSet { rings_at } => line.text("rings_at", &rings_at.to_string()),
         Fact::SweepUndone { why } => line.text("why", undone_name(*why)),
         Fact::BoardName { may } => line.raw("may", if *may { "true" } else { "false" }),
+        _ => write_standing(line, fact),
+    }
+}
+
+/// What a fact says of a member, or of their walk; of any other, nothing is left to be said.
+fn write_standing(line: &mut Line, fact: &Fact) {
+    match fact {
         Fact::Walked { point, mark } => {
             match point {
                 Point::Stop(stop) => line.text("stop", stop.as_str()),
@@ -217,7 +224,7 @@ fn write_fact(line: &mut Line, fact: &Fact) {
             line.text("person", person.as_str());
             line.text("role", role.name());
         }
-        Fact::WatchRound | Fact::BellHeard | Fact::Left | Fact::Unrecognised { .. } => {}
+        _ => {}
     }
 }
 

@@ -42,7 +42,11 @@ fn rows() -> Vec<(Refusal, &'static str, &'static str)> {
         (R::TaggedOut { machine: text(), problem: text(), since: on }, "Since t7.", "29 CFR 1910.145(f)"),
         (R::NotSignedOff { machine: text(), training: text() }, "", "machine.training"),
         (R::SignOffExpired { training: text(), on }, "Until t7.", "machine.training"),
-        (R::SignOffStale { training: text(), within_days: 90, last: on }, "Last t7; 90 days at most.", "common practice, no source"),
+        (
+            R::SignOffStale { training: text(), within_days: 90, last: on },
+            "Last t7; 90 days at most.",
+            "common practice, no source",
+        ),
         (R::MaterialRefused { machine: text(), material: text() }, "", "machine.refuses"),
         (R::NoBuddy { machine: text(), renew_minutes: 15 }, "A word holds 15 min.", "29 CFR 1915.84"),
         (

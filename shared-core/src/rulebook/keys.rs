@@ -35,7 +35,16 @@ pub(super) const FILE: Table = Table {
 /// `[shop]`
 pub(super) const SHOP: Table = Table {
     label: "[shop]",
-    keys: &["name", "time_zone", "language", "session_hours_max", "retention_days", "induction_days", "demo", "emergency"],
+    keys: &[
+        "name",
+        "time_zone",
+        "language",
+        "session_hours_max",
+        "retention_days",
+        "induction_days",
+        "demo",
+        "emergency",
+    ],
 };
 /// `[reserve]`
 pub(super) const RESERVE: Table =
@@ -82,15 +91,11 @@ pub(super) const MACHINE_CHORE: Table =
 /// `[[round]]`
 pub(super) const ROUND: Table = Table { label: "[[round]]", keys: &["id", "room", "text", "every", "source"] };
 /// `[[stop]]`
-pub(super) const STOP: Table = Table {
-    label: "[[stop]]",
-    keys: &["id", "room", "text", "says", "sign", "ask", "answers", "right", "because"],
-};
+pub(super) const STOP: Table =
+    Table { label: "[[stop]]", keys: &["id", "room", "text", "says", "sign", "ask", "answers", "right", "because"] };
 /// `[[training]]`
-pub(super) const TRAINING: Table = Table {
-    label: "[[training]]",
-    keys: &["id", "name", "checklist", "valid_days", "use_within_days", "signers"],
-};
+pub(super) const TRAINING: Table =
+    Table { label: "[[training]]", keys: &["id", "name", "checklist", "valid_days", "use_within_days", "signers"] };
 /// `[fire]`
 pub(super) const FIRE: Table = Table { label: "[fire]", keys: &["letters", "gather"] };
 /// `[[extinguisher]]`

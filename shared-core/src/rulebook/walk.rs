@@ -87,7 +87,11 @@ pub(super) fn check(book: &Rulebook, reading: &Reading<'_>) {
         let kept = book.shop.retention_days;
         if training.use_within_days.is_some_and(|days| days > kept) {
             let what = format!("the log is kept for {kept} days, and would have forgotten the last use");
-            reading.problem_at(&format!("training.{n}.use_within_days"), what, Some("`retention_days` of [shop]".to_owned()));
+            reading.problem_at(
+                &format!("training.{n}.use_within_days"),
+                what,
+                Some("`retention_days` of [shop]".to_owned()),
+            );
         }
     }
 }

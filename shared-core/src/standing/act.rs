@@ -41,7 +41,7 @@ pub fn decide(viewer: &Viewer, act: Act) -> Result<Vec<Entry>, Refusal> {
         Act::Induct(person) => {
             let until = Some(now + days_span(book.shop.induction_days));
             vec![Fact::Inducted { person, until }]
-        },
+        }
         Act::SignOff(person, training) => {
             let known = book.trainings().contains(training.as_str());
             if !known {
@@ -59,8 +59,7 @@ pub fn decide(viewer: &Viewer, act: Act) -> Result<Vec<Entry>, Refusal> {
     for fact in &facts {
         Words::may_give(viewer.me, fact, book, viewer.members)?;
     }
-    let entry =
-        |fact| Entry { at: now, session: SessionId::outside(), who: viewer.me.clone(), fact };
+    let entry = |fact| Entry { at: now, session: SessionId::outside(), who: viewer.me.clone(), fact };
     Ok(facts.into_iter().map(entry).collect())
 }
 

@@ -46,7 +46,9 @@ fn check(base: Option<i64>, words: &[Entry], expected: Option<i64>) {
         teun.said.insert(Key::Training("lathe".into()).name(), at(minute));
     }
     let mut folded = Words::default();
-    words.iter().for_each(|word| folded.take(word));
+    for word in words {
+        folded.take(word);
+    }
     let once = |members: &Members| {
         let mut members = members.clone();
         folded.apply(&mut members);
@@ -60,7 +62,8 @@ fn check(base: Option<i64>, words: &[Entry], expected: Option<i64>) {
 
 #[test]
 fn the_later_word_holds_and_of_two_at_once_the_one_that_lets_less_be_done() {
-    let (gives, longer, back) = (said("bram", 5, off("teun", Some(900))), said("bram", 7, off("teun", Some(950))), off("teun", None));
+    let (gives, longer, back) =
+        (said("bram", 5, off("teun", Some(900))), said("bram", 7, off("teun", Some(950))), off("teun", None));
     check(None, &[], Some(50_000));
     check(None, std::slice::from_ref(&gives), Some(900));
     check(None, &[longer.clone(), gives.clone()], Some(950));
@@ -221,7 +224,9 @@ fn the_walk_is_done_with_its_last_point_and_begins_again_where_it_changed() {
     let bin = || Point::Stop("bin".into());
     let walk = |world: &mut World, minute: i64, point: Point, answer| {
         let entries = decide(&world.viewer(&teun, at(minute)), Act::Walk { point, answer })?;
-        entries.iter().for_each(|entry| crate::state::fold(&mut world.state, entry));
+        for entry in &entries {
+            crate::state::fold(&mut world.state, entry);
+        }
         Ok(entries.len())
     };
     let fire = || Point::Stop("fire".into());

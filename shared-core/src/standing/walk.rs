@@ -70,8 +70,7 @@ pub fn walked(state: &State, who: &PersonId, point: &Point, mark: &str) -> Walke
 
 /// Whether somebody has all of the walk behind them, as it stands, but for some point.
 pub fn is_done_but_for(book: &Rulebook, state: &State, who: &PersonId, but: Option<&Point>) -> bool {
-    let is_behind = |(point, mark): (Point, &str)| {
-        Some(&point) == but || walked(state, who, &point, mark) == Walked::Behind
-    };
+    let is_behind =
+        |(point, mark): (Point, &str)| Some(&point) == but || walked(state, who, &point, mark) == Walked::Behind;
     points(book).into_iter().all(is_behind)
 }
