@@ -7,7 +7,6 @@
 
 mod api;
 mod auth;
-mod calibration;
 mod cards;
 mod challenge;
 mod cli;
@@ -16,9 +15,11 @@ mod config;
 mod connections;
 mod demo;
 mod door;
+mod export;
 mod files;
 mod headers;
 mod hub;
+mod interval;
 mod invites;
 mod limit;
 mod live;

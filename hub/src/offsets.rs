@@ -27,6 +27,20 @@ pub(crate) fn offsets(zone: &str, now: Instant) -> Option<Vec<UtcOffset>> {
     Some(rows)
 }
 
+/// The offsets of `zone` from before `first` to after `last`, however far apart they are.
+pub(crate) fn offsets_between(zone: &str, first: Instant, last: Instant) -> Option<Vec<UtcOffset>> {
+    let mut rows = offsets(zone, first)?;
+    let mut at = first;
+    while at < last {
+        // Each list reaches two years ahead.
+        at = (at + Span::from_ms(2 * 365 * 24 * HOUR_MS)).min(last);
+        let known_to = rows.last().map(|row| row.from);
+        rows.extend(offsets(zone, at)?.into_iter().filter(|row| Some(row.from) > known_to));
+        rows.dedup_by_key(|row| row.minutes);
+    }
+    Some(rows)
+}
+
 /// The time of day on clocks in `zone`: `20:35`, and seconds only if it is not a whole minute. UTC for a name that no
 /// zone has.
 pub(crate) fn clock(zone: &str, at: Instant) -> String {

@@ -52,6 +52,12 @@ pub(crate) fn router(hub: Arc<Hub>) -> Router {
     // Stewards' devices: each handler takes a `Steward`.
     let stewards = Router::new()
         .route("/boards", post(api::boards::hang))
+        .merge(
+            Router::new()
+                .route("/figures", get(api::figures::figures))
+                .route("/export/{file}", get(api::export::export))
+                .layer(squeezed()),
+        )
         .route("/invites", get(api::invites::list).post(api::invites::make))
         .route("/invites/revoke", post(api::invites::revoke));
     let api = open.merge(joined).merge(stewards).fallback(not_found).method_not_allowed_fallback(method_not_allowed);

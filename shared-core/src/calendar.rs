@@ -36,13 +36,9 @@ const LINE_BYTES_MAX: usize = 75;
 impl Reminder<'_> {
     /// The file.
     pub fn write(&self) -> String {
-        let mut file = File(String::new());
+        let mut file = File::begin("Session");
         // Out-by may lie before the sweep where a fire watch holds the only person: an event does not end before it begins.
         let ends = self.out_by.max(self.sweep_from + Span::from_minutes(1));
-        file.line("BEGIN", "VCALENDAR");
-        file.line("VERSION", "2.0");
-        file.line("PRODID", "-//Sweepbell//Session//EN");
-        file.line("METHOD", "PUBLISH");
         file.line("BEGIN", "VEVENT");
         file.line("UID", &format!("{}@sweepbell", self.session));
         file.line("SEQUENCE", &self.sequence.to_string());
@@ -61,16 +57,33 @@ impl Reminder<'_> {
             file.line("END", "VALARM");
         }
         file.line("END", "VEVENT");
-        file.line("END", "VCALENDAR");
-        file.0
+        file.end()
     }
 }
 
-struct File(String);
+/// A calendar file in the making.
+#[derive(Clone, Debug)]
+pub struct File(String);
 
 impl File {
+    /// A file about something, in one word.
+    pub fn begin(about: &str) -> Self {
+        let mut file = Self(String::new());
+        file.line("BEGIN", "VCALENDAR");
+        file.line("VERSION", "2.0");
+        file.line("PRODID", &format!("-//Sweepbell//{about}//EN"));
+        file.line("METHOD", "PUBLISH");
+        file
+    }
+
+    /// The whole file.
+    pub fn end(mut self) -> String {
+        self.line("END", "VCALENDAR");
+        self.0
+    }
+
     /// Writes a content line, folded between characters.
-    fn line(&mut self, name: &str, value: &str) {
+    pub fn line(&mut self, name: &str, value: &str) {
         let line = format!("{name}:{value}");
         let mut length = 0;
         for letter in line.chars() {
@@ -86,7 +99,7 @@ impl File {
 }
 
 /// `19980119T070000Z` (section 3.3.5, form 2): whole seconds.
-fn utc(at: Instant) -> String {
+pub fn utc(at: Instant) -> String {
     let text = at.to_string();
     let whole = text.split(['.', 'Z']).next().unwrap_or_default();
     let mut plain: String = whole.chars().filter(|letter| !matches!(letter, '-' | ':')).collect();
@@ -94,7 +107,8 @@ fn utc(at: Instant) -> String {
     plain
 }
 
-fn escaped(text: &str) -> String {
+/// A text as a value (section 3.3.11).
+pub fn escaped(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for letter in text.chars() {
         match letter {

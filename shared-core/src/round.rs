@@ -15,6 +15,19 @@ pub struct Every {
     rest: Span,
 }
 
+/// How often, for people. What is less than a day is said as one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Often {
+    /// Every so many days.
+    Days(i64),
+    /// Every so many weeks.
+    Weeks(i64),
+    /// Every so many months.
+    Months(i64),
+    /// Every so many years.
+    Years(i64),
+}
+
 /// How a round stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Standing {
@@ -51,6 +64,20 @@ impl Every {
         let seconds = (weeks * 7 + days) * 86_400 + hours * 3600 + minutes * 60 + seconds;
         let every = Self { months: u32::try_from(months).ok()?, rest: Span::from_ms(seconds * 1000) };
         (every.months > 0 || every.rest > Span::ZERO).then_some(every)
+    }
+
+    /// As people say it, in the largest unit that it is whole in: months, or else days; each with how many.
+    pub fn said(self) -> Often {
+        const DAY_MS: i64 = 24 * 60 * 60 * 1000;
+        let days = (self.rest.ms() + DAY_MS - 1) / DAY_MS;
+        match (i64::from(self.months), days) {
+            (0, days) if days % 7 == 0 => Often::Weeks(days / 7),
+            (0, days) => Often::Days(days),
+            (months, 0) if months % 12 == 0 => Often::Years(months / 12),
+            (months, 0) => Often::Months(months),
+            // No month is longer.
+            (months, days) => Often::Days(months * 31 + days),
+        }
     }
 
     /// When a round that was done at `done` is due again.
@@ -137,6 +164,21 @@ mod tests {
             "P1D ",
         ] {
             assert_eq!(Every::parse(bad), None, "{bad:?}");
+        }
+    }
+
+    #[test]
+    fn how_often_is_said_in_whole_units() {
+        for (every, said) in [
+            ("P1D", Often::Days(1)),
+            ("PT12H", Often::Days(1)),
+            ("P1W", Often::Weeks(1)),
+            ("P10D", Often::Days(10)),
+            ("P3M", Often::Months(3)),
+            ("P1Y", Often::Years(1)),
+            ("P1M1D", Often::Days(32)),
+        ] {
+            assert_eq!(Every::parse(every).map(Every::said), Some(said), "{every}");
         }
     }
 

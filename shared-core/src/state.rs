@@ -8,7 +8,7 @@
 //!
 //! The state holds facts, not verdicts: coverage, gaps, the plan and the watch are asked of it elsewhere.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::entry::{Condition, Entry, Fact, Given, Place, Point, Undone};
 use crate::ids::{ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
@@ -22,12 +22,16 @@ pub struct State {
     pub sessions: BTreeMap<SessionId, Session>,
     /// Machines that are tagged out.
     pub tags: BTreeMap<MachineId, Tag>,
+    /// Every word on each machine's tag: when, and whether it was put on (before what took it off at the same instant).
+    pub tag_words: BTreeMap<MachineId, BTreeSet<(Instant, TagWord)>>,
     /// When each machine was last tagged or cleared, so that late news does not undo newer news.
     tag_news: BTreeMap<MachineId, Instant>,
     /// What was found, in the order in which it was learned.
     pub found: Vec<Found>,
     /// When each round was last done, and by whom.
     pub rounds: BTreeMap<RoundId, RoundDone>,
+    /// Every time that each round was done, as far as this log reaches.
+    pub rounds_done: BTreeMap<RoundId, BTreeSet<RoundDone>>,
     /// When each room was last to be cleared, and who called it.
     pub clear_calls: BTreeMap<RoomId, (Instant, PersonId)>,
     /// Who was inducted, signed off or given a role, by whose word.
@@ -163,6 +167,15 @@ pub struct Tag {
     pub by: PersonId,
 }
 
+/// What became of a machine's tag.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum TagWord {
+    /// It was put on.
+    On,
+    /// It was taken off.
+    Off,
+}
+
 /// A round that was done. The later is the newer, whatever the order in which they were learned.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct RoundDone {
@@ -294,6 +307,7 @@ pub fn fold(state: &mut State, entry: &Entry) {
         Fact::RoundDone { round } => {
             let done = RoundDone { at: entry.at, by: entry.who.clone() };
             let newest = state.rounds.get(round).filter(|known| **known > done).unwrap_or(&done).clone();
+            state.rounds_done.entry(round.clone()).or_default().insert(done);
             state.rounds.insert(round.clone(), newest);
         }
         Fact::ClearCalled { room } => {
@@ -366,12 +380,15 @@ fn enter(state: &mut State, id: &SessionId, entry: &Entry, room: &RoomId, out_by
     });
 }
 
+/// The minutes that a chore took in thousandths; none of what no chore takes.
 #[expect(clippy::cast_possible_truncation, reason = "bounded to a week of minutes first")]
+pub fn believable_milli(minutes: f64) -> Option<i64> {
+    (0.0..=10_080.0).contains(&minutes).then(|| (minutes * 1000.0).round() as i64)
+}
+
 fn observe(seen: &mut Vec<(Instant, i64)>, at: Instant, minutes: f64) {
-    if !(0.0..=10_080.0).contains(&minutes) {
-        return;
-    }
-    let observation = (at, (minutes * 1000.0).round() as i64);
+    let Some(milli) = believable_milli(minutes) else { return };
+    let observation = (at, milli);
     let place = seen.partition_point(|known| *known <= observation);
     seen.insert(place, observation);
     if seen.len() > OBSERVED_MOST {
@@ -380,6 +397,8 @@ fn observe(seen: &mut Vec<(Instant, i64)>, at: Instant, minutes: f64) {
 }
 
 fn tell_tag(state: &mut State, machine: &MachineId, at: Instant, tag: Option<Tag>) {
+    let word = if tag.is_some() { TagWord::On } else { TagWord::Off };
+    state.tag_words.entry(machine.clone()).or_default().insert((at, word));
     if state.tag_news.get(machine).is_some_and(|known| *known > at) {
         return;
     }

@@ -8,6 +8,8 @@ pub(crate) mod carry;
 pub(crate) mod challenge;
 pub(crate) mod description;
 pub(crate) mod devices;
+pub(crate) mod export;
+pub(crate) mod figures;
 pub(crate) mod health;
 pub(crate) mod invites;
 pub(crate) mod join;

@@ -1,18 +1,18 @@
 //! `sweepbell calibrate SHOP.toml LOG.jsonl`: is the reserve long enough?
 //!
-//! Asks [`crate::calibration`] and writes counts, shares, how sure they are, and what was learned of each chore; people
+//! Asks [`shared_core::calibration`] and writes counts, shares, how sure they are, and what was learned of each chore; people
 //! get the last as a table. An interval says what the counts alone cannot: three sweeps of three in time are no promise.
 
 use std::path::PathBuf;
 
 use clap::Args;
 use serde::Serialize;
+use shared_core::calibration::learning::{Learning, Timed, Written};
+use shared_core::calibration::{Tally, calibrate};
 use shared_core::ids::{ChoreId, MachineId};
 
 use super::{Failure, answer, read_log, read_rulebook};
-use crate::calibration::interval::clopper_pearson;
-use crate::calibration::learning::{Learning, Timed, Written};
-use crate::calibration::{Tally, calibrate};
+use crate::interval::clopper_pearson;
 
 /// Of all that lies outside the intervals, this much is left to chance.
 const CONFIDENCE: f64 = 0.95;

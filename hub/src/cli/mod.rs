@@ -6,6 +6,7 @@ mod calibrate;
 mod codes;
 mod devices;
 mod export;
+mod figures;
 mod invite;
 mod key;
 mod lint;
@@ -50,6 +51,7 @@ enum Command {
     Calibrate(calibrate::Calibrate),
     Verify(verify::Verify),
     Export(export::Export),
+    Figures(figures::Figures),
     Backup(backup::Backup),
     Move(move_store::Move),
     Codes(codes::Codes),
@@ -72,6 +74,7 @@ impl Arguments {
             Command::Calibrate(it) => it.run(),
             Command::Verify(it) => it.run(),
             Command::Export(it) => it.run(),
+            Command::Figures(it) => it.run(),
             Command::Backup(it) => it.run(),
             Command::Move(it) => it.run(),
             Command::Codes(it) => it.run(),

@@ -3,6 +3,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use shared_core::calibration::learning::{Learning, Written};
+use shared_core::calibration::{Tally, calibrate};
 use shared_core::entry::{Condition, Entry, Fact};
 use shared_core::estimate::{chore_minutes, quantile_type7};
 use shared_core::ids::ChoreId;
@@ -13,8 +15,6 @@ use shared_core::time::{Instant, Span};
 
 use super::sitting::pace;
 use super::weeks::story;
-use crate::calibration::learning::{Learning, Written};
-use crate::calibration::{Tally, calibrate};
 use crate::shop::{Rules, Source};
 
 const DAY: Span = Span::from_minutes(24 * 60);

@@ -121,6 +121,15 @@ impl Store {
         rows.into_iter().map(|mut row| Ok((row.number()?, row.text()?))).collect()
     }
 
+    /// The lines that count and that everybody may be handed: nothing that still waits to be proved, nothing erased.
+    pub(crate) async fn handed_out(&self) -> Result<Vec<String>, StoreError> {
+        let mut look = self.look().await?;
+        let (_, handed_to) = unproved::handed_to(&mut *look.0).await?;
+        let select = "SELECT jws FROM entry WHERE pos <= $1 AND aside IS NULL AND erased_ms IS NULL ORDER BY pos";
+        let rows = look.0.ask(select, &[handed_to.into()]).await?;
+        rows.into_iter().map(|mut row| row.text()).collect()
+    }
+
     /// Every line of the log, in the order they arrived, or what is left of it.
     pub(crate) async fn lines(&self) -> Result<Vec<String>, StoreError> {
         let (mut look, mut lines, mut after) = (self.look().await?, Vec::new(), 0);

@@ -4,6 +4,7 @@
 
 use crate::ids::RoundId;
 use crate::round::{self, Every, Standing};
+use crate::rulebook::Round;
 use crate::time::Instant;
 use crate::view::Viewer;
 
@@ -28,22 +29,32 @@ pub struct RoundRow {
 /// those that are due, then the rest; the nearest first in each.
 pub fn rounds(viewer: &Viewer) -> Vec<RoundRow> {
     let here = viewer.open_session().map(|session| &session.room);
-    let mut rows: Vec<RoundRow> = Vec::new();
-    for round in viewer.book.rounds.iter().filter(|round| here.is_none_or(|here| *here == round.room)) {
-        // A rulebook whose durations cannot be read never reaches a phone.
-        let Some(every) = Every::parse(&round.every) else { continue };
-        let done = viewer.state.rounds.get(&round.id);
-        rows.push(RoundRow {
-            id: round.id.clone(),
-            room: super::door::room_name(viewer, &round.room),
-            text: round.text.clone(),
-            source: round.source.clone(),
-            standing: round::standing(every, done.map(|done| done.at), viewer.now),
-            done: done.map(|done| (done.at, viewer.members.name(&done.by).to_owned())),
-        });
-    }
+    sorted(viewer.book.rounds.iter().filter(|round| here.is_none_or(|here| *here == round.room)), viewer)
+}
+
+/// The rounds of all rooms, wherever the viewer is.
+pub fn rounds_everywhere(viewer: &Viewer) -> Vec<RoundRow> {
+    sorted(viewer.book.rounds.iter(), viewer)
+}
+
+fn sorted<'a>(rounds: impl Iterator<Item = &'a Round>, viewer: &Viewer) -> Vec<RoundRow> {
+    let mut rows: Vec<RoundRow> = rounds.filter_map(|round| row(viewer, round)).collect();
     rows.sort_by_key(|row| pressing(row.standing));
     rows
+}
+
+/// One round as the viewer sees it; none whose duration cannot be read, which never reaches a phone.
+pub fn row(viewer: &Viewer, round: &Round) -> Option<RoundRow> {
+    let every = Every::parse(&round.every)?;
+    let done = viewer.state.rounds.get(&round.id);
+    Some(RoundRow {
+        id: round.id.clone(),
+        room: super::door::room_name(viewer, &round.room),
+        text: round.text.clone(),
+        source: round.source.clone(),
+        standing: round::standing(every, done.map(|done| done.at), viewer.now),
+        done: done.map(|done| (done.at, viewer.members.name(&done.by).to_owned())),
+    })
 }
 
 fn pressing(standing: Standing) -> (u8, Instant) {

@@ -6,34 +6,33 @@
 //!
 //! Reckons with what it is handed; reads no log and plans nothing.
 
-use shared_core::estimate::{believable, learnt_minutes, quantile_type7};
-use shared_core::rulebook::Reserve;
+use crate::estimate::{believable, learnt_minutes, quantile_type7};
+use crate::rulebook::Reserve;
 
 use super::Tally;
 
 /// A chore of one sweep that was timed.
 #[derive(Clone, Copy, Debug, PartialEq)]
-#[expect(clippy::struct_field_names, reason = "units stand last in names")]
-pub(crate) struct Timed {
+pub struct Timed {
     /// What the rulebook's formula gave that evening, in whole minutes.
-    pub(crate) written_minutes: i64,
+    pub written_minutes: i64,
     /// What was planned, in whole minutes.
-    pub(crate) planned_minutes: i64,
+    pub planned_minutes: i64,
     /// What it took.
-    pub(crate) took_minutes: f64,
+    pub took_minutes: f64,
 }
 
 impl Timed {
     /// Whether it took no longer than planned.
     #[expect(clippy::cast_precision_loss, reason = "minutes of a chore are few")]
-    pub(super) fn within(&self) -> bool {
+    pub fn within(&self) -> bool {
         self.took_minutes <= self.planned_minutes as f64
     }
 }
 
 /// From which side the plan comes to what was seen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Written {
+pub enum Written {
     /// The rulebook writes less than the chore takes in the asked share of evenings.
     TooShort,
     /// It writes that, or more.
@@ -42,22 +41,22 @@ pub(crate) enum Written {
 
 /// What was learned of one chore.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Learning {
+pub struct Learning {
     /// What the rulebook writes: its formula on the last evening, in whole minutes.
-    pub(crate) written_minutes: i64,
+    pub written_minutes: i64,
     /// The asked quantile (type 7) of what it took; of the same evenings that the estimate looks at.
-    pub(crate) seen_minutes: f64,
+    pub seen_minutes: f64,
     /// What the log makes of the rulebook's minutes, before it is rounded up.
-    pub(crate) learnt_minutes: f64,
+    pub learnt_minutes: f64,
     /// How often it ended in time as long as the rulebook weighed at least as much as what was seen: `prior_weight` times.
-    pub(crate) at_first: Tally,
+    pub at_first: Tally,
     /// How often since.
-    pub(crate) since: Tally,
+    pub since: Tally,
 }
 
 impl Learning {
     /// What a chore's evenings, oldest first, have taught; none of none.
-    pub(crate) fn of(timed: &[Timed], reserve: &Reserve) -> Option<Self> {
+    pub fn of(timed: &[Timed], reserve: &Reserve) -> Option<Self> {
         let written_minutes = timed.last()?.written_minutes;
         let took: Vec<f64> = timed.iter().map(|one| one.took_minutes).collect();
         let mut seen: Vec<f64> = believable(&took).collect();
@@ -73,18 +72,18 @@ impl Learning {
     }
 
     /// From which side the plan comes.
-    pub(crate) fn written(&self) -> Written {
+    pub fn written(&self) -> Written {
         if self.off_at_first() < 0.0 { Written::TooShort } else { Written::TooLong }
     }
 
     /// By how many minutes the rulebook writes too much; below 0, too little.
     #[expect(clippy::cast_precision_loss, reason = "minutes of a chore are few")]
-    pub(crate) fn off_at_first(&self) -> f64 {
+    pub fn off_at_first(&self) -> f64 {
         self.written_minutes as f64 - self.seen_minutes
     }
 
     /// By how many minutes what was learned is too much; below 0, too little.
-    pub(crate) fn off_now(&self) -> f64 {
+    pub fn off_now(&self) -> f64 {
         self.learnt_minutes - self.seen_minutes
     }
 }

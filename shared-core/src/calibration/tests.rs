@@ -1,7 +1,7 @@
 //! Sweeps in a small invented shop, judged by hand: the saw's chore is planned at 4 minutes, the floor's at 6, the floor of
 //! the reserve is 2 minutes.
 
-use shared_core::log::wire::read_line;
+use crate::log::wire::read_line;
 
 use super::*;
 
@@ -72,7 +72,7 @@ const LEFT: &str = r#""what":"left""#;
 
 #[track_caller]
 fn check(sessions: &[Vec<(i64, String)>], sweeps: (u64, u64), incomplete: u64, saw: (u64, u64)) -> Calibration {
-    let (book, problems) = shared_core::rulebook::parse::read(SHOP);
+    let (book, problems) = crate::rulebook::parse::read(SHOP);
     assert_eq!(problems, []);
     let mut entries = Vec::new();
     for (number, lines) in sessions.iter().enumerate() {

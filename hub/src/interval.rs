@@ -36,7 +36,7 @@ mod tests {
     /// scipy; the table says which, and is made by the script beside it.
     #[test]
     fn intervals_equal_scipys() {
-        let csv = include_str!("../../../tests/data/clopper-pearson.csv");
+        let csv = include_str!("../../tests/data/clopper-pearson.csv");
         let (mut rows, mut worst) = (0, 0.0_f64);
         for row in csv.lines().filter(|line| !line.starts_with('#')).skip(1) {
             let cells: Vec<&str> = row.split(',').collect();

@@ -12,35 +12,35 @@
 //!
 //! Reads a log and the rulebook; writes nothing, and corrects nothing: the estimate learns by itself.
 
-pub(crate) mod interval;
-pub(crate) mod learning;
+pub mod learning;
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use shared_core::chores::{self, DueChore};
-use shared_core::entry::{Entry, Fact};
-use shared_core::fire_watch::{Spark, last_spark};
-use shared_core::ids::{ChoreId, MachineId, SessionId};
-use shared_core::plan::{HotWork, Plan, Request, Use, plan};
-use shared_core::roster;
-use shared_core::rulebook::Rulebook;
-use shared_core::state::{Session, State, fold};
-use shared_core::time::{Instant, Span};
+use crate::chores::{self, DueChore};
+use crate::entry::Entry;
+use crate::figures::together;
+use crate::fire_watch::{Spark, last_spark};
+use crate::ids::{ChoreId, MachineId};
+use crate::plan::{HotWork, Plan, Request, Use, plan};
+use crate::roster;
+use crate::rulebook::Rulebook;
+use crate::state::{self, OBSERVED_MOST, Session, State};
+use crate::time::{Instant, Span};
 
 use self::learning::Timed;
 
 /// How often something ended in time.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(crate) struct Tally {
+pub struct Tally {
     /// How often it did.
-    pub(crate) within: u64,
+    pub within: u64,
     /// Of how many.
-    pub(crate) of: u64,
+    pub of: u64,
 }
 
 impl Tally {
     /// How often chores took no longer than planned.
-    pub(crate) fn of(timed: &[Timed]) -> Self {
+    pub fn of(timed: &[Timed]) -> Self {
         let mut tally = Self::default();
         for one in timed {
             tally.add(one.within());
@@ -56,51 +56,78 @@ impl Tally {
 
 /// What a log says about the reserve.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub(crate) struct Calibration {
+pub struct Calibration {
     /// Whole sweeps, all of them.
-    pub(crate) sweeps: Tally,
+    pub sweeps: Tally,
     /// Sweeps that left something out.
-    pub(crate) incomplete: u64,
+    pub incomplete: u64,
     /// Sweeps that the rulebook of today cannot plan: a machine that it no longer has, say.
-    pub(crate) unplanned: u64,
+    pub unplanned: u64,
     /// Whole sweeps of sessions that used a machine, for each machine of the rulebook.
-    pub(crate) machines: BTreeMap<MachineId, Tally>,
+    pub machines: BTreeMap<MachineId, Tally>,
+    /// Of each whole sweep, by how much it ended after what was planned; below zero, before.
+    pub late: Vec<Span>,
     /// Chores that were timed, oldest first.
-    pub(crate) chores: BTreeMap<ChoreId, Vec<Timed>>,
+    pub chores: BTreeMap<ChoreId, Vec<Timed>>,
 }
 
 /// Observed minutes of chores, as the planner takes them.
 type History = BTreeMap<ChoreId, Vec<f64>>;
 
 /// Judges the sweeps of a log. Lines may come in the order in which a hub received them: they are judged by their instants.
-pub(crate) fn calibrate(book: &Rulebook, entries: &[Entry]) -> Calibration {
-    let (state, taught) = taught(entries);
+pub fn calibrate(book: &Rulebook, entries: &[Entry]) -> Calibration {
+    of_state(book, &State::of(entries), |_| true)
+}
+
+/// Judges the sweeps of the sessions that count. What the log had taught when each began is taken from all of it.
+pub fn of_state(book: &Rulebook, state: &State, counts: impl Fn(&Session) -> bool) -> Calibration {
     let mut said = Calibration::default();
     said.machines.extend(book.machines.iter().map(|machine| (machine.id.clone(), Tally::default())));
-    let mut sweeps: Vec<Sweep> = state.sessions.values().filter_map(|session| Sweep::of(&state, session)).collect();
-    sweeps.sort_by_key(|sweep| (sweep.from, &sweep.session.id));
-    for sweep in sweeps {
-        let history = taught.get(&sweep.session.id).cloned().unwrap_or_default();
-        match sweep.planned(book, &history) {
-            Some(plan) => judge(book, &sweep, &plan, &mut said),
-            None => said.unplanned += 1,
+    let mut taught = Taught::of(state);
+    for group in together::groups(state) {
+        let sessions = group.begun().filter(|session| counts(session));
+        let mut sweeps: Vec<Sweep> = sessions.filter_map(|session| Sweep::of(&group.state, session)).collect();
+        sweeps.sort_by_key(|sweep| (sweep.from, &sweep.session.id));
+        for sweep in sweeps {
+            match sweep.planned(book, taught.by(sweep.from)) {
+                Some(plan) => judge(book, &sweep, &plan, &mut said),
+                None => said.unplanned += 1,
+            }
         }
     }
     said
 }
 
-/// The whole log folded, and what it had taught when each sweep began.
-fn taught(entries: &[Entry]) -> (State, BTreeMap<SessionId, History>) {
-    let (mut state, mut taught) = (State::default(), BTreeMap::new());
-    let mut in_order: Vec<&Entry> = entries.iter().collect();
-    in_order.sort_by_key(|entry| entry.at);
-    for entry in in_order {
-        if let Fact::SweepStarted { .. } = entry.fact {
-            taught.entry(entry.session.clone()).or_insert_with(|| state.observed_minutes());
-        }
-        fold(&mut state, entry);
+/// What a log teaches of chores as it grows.
+struct Taught {
+    /// Every observation, newest first: what was learned by then is taken off the end.
+    to_come: Vec<(Instant, ChoreId, i64)>,
+    history: History,
+}
+
+impl Taught {
+    fn of(state: &State) -> Self {
+        let sessions = state.sessions.values();
+        let done = sessions.flat_map(|session| session.chores.iter());
+        let mut to_come: Vec<_> = done
+            .filter_map(|(chore, done)| Some((done.at, chore.clone(), state::believable_milli(done.minutes?)?)))
+            .collect();
+        to_come.sort_by(|a, b| b.cmp(a));
+        Self { to_come, history: History::new() }
     }
-    (state, taught)
+
+    /// What had been learned by an instant; they are asked for in their order.
+    #[expect(clippy::cast_precision_loss, reason = "milliminutes of a chore are few")]
+    fn by(&mut self, now: Instant) -> &History {
+        while let Some((_, chore, milli)) = self.to_come.pop_if(|(at, ..)| *at <= now) {
+            let seen = self.history.entry(chore).or_default();
+            if seen.len() == OBSERVED_MOST {
+                seen.remove(0);
+            }
+            seen.push(milli as f64 / 1000.0);
+        }
+        &self.history
+    }
 }
 
 /// The sweep of a session that left.
@@ -116,7 +143,7 @@ impl<'a> Sweep<'a> {
     fn of(state: &State, session: &'a Session) -> Option<Self> {
         let (from, left) = (session.sweep()?.from, session.left()?);
         let begun = session.uses.iter().filter(|use_| use_.from <= from);
-        let length = |use_: &shared_core::state::Use| session.use_end(use_, from).min(from) - use_.from;
+        let length = |use_: &state::Use| session.use_end(use_, from).min(from) - use_.from;
         let uses = begun.map(|use_| Use { machine: use_.machine.clone(), used: length(use_) }).collect();
         Some(Self { session, from, last_out: roster::last_out_at(state, session, left), uses })
     }
@@ -170,7 +197,9 @@ fn judge(book: &Rulebook, sweep: &Sweep, plan: &Plan, said: &mut Calibration) {
     };
     let ended = ticked.into_iter().max().map_or(*from, |last| last.max(*from));
     let floor = *from + Span::from_minutes(i64::from(book.reserve.floor_minutes));
-    let within = ended <= plan.free_at.unwrap_or(*from).max(floor);
+    let late = ended - plan.free_at.unwrap_or(*from).max(floor);
+    let within = late <= Span::ZERO;
+    said.late.push(late);
     said.sweeps.add(within);
     for machine in session.machines() {
         if let Some(tally) = said.machines.get_mut(machine) {
@@ -179,5 +208,5 @@ fn judge(book: &Rulebook, sweep: &Sweep, plan: &Plan, said: &mut Calibration) {
     }
 }
 
-#[cfg(test)]
+#[cfg(all(test, feature = "toml"))]
 mod tests;

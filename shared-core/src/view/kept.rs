@@ -1,0 +1,53 @@
+//! Rounds as an inspector reads them: what is due, and every time that each was done, with the clause that asks for it.
+//!
+//! As far as this phone's log reaches; what the hub holds besides is asked of it ([`crate::figures::AllFigures`]). What nobody
+//! wrote down was not done, as far as anybody can show.
+
+use crate::figures::{RoundHistory, histories};
+use crate::ids::PersonId;
+use crate::round::Every;
+use crate::view::Viewer;
+use crate::view::rounds::{RoundRow, rounds_everywhere};
+
+/// What the page shows.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct RoundsKept {
+    /// Every round, the most pressing first, with how often it is due.
+    pub rounds: Vec<(RoundRow, Every)>,
+    /// What this phone knows of each.
+    pub histories: Vec<RoundHistory>,
+    /// What people are called.
+    pub names: Vec<(PersonId, String)>,
+}
+
+/// The rounds of all rooms.
+pub fn kept(viewer: &Viewer) -> RoundsKept {
+    let every = |row: &RoundRow| Every::parse(&viewer.book.round(&row.id)?.every);
+    let rounds = rounds_everywhere(viewer).into_iter().filter_map(|row| Some((every(&row)?, row)));
+    RoundsKept {
+        rounds: rounds.map(|(every, row)| (row, every)).collect(),
+        histories: histories(viewer.book, viewer.state),
+        names: viewer.members.iter().map(|member| (member.id.clone(), member.name.clone())).collect(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::command::Command;
+    use crate::testing::{World, at};
+
+    #[test]
+    fn every_time_is_kept_the_newest_first() {
+        let mut world = World::new();
+        for (who, minute) in [("noor", 0), ("ilse", 900), ("noor", 2_000)] {
+            assert_eq!(world.act(who, minute, Command::FinishRound { round: "bin".into() }), Ok(()));
+        }
+        let me = PersonId::from("bram");
+        let said = kept(&world.viewer(&me, at(2_100)));
+        let bin = said.histories.iter().find(|history| history.round.as_str() == "bin").expect("a round of the book");
+        let done: Vec<_> = bin.done.iter().map(|done| ((done.at - at(0)).minutes_up(), done.by.as_str())).collect();
+        assert_eq!(done, [(2_000, "noor"), (900, "ilse"), (0, "noor")]);
+        assert_eq!(said.rounds.len(), said.histories.len());
+    }
+}
