@@ -1,7 +1,7 @@
 //! Cards: who has one, which must be made anew, and what of them each phone is handed.
 //!
-//! A card is made when a device joins, when the members file says otherwise than the card, when the hub's key changes,
-//! and before it runs out. Making one is a change of the store, under its lock, so that several processes number them in
+//! A card is made when a device joins, when the members file or a word of the log (`shared_core::standing`) says otherwise than
+//! the card, when the hub's key changes, and before it runs out. Making one is a change of the store, under its lock, so that several processes number them in
 //! one order and make none twice. What a card says is the members file's business, what it is worth `shared_core`'s.
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -32,6 +32,10 @@ pub(crate) struct Issued {
     pub(crate) in_room: InRoom,
     /// What the keys of boards are made of.
     pub(crate) board_key: [u8; 32],
+    /// Everybody, as the members file and the log together have it.
+    pub(crate) members: Members,
+    /// Up to which place the log was read for that.
+    read_to: i64,
 }
 
 /// Why there are no cards.
@@ -45,15 +49,18 @@ pub(crate) enum CardsFault {
     Random(#[from] getrandom::Error),
 }
 
-/// Reads everything, and makes what cards are due.
-pub(crate) async fn renewed(store: &Store, members: &Members, now: Instant) -> Result<Issued, CardsFault> {
+/// Reads everything, and makes what cards are due. `file` is the members file.
+pub(crate) async fn renewed(store: &Store, file: &Members, now: Instant) -> Result<Issued, CardsFault> {
+    let (words, read_to) = store.standing().await?;
+    let mut members = file.clone();
+    words.apply(&mut members);
     let devices = store.devices().await?;
     let in_room = store.in_room().await?;
     let board_key = store.board_key(secret::random()?, now).await?;
     if let Some(signing) = store.signing().await? {
         let cards = by_device(store.cards().await?);
-        if due(&devices, &cards, &signing, members, now).is_empty() {
-            return Ok(Issued { signing, devices, cards, in_room, board_key });
+        if due(&devices, &cards, &signing, &members, now).is_empty() {
+            return Ok(Issued { signing, devices, cards, in_room, board_key, members, read_to });
         }
     }
     // Another process may have done it meanwhile: all is read once more under the lock.
@@ -62,14 +69,14 @@ pub(crate) async fn renewed(store: &Store, members: &Members, now: Instant) -> R
     let devices = change.devices().await?;
     let mut cards = by_device(change.cards().await?);
     let mut number = cards.values().map(|made| made.number).max().unwrap_or(0);
-    for (dev, member) in due(&devices, &cards, &signing, members, now) {
+    for (dev, member) in due(&devices, &cards, &signing, &members, now) {
         number += 1;
         let made = make(&signing, dev, member, number, now);
         change.keep_card(&made).await?;
         cards.insert(made.dev.clone(), made);
     }
     change.commit().await?;
-    Ok(Issued { signing, devices, cards, in_room, board_key })
+    Ok(Issued { signing, devices, cards, in_room, board_key, members, read_to })
 }
 
 fn by_device(cards: Vec<Made>) -> BTreeMap<DeviceId, Made> {
@@ -117,11 +124,13 @@ impl Issued {
         faces.filter(|face| !face.is_empty()).collect()
     }
 
-    /// What only grows: devices, those taken off, keys, the number of the last card.
-    pub(crate) fn counts(&self) -> [usize; 4] {
+    /// What only grows: devices, those taken off, keys, the number of the last card, the log.
+    pub(crate) fn counts(&self) -> [usize; 5] {
         let taken_off = self.devices.iter().filter(|known| known.revoked.is_some()).count();
         let number = self.cards.values().map(|made| made.number).max().unwrap_or(0);
-        [self.devices.len(), taken_off, self.signing.statements.len(), usize::try_from(number).unwrap_or(usize::MAX)]
+        let number = usize::try_from(number).unwrap_or(usize::MAX);
+        let read_to = usize::try_from(self.read_to).unwrap_or_default();
+        [self.devices.len(), taken_off, self.signing.statements.len(), number, read_to]
     }
 
     /// The rooms where a board hangs, and the keys of their codes: one for each room, made of the hub's.

@@ -54,7 +54,7 @@ impl Hub {
     /// Hands out what the store has of devices and cards, makes what cards are due, and tells phones if anything differs.
     pub(crate) async fn reread(&self) -> Result<(), CardsFault> {
         let served = self.shop.get();
-        let issued = cards::renewed(&self.store, &served.members, clock::now()).await?;
+        let issued = cards::renewed(&self.store, served.file(), clock::now()).await?;
         self.tell(self.shop.set_issued(issued));
         Ok(())
     }

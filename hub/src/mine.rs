@@ -17,7 +17,7 @@ pub(crate) async fn gather(
 ) -> Result<Mine, StoreError> {
     let About { own, naming, late, stays } = store.about(member).await?;
     let phones = store.devices().await?.into_iter().filter(|known| known.member == *member);
-    let phone = |Known { dev, member, joined, revoked }| PhoneRow { dev, member, joined, revoked };
+    let phone = |Known { dev, member, joined, revoked }| PhoneRow { dev, member, joined, revoked, late: 0 };
     let codes = store.invites().await?.into_iter().filter(|invite| invite.member == *member);
     let codes = codes.map(|it| CodeMade { made: it.made, until: it.until, used: it.used_by.is_some() }).collect();
     Ok(Mine {
@@ -42,7 +42,7 @@ pub(crate) async fn erase(
     now: Instant,
 ) -> Result<ErasedNow, StoreError> {
     let mut change = store.change().await?;
-    let erasing = change.erase_about(member, now).await?;
+    let erasing = change.erase_about(member, leaving.is_some(), now).await?;
     if let Some(by) = leaving {
         change.part_from(member, by, now).await?;
     }

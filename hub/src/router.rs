@@ -58,6 +58,7 @@ pub(crate) fn router(hub: Arc<Hub>) -> Router {
                 .route("/export/{file}", get(api::export::export))
                 .layer(squeezed()),
         )
+        .route("/devices/admit", post(api::devices::admit))
         .route("/invites", get(api::invites::list).post(api::invites::make))
         .route("/invites/revoke", post(api::invites::revoke));
     let api = open.merge(joined).merge(stewards).fallback(not_found).method_not_allowed_fallback(method_not_allowed);

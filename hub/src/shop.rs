@@ -4,13 +4,13 @@
 //! and what was current stays, because members are at work under it. The revision is a digest of everything that a
 //! phone is handed except the hub's clock, so two hubs with the same files and devices agree on it.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Deref;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, PoisonError, RwLock};
 use std::time::{Duration, SystemTime};
 
-use shared_core::ids::{BookId, PersonId};
+use shared_core::ids::{BookId, MachineId, PersonId};
 use shared_core::members::{Member, Members};
 use shared_core::rulebook::members_file::read_members;
 use shared_core::rulebook::problem::Problem;
@@ -133,6 +133,8 @@ fn text(file: &Path) -> Result<String, ShopError> {
 pub(crate) struct Served {
     bundle: ShopBundle,
     issued: Issued,
+    /// The members file, before any word of the log.
+    file: Members,
 }
 
 impl Deref for Served {
@@ -149,7 +151,7 @@ impl Served {
             rev: String::new(),
             book,
             rulebook,
-            members,
+            members: issued.members.clone(),
             devices: issued.active(),
             keys: issued.signing.statements.clone(),
             card: None,
@@ -163,10 +165,15 @@ impl Served {
         };
         bundle.faces = issued.faces(&bundle.members);
         bundle.rev = rev(&bundle, &issued);
-        Self { bundle, issued }
+        Self { bundle, issued, file: members }
     }
 
-    /// Whether a person looks after the shop, by the members file.
+    /// The members file, before any word of the log.
+    pub(crate) fn file(&self) -> &Members {
+        &self.file
+    }
+
+    /// Whether a person looks after the shop.
     pub(crate) fn is_steward(&self, who: &PersonId) -> bool {
         self.members.get(who).is_some_and(|member| member.steward)
     }
@@ -176,12 +183,20 @@ impl Served {
         &self.issued.devices
     }
 
-    /// What one phone is handed: its own card, everybody's face, and of other members their names alone, unless its
-    /// member is a steward.
-    pub(crate) fn for_phone(&self, caller: &SignedIn, now: Instant) -> ShopBundle {
+    /// What one phone is handed: its own card, everybody's face, and of other members their names and roles alone, unless
+    /// its member is a steward. `used` is when its member last used each machine.
+    pub(crate) fn for_phone(&self, caller: &SignedIn, used: &BTreeMap<MachineId, Instant>, now: Instant) -> ShopBundle {
         let mut bundle = self.bundle.clone();
         if !self.is_steward(&caller.member) {
             bundle.members = self.members.iter().map(|member| shown_to(&caller.member, member)).collect();
+        }
+        if let Some(own) = bundle.members.get_mut(&caller.member) {
+            for machine in &self.rulebook.machines {
+                if let Some(at) = used.get(&machine.id) {
+                    let last = own.used.entry(machine.training.clone()).or_insert(*at);
+                    *last = (*last).max(*at);
+                }
+            }
         }
         bundle.card = self.issued.cards.get(&caller.dev).map(|made| made.jws.clone());
         bundle.revoked = Some(self.issued.revoked(now).seal(&self.issued.signing.key));
@@ -196,7 +211,8 @@ fn shown_to(who: &PersonId, member: &Member) -> Member {
     if member.id == *who {
         return member.clone();
     }
-    Member { id: member.id.clone(), name: member.name.clone(), ..Member::default() }
+    let Member { id, name, steward, signer, .. } = member.clone();
+    Member { id, name, steward, signer, ..Member::default() }
 }
 
 /// What phones are handed, and the digest that tells one state of it from another.
@@ -242,8 +258,8 @@ impl Current {
 
 impl Served {
     fn rules(&self) -> Rules {
-        let ShopBundle { book, rulebook, members, utc_offsets, .. } = self.bundle.clone();
-        Rules { book, rulebook, members, utc_offsets }
+        let ShopBundle { book, rulebook, utc_offsets, .. } = self.bundle.clone();
+        Rules { book, rulebook, members: self.file.clone(), utc_offsets }
     }
 }
 

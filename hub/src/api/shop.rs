@@ -26,7 +26,8 @@ pub(crate) async fn shop(
     if has(&headers, &tag) {
         return Ok((StatusCode::NOT_MODIFIED, fresh).into_response());
     }
-    Ok((fresh, Json(current.for_phone(&caller, clock::now()))).into_response())
+    let used = hub.store.last_used(&caller.member).await?;
+    Ok((fresh, Json(current.for_phone(&caller, &used, clock::now()))).into_response())
 }
 
 /// Whether `If-None-Match` names this tag (RFC 9110 section 13.1.2, weak comparison).

@@ -10,12 +10,14 @@ use std::sync::Arc;
 use axum::Json;
 use axum::extract::{Request, State};
 use shared_core::log::chain::Head;
+use shared_core::standing::said_by;
 use shared_core::sync::hub::{Intake, Judged, Push, Taken};
 use shared_core::sync::message::{MESSAGE_BYTES_MAX, MessageFault, Rejected, SyncAnswer, SyncRequest};
 use shared_core::time::Instant;
 
 use crate::api::read_text;
 use crate::clock;
+use crate::gate::Gate;
 use crate::hub::Hub;
 use crate::problem::Problem;
 use crate::store::{Change, News, Row, Says, SignedIn};
@@ -81,7 +83,13 @@ async fn take_in(
         _ => BTreeMap::new(),
     };
     let mut intake = Intake::new(caller.dev.clone(), caller.member.clone(), head, kept, &ask.lost);
-    let judged = intake.take_all(push);
+    let judged = if push.says(|entry| said_by(&entry.fact).is_some()) {
+        let shop = hub.shop.get();
+        let mut gate = Gate::open(&mut change, &shop.rulebook, shop.file()).await?;
+        intake.take_all_asking(push, &mut |entry| gate.may_say(entry))
+    } else {
+        intake.take_all(push)
+    };
     let owes_proof = judged.iter().any(|judged| judged.owes_proof);
     keep(&mut change, caller, &judged, now).await?;
     change.commit().await?;
@@ -111,6 +119,10 @@ async fn keep(change: &mut Change, caller: &SignedIn, judged: &[Judged<'_>], now
         rows.push(Row { dev: &caller.dev, seq, hash, jws, aside, says });
     }
     let Some(cursor) = change.append_all(&rows, now).await? else { return Ok(()) };
+    let gives = |judged: &Judged<'_>| matches!(&judged.taken, Taken::Stored { signed, .. } if said_by(&signed.entry.fact).is_some());
+    if judged.iter().any(gives) {
+        change.tell(News::Joined);
+    }
     if judged.iter().any(|judged| judged.owes_proof) {
         change.owe(first).await?;
     } else {

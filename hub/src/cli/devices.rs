@@ -8,13 +8,12 @@ use std::collections::BTreeMap;
 use clap::{Args, Subcommand};
 use serde::Serialize;
 use shared_core::ids::{DeviceId, PersonId, RoomId};
-use shared_core::sync::hub::{Intake, Taken};
 use shared_core::time::Instant;
 
 use super::shop::{ShopArguments, with_store};
 use super::{Failure, answer};
-use crate::clock;
-use crate::store::{News, Row, Says, Store};
+use crate::store::Store;
+use crate::{clock, late};
 
 /// List members' phones, take one off, or have what it handed in since then taken into the log.
 #[derive(Args, Debug)]
@@ -58,12 +57,6 @@ struct Phone {
     late: u64,
 }
 
-#[derive(Debug, Serialize)]
-struct Admitted {
-    taken: u64,
-    refused: u64,
-}
-
 impl Devices {
     /// Does it, and says what became of it.
     pub(super) fn run(self) -> Result<(), Failure> {
@@ -96,7 +89,12 @@ impl Devices {
                 if hung { Ok(()) } else { Err(no_phone(&device)) }
             }
             Act::Admit(Which { device, shop }) => {
-                let admitted = with_store(&shop, async |store| admit(store, &device.as_str().into()).await)?;
+                // Without the shop's files nobody may say what another is to the shop.
+                let rules = shop.rules().ok();
+                let rules = rules.as_ref().map(|rules| (&rules.rulebook, &rules.members));
+                let admitted = with_store(&shop, async |store| {
+                    Ok(late::admit(store, rules, &device.as_str().into(), clock::now()).await?)
+                })?;
                 answer(&admitted.ok_or_else(|| no_phone(&device))?)
             }
         }
@@ -117,38 +115,4 @@ async fn list(store: &Store) -> anyhow::Result<Vec<Phone>> {
         revoked: known.revoked,
     };
     Ok(store.devices().await?.into_iter().map(phone).collect())
-}
-
-/// Takes a phone's late lines in, in order. What does not follow what the log has of it is not taken, and is gone.
-async fn admit(store: &Store, dev: &DeviceId) -> anyhow::Result<Option<Admitted>> {
-    let (mut change, now) = (store.change().await?, clock::now());
-    let Some(known) = change.device(dev).await? else { return Ok(None) };
-    let head = change.head(dev).await?;
-    let lines = change.take_late(dev).await?;
-    let kept = change.held(dev, 1, head.seq).await?;
-    let mut intake = Intake::new(dev.clone(), known.member, head, kept, &[]);
-    let (mut admitted, mut cursor) = (Admitted { taken: 0, refused: 0 }, None);
-    for line in &lines {
-        let taken = intake.take(line);
-        let (seq, hash, aside) = match &taken {
-            Taken::Stored { signed, hash, .. } => (signed.seq, hash, None),
-            Taken::SetAside { seq, hash, why, .. } => (*seq, hash, Some(*why)),
-            Taken::Duplicate { .. } => continue,
-            Taken::Refused { .. } => {
-                admitted.refused += 1;
-                continue;
-            }
-        };
-        let says = match &taken {
-            Taken::Stored { signed, .. } => Some(Says::of(&signed.entry)),
-            _ => None,
-        };
-        cursor = Some(change.append(&Row { dev, seq, hash, jws: line, aside, says }, now).await?);
-        admitted.taken += 1;
-    }
-    if let Some(cursor) = cursor {
-        change.tell(News::Log { by: dev.clone(), cursor });
-    }
-    change.commit().await?;
-    Ok(Some(admitted))
 }

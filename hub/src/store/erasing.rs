@@ -7,6 +7,7 @@
 
 use std::collections::BTreeMap;
 
+use shared_core::entry::Entry;
 use shared_core::ids::{DeviceId, MachineId, PersonId, RoundId, SessionId};
 use shared_core::log::jws;
 use shared_core::retention::{InForce, Said, Word, named};
@@ -87,7 +88,7 @@ impl Store {
     /// Everything in the log about a member.
     pub(crate) async fn about(&self, member: &PersonId) -> Result<About, StoreError> {
         let mut look = self.look().await?;
-        let found = find(&mut *look.0, member).await?;
+        let found = find(&mut *look.0, member, false).await?;
         let select = "SELECT jws FROM late_line JOIN device ON device.dev = late_line.dev
                       WHERE device.member = $1 ORDER BY late_line.dev, seq, hash";
         let late = look.0.ask(select, &[member.as_str().into()]).await?;
@@ -126,11 +127,17 @@ impl Store {
 }
 
 impl Change {
-    /// Erases all about a member that is not in force: lines, what their figures are checked against, one-time codes. Phones are told.
-    pub(crate) async fn erase_about(&mut self, member: &PersonId, now: Instant) -> Result<Erasing, StoreError> {
+    /// Erases all about a member that is not in force: lines, what their figures are checked against, one-time codes. Phones are
+    /// told. Of somebody who is leaving, nothing that was said of them is in force any more.
+    pub(crate) async fn erase_about(
+        &mut self,
+        member: &PersonId,
+        leaving: bool,
+        now: Instant,
+    ) -> Result<Erasing, StoreError> {
         let mut erasing = Erasing::default();
         let mut gone: BTreeMap<DeviceId, Vec<u64>> = BTreeMap::new();
-        for Found { pos, dev, seq, is_own, stays } in find(&mut *self.talk, member).await? {
+        for Found { pos, dev, seq, is_own, stays } in find(&mut *self.talk, member, leaving).await? {
             if stays {
                 erasing.stays += 1;
                 continue;
@@ -180,6 +187,9 @@ impl Change {
     }
 }
 
+/// The wire names of facts that may name somebody else ([`named`]).
+const NAMING: [&str; 5] = ["buddy_confirmed", "buddy_left", "inducted", "signed_off", "role_given"];
+
 /// A line about a member.
 struct Found {
     pos: i64,
@@ -189,14 +199,15 @@ struct Found {
     stays: bool,
 }
 
-async fn find(talk: &mut dyn Talk, member: &PersonId) -> Result<Vec<Found>, StoreError> {
+async fn find(talk: &mut dyn Talk, member: &PersonId, leaving: bool) -> Result<Vec<Found>, StoreError> {
     let in_force = in_force(talk).await?;
     let (mut found, mut may_name) = (Vec::new(), Vec::new());
     each(talk, &mut |line| {
-        let stays = line.said().is_some_and(|said| in_force.holds(line.pos, &said));
+        let of_them = |said: &Said<'_>| matches!(said.word, Word::Of(_, person, _) if person == member);
+        let stays = line.said().is_some_and(|said| in_force.holds(line.pos, &said) && !(leaving && of_them(&said)));
         let is_own = line.member == *member;
         let to = if is_own { &mut found } else { &mut may_name };
-        if is_own || line.what == "buddy_confirmed" || line.what == "buddy_left" {
+        if is_own || NAMING.contains(&line.what.as_str()) {
             to.push(Found { pos: line.pos, dev: line.dev.clone(), seq: line.seq, is_own, stays });
         }
     })
@@ -235,6 +246,8 @@ struct Kept {
     what: String,
     machine: MachineId,
     round: RoundId,
+    /// What it says, where a member is what it is about.
+    entry: Option<Entry>,
 }
 
 impl Kept {
@@ -245,7 +258,7 @@ impl Kept {
             "left" => Word::Left,
             "tagged_out" | "tag_cleared" => Word::Tag(&self.machine),
             "round_done" => Word::Round(&self.round),
-            _ => Word::Other,
+            _ => self.entry.as_ref().map_or(Word::Other, |entry| Word::of_member(&self.member, &entry.fact)),
         };
         Some(Said { who: &self.member, session: &self.session, at: self.at?, learned: self.received, word })
     }
@@ -254,7 +267,8 @@ impl Kept {
 /// Every line that is not erased, in the log's order, a page at a time.
 async fn each(talk: &mut dyn Talk, see: &mut (dyn FnMut(&Kept) + Send)) -> Result<(), StoreError> {
     let select = "SELECT pos, entry.dev, seq, member, received_ms, session, CASE WHEN aside IS NULL THEN at_ms END,
-                  what, machine, round
+                  what, machine, round,
+                  CASE WHEN what IN ('inducted', 'signed_off', 'role_given', 'walked', 'walk_done') THEN jws END
                   FROM entry JOIN device ON device.dev = entry.dev
                   WHERE pos > $1 AND erased_ms IS NULL ORDER BY pos LIMIT $2";
     let mut after = 0;
@@ -284,6 +298,7 @@ fn kept(mut row: Cells) -> Result<Kept, StoreError> {
         what: row.maybe_text()?.unwrap_or_default(),
         machine: MachineId::new(row.maybe_text()?.unwrap_or_default()),
         round: RoundId::new(row.maybe_text()?.unwrap_or_default()),
+        entry: row.maybe_text()?.and_then(|jws| jws::unproved(&jws)).map(|(_, entry)| entry),
     })
 }
 

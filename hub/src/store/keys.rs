@@ -48,14 +48,17 @@ impl Store {
         cards(&mut *self.look().await?.0).await
     }
 
-    /// Differs whenever a device joined or was taken off, a key or card was made, a board hung up or figures set.
-    pub(crate) async fn mark(&self) -> Result<[i64; 6], StoreError> {
+    /// Differs whenever a device joined or was taken off, a key or card was made, a board hung up, figures set,
+    /// or what somebody is to the shop said.
+    pub(crate) async fn mark(&self) -> Result<[i64; 7], StoreError> {
         let select = "SELECT (SELECT count(*) FROM device), (SELECT count(revoked_ms) FROM device),
-                             (SELECT count(*) FROM hub_key), (SELECT coalesce(max(number), 0) FROM card),
-                             (SELECT count(*) FROM board), (SELECT coalesce(max(set_ms), 0) FROM pin)";
+                    (SELECT count(*) FROM hub_key), (SELECT coalesce(max(number), 0) FROM card),
+                    (SELECT count(*) FROM board), (SELECT coalesce(max(set_ms), 0) FROM pin),
+                    (SELECT count(*) FROM entry WHERE what IN ('inducted', 'signed_off', 'role_given')
+                       AND pos < coalesce((SELECT min(from_pos) FROM unproved), pos + 1))";
         let mut row = super::engine::only(self.look().await?.0.ask(select, &[]).await?)?;
         let mut number = || row.number();
-        Ok([number()?, number()?, number()?, number()?, number()?, number()?])
+        Ok([number()?, number()?, number()?, number()?, number()?, number()?, number()?])
     }
 }
 

@@ -17,6 +17,7 @@ const SQLITE: &[Step] = &[
     (7, "erasing", include_str!("../../migrations/sqlite/0007_erasing.sql")),
     (8, "push", include_str!("../../migrations/sqlite/0008_push.sql")),
     (9, "unproved", include_str!("../../migrations/sqlite/0009_unproved.sql")),
+    (10, "standing", include_str!("../../migrations/sqlite/0010_standing.sql")),
 ];
 
 const POSTGRES: &[Step] = &[
@@ -27,6 +28,7 @@ const POSTGRES: &[Step] = &[
     (5, "erasing", include_str!("../../migrations/postgres/0005_erasing.sql")),
     (6, "push", include_str!("../../migrations/postgres/0006_push.sql")),
     (7, "unproved", include_str!("../../migrations/postgres/0007_unproved.sql")),
+    (8, "standing", include_str!("../../migrations/postgres/0008_standing.sql")),
 ];
 
 /// Runs what a SQLite file has not run yet, and refuses a file that ran something else.
@@ -62,6 +64,7 @@ mod tests {
         "XCPaWYPHddkcqMw0UWqX11P-0k-_otBbVPCPcMn11Hk",
         "_ZwtUBfvnFLBh8N2s3qcavACBSRXPTYgmTawejAZpDM",
         "uF_8On6yO2uK-ruIBxgGyqzdjmfvZvqaH9zTGqqQ46E",
+        "qrFnSNf9u5vaf8UPu1CsiBGLucdd3Ar2M0dxK_YSsFA",
     ];
     const POSTGRES_SUMS: &[&str] = &[
         "RAaaOjJa9mWrwwvAOG36VA0-pElR-kq4W1saNwwRaRw",
@@ -71,6 +74,7 @@ mod tests {
         "uVVEDFoTUnu_SwzgpfBLRk-sfxBQ1-iv8Tp6Sq2aXZo",
         "bOgcxXx_txrqr5ZVZ2Bp0ONcWfftdtM4gCp6LpHIXO4",
         "TCIlkLOU0G1GBibB-1YVwlnp7vQGmFzefrIvWxoWN1M",
+        "rJyPcyMRICnPJdGUgTGZfWTVAWbdbNBzrORLKw_5UDs",
     ];
 
     #[test]

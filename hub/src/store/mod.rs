@@ -26,6 +26,7 @@ mod push;
 mod sessions;
 mod shared;
 mod sqlite;
+mod standing;
 #[cfg(test)]
 mod tests;
 mod unproved;

@@ -24,6 +24,7 @@ mod pushing;
 mod put_back;
 mod restart;
 mod rules;
+mod standing;
 mod storage;
 mod tls;
 mod two_hubs;

@@ -101,6 +101,12 @@ impl<'a> Push<'a> {
         self.0.iter().any(|(_, opened)| opened.as_ref().is_ok_and(|opened| opened.proof == Proof::Later))
     }
 
+    /// Whether one of them says something of that kind.
+    pub fn says(&self, kind: fn(&Entry) -> bool) -> bool {
+        let said = |opened: &Result<Opened, JwsFault>| opened.as_ref().ok()?.sealed.body.as_ref().ok().map(kind);
+        self.0.iter().any(|(_, opened)| said(opened) == Some(true))
+    }
+
     /// The sequence numbers of those that were opened, the least and the greatest.
     pub fn seqs(&self) -> Option<(u64, u64)> {
         let seqs = || self.0.iter().filter_map(|(_, opened)| opened.as_ref().ok()).map(|opened| opened.sealed.link.seq);

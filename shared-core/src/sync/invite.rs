@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
 use crate::ids::{DeviceId, PersonId};
-use crate::json::{FromJson, Unfit, from_json};
+use crate::json::{FromJson, Unfit, field, field_or_default, from_json};
 use crate::time::Instant;
 
 /// What an invite is for.
@@ -121,6 +121,8 @@ pub struct PhoneRow {
     pub joined: Instant,
     /// When it was taken off, if it was.
     pub revoked: Option<Instant>,
+    /// So many lines that it handed in since wait for a steward; told to stewards alone.
+    pub late: u32,
 }
 
 /// `POST /api/devices/revoke`: this phone speaks for nobody any more. Answered with 204.
@@ -144,11 +146,42 @@ pub struct LateKept {
     pub waiting: u64,
 }
 
+/// `POST /api/devices/admit`: what this phone handed in after it was taken off is its member's.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct LateAdmit {
+    /// Which phone.
+    pub dev: DeviceId,
+}
+
+/// The answer to [`LateAdmit`].
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct LateAdmitted {
+    /// So many lines were taken in.
+    pub taken: u32,
+    /// So many did not follow what the log has of that phone, and are gone.
+    pub refused: u32,
+}
+
+impl FromJson for PhoneRow {
+    fn from_json(value: &Value) -> Result<Self, Unfit> {
+        Ok(Self {
+            dev: field(value, "dev")?,
+            member: field(value, "member")?,
+            joined: field(value, "joined")?,
+            revoked: field(value, "revoked")?,
+            // A hub of an earlier release does not tell.
+            late: field_or_default(value, "late")?,
+        })
+    }
+}
+
+crate::json::read_as_json!(PhoneRow);
+
 from_json! {
+    LateAdmitted { taken, refused }
     InviteMade { id, member, code, url, until }
     OpenInvites { invites }
     OpenInvite { id, member, kind, made, until }
     Phones { devices }
-    PhoneRow { dev, member, joined, revoked }
     LateKept { waiting }
 }
