@@ -159,7 +159,7 @@ fn invite_button(label: String, member: PersonId, kind: InviteKind, replaces: Op
 
 fn row(phone: PhoneRow, own: &DeviceId, steward: bool) -> AnyView {
     let (view, dispatch) = (use_app_view(), use_dispatch());
-    let PhoneRow { dev, member, joined, revoked } = phone;
+    let PhoneRow { dev, member, joined, revoked, .. } = phone;
     let (name, is_own) = (named(&member), dev == *own);
     let since = minutes_since(view, Signal::stored(joined));
     let words = move || say::a_phone(&time::ago(since.get()), &name);
