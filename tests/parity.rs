@@ -128,7 +128,7 @@ impl Dice {
                 photo: None,
             }),
             13 => Fact::Found { place: Place::Machine(id), condition: Condition::Clean, note: None },
-            14 if self.below(4) == 0 => Fact::TaggedOut { machine: id, problem },
+            14 if self.below(4) == 0 => Fact::TaggedOut { machine: id, problem, photo: None },
             14 => Fact::OutByMoved { out_by },
             15 => self.one(&book.rounds).map_or(Fact::Left, |round| Fact::RoundDone { round: round.id.clone() }),
             _ if self.below(3) == 0 => Fact::Left,

@@ -8,7 +8,7 @@ use futures_channel::mpsc::UnboundedSender;
 use leptos::prelude::expect_context;
 use shared_core::code::answer::Kind;
 use shared_core::command::Command;
-use shared_core::ids::{ChoreId, MachineId, PersonId, RoomId, StatementId};
+use shared_core::ids::{MachineId, PersonId, RoomId, StatementId};
 use shared_core::sync::message::SyncAnswer;
 use shared_core::sync::shop::JoinChoices;
 use shared_core::time::Instant;
@@ -74,8 +74,8 @@ pub enum Ui {
     SetPin(String),
     /// Close the buddy's sheet.
     CloseBuddy,
-    /// Take a picture of a chore that is done; the chore is ticked with it.
-    PhotographChore(ChoreId),
+    /// Take a picture; this is done with it, or not at all.
+    Photograph(Command),
     /// A join code was typed.
     JoinWith(String),
     /// This is who I am.
@@ -155,8 +155,8 @@ pub enum Phone {
     OtherTab,
     /// The digest of the figures that somebody typed; none where the browser cannot reckon it.
     Digested(PersonId, Option<Vec<u8>>),
-    /// A picture was taken of a chore, or none was.
-    Photographed(ChoreId, Result<Option<String>, Fault>),
+    /// A picture was taken for an act, or none was.
+    Photographed(Command, Result<Option<String>, Fault>),
     /// Whether the phone may show notices.
     Notices(Notices),
     /// A new version of the app stands ready.

@@ -3,7 +3,7 @@
 //! A command says what somebody wants; [`crate::decide`] says what follows. Nothing in a command is a fact yet, and
 //! nothing here is stored. Entropy (the name of a new session) is an argument.
 
-use crate::entry::{Condition, Given, Place, Undone};
+use crate::entry::{Condition, Given, Of, Place, Step, Told, Undone};
 use crate::ids::{ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
 use crate::time::Instant;
 
@@ -90,16 +90,29 @@ pub enum Command {
         machine: MachineId,
         /// What is wrong, in words.
         problem: String,
+        /// SHA-256 (base64url) of a picture kept on the phone.
+        photo: Option<String>,
     },
-    /// Take a tag off: a steward's act.
+    /// Give a mended machine back: the check by a second person.
     ClearTag {
-        /// From which machine.
+        /// Which machine.
         machine: MachineId,
     },
     /// Tell the steward that something happened.
     ReportIncident {
         /// In words.
         note: String,
+        /// What was ticked beside them.
+        told: Told,
+    },
+    /// Say what became of what an earlier line says.
+    Note {
+        /// Of which.
+        of: Of,
+        /// What happened with it.
+        step: Step,
+        /// In words.
+        note: Option<String>,
     },
     /// The wall clock jumped; said by the clock, not by a person.
     NoteJump {

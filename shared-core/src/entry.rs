@@ -104,6 +104,8 @@ pub enum Fact {
         machine: MachineId,
         /// What is wrong, in words.
         problem: String,
+        /// SHA-256 (base64url) of a picture kept on the phone, if one was taken.
+        photo: Option<String>,
     },
     /// A tag was taken off.
     TagCleared {
@@ -114,6 +116,17 @@ pub enum Fact {
     Incident {
         /// In the teller's words.
         note: String,
+        /// What was ticked beside them.
+        told: Told,
+    },
+    /// Something more is said of what an earlier line says: what became of a tag, a mess, an incident, an evening.
+    Noted {
+        /// Of which.
+        of: Of,
+        /// What happened with it.
+        step: Step,
+        /// In words.
+        note: Option<String>,
     },
     /// The phone's wall clock jumped against its steady clock.
     ClockJumped {
@@ -217,8 +230,75 @@ impl Undone {
     pub const ALL: [Self; 4] = [Self::NotTicked, Self::OthersSweep, Self::HadToGo, Self::Unsaid];
 }
 
+/// What is said of an incident besides words. Of whoever was hurt nothing is asked.
+#[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Told {
+    /// Where it was.
+    pub place: Option<Place>,
+    /// How near it came.
+    pub kind: Option<Happened>,
+    /// Whether first aid was given.
+    pub first_aid: Option<bool>,
+}
+
+/// How near something came.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Happened {
+    /// Nobody was hurt and nothing broke; it could have been otherwise.
+    NearMiss,
+    /// Somebody was hurt, or something broke.
+    Incident,
+}
+
+/// An earlier line: what it is about, when that happened, and who said so. Not its place in a phone's log, because logs
+/// without signatures say the same; and whoever has a line of theirs erased has all erased that names it.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Of {
+    /// What it is about.
+    pub matter: Matter,
+    /// When it happened.
+    pub at: Instant,
+    /// Who said so.
+    pub who: PersonId,
+}
+
+/// What more can be said of.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Matter {
+    /// A tag on a machine.
+    Tag(MachineId),
+    /// How something was found.
+    Found,
+    /// An incident.
+    Incident,
+    /// A session, by the line that began it.
+    Session,
+}
+
+/// What happened with what an earlier line says.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Step {
+    /// Nothing: it is a remark.
+    Remarked,
+    /// A part is waited for.
+    WaitsForPart {
+        /// Until when, as far as is known.
+        until: Option<Instant>,
+    },
+    /// It is mended, by the word of who says so.
+    Mended,
+    /// A second person checked it.
+    Checked,
+    /// Those who could know were asked. Whom is not written down.
+    Asked,
+    /// Something was changed, so that it does not happen again.
+    Changed,
+    /// It was seen to: nothing more is needed.
+    SeenTo,
+}
+
 /// What was found.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Place {
     /// A machine.
     Machine(MachineId),

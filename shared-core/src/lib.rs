@@ -37,6 +37,7 @@ pub mod members;
 pub mod pin;
 pub mod plan;
 pub mod refusal;
+pub mod repair;
 pub mod report;
 pub mod retention;
 pub mod roster;

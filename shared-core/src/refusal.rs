@@ -202,6 +202,16 @@ pub enum Refusal {
         /// Its name.
         machine: String,
     },
+    /// Nobody says that the machine is mended.
+    NotMended {
+        /// Its name.
+        machine: String,
+    },
+    /// Whoever mended a machine does not check it as well.
+    SecondPerson {
+        /// Its name.
+        machine: String,
+    },
     /// Only a steward may.
     StewardsAct,
     /// This person does not sign others off on that.
@@ -282,6 +292,8 @@ impl Refusal {
             Self::NoWords => refusal::no_words(words).into(),
             Self::TooLong { .. } => refusal::too_long(words).into(),
             Self::NotTagged { machine } => refusal::not_tagged(words, machine),
+            Self::NotMended { machine } => refusal::not_mended(words, machine),
+            Self::SecondPerson { machine } => refusal::second_person(words, machine),
             Self::StewardsAct => refusal::stewards_act(words).into(),
             Self::NotASigner { training } => refusal::not_a_signer(words, training),
             Self::OwnSignOff => refusal::own_sign_off(words).into(),
@@ -334,6 +346,8 @@ impl Refusal {
             Self::NoWords => refusal::next_no_words(words).into(),
             Self::TooLong { most } => refusal::next_too_long(words, count(*most)),
             Self::NotTagged { .. } => refusal::next_not_tagged(words).into(),
+            Self::NotMended { .. } => refusal::next_not_mended(words).into(),
+            Self::SecondPerson { .. } => refusal::next_second_person(words).into(),
             Self::StewardsAct => refusal::next_stewards_act(words).into(),
             Self::NotASigner { .. } => refusal::next_not_a_signer(words).into(),
             Self::OwnSignOff => refusal::next_own_sign_off(words).into(),

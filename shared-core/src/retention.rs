@@ -1,16 +1,17 @@
 //! What may go after a while, or when its owner asks, and what must stay: everything that is still in force.
 //!
 //! In force are the last word on each machine's tag and on each round, on what each member is to the shop (inducted, signed off,
-//! their role) and on each point of their walk, and all of a session that nobody left: without
-//! them a machine would look fit that is not, and somebody who may lie in the room would be on no muster list. A session
-//! goes as a whole, so that none is left behind by halves. The hub erases bodies and keeps places and hashes
+//! their role) and on each point of their walk, what was said of a tag that is on, and all of a session that nobody left:
+//! without them a machine would look fit that is not, and somebody who may lie in the room would be on no muster list. A
+//! session goes as a whole, so that none is left behind by halves; what was said outside of one goes line by line. The hub
+//! erases bodies and keeps places and hashes
 //! ([`crate::log::chain`]); a phone drops lines. How long is `shop.retention_days` of the rulebook.
 //!
 //! Reads no clock and drops nothing itself.
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::entry::{Entry, Fact, Point};
+use crate::entry::{Entry, Fact, Matter, Point};
 use crate::ids::{MachineId, PersonId, RoundId, SessionId};
 use crate::time::{Instant, Span};
 
@@ -36,8 +37,12 @@ pub enum Word<'a> {
     Entered,
     /// It is left.
     Left,
-    /// On a machine's tag.
+    /// A machine's tag is put on.
     Tag(&'a MachineId),
+    /// A machine's tag is taken off.
+    TagOff(&'a MachineId),
+    /// Something is said of a machine's tag.
+    OfTag(&'a MachineId),
     /// On a round.
     Round(&'a RoundId),
     /// On what somebody is to the shop, or on their walk.
@@ -69,7 +74,12 @@ impl<'a> Said<'a> {
         let word = match &entry.fact {
             Fact::Entered { .. } => Word::Entered,
             Fact::Left => Word::Left,
-            Fact::TaggedOut { machine, .. } | Fact::TagCleared { machine } => Word::Tag(machine),
+            Fact::TaggedOut { machine, .. } => Word::Tag(machine),
+            Fact::TagCleared { machine } => Word::TagOff(machine),
+            Fact::Noted { of, .. } => match &of.matter {
+                Matter::Tag(machine) => Word::OfTag(machine),
+                Matter::Found | Matter::Incident | Matter::Session => Word::Other,
+            },
             Fact::RoundDone { round } => Word::Round(round),
             fact => Word::of_member(&entry.who, fact),
         };
@@ -99,6 +109,7 @@ impl<'a> Word<'a> {
 #[derive(Clone, Debug)]
 pub struct InForce<P> {
     tags: BTreeMap<MachineId, (Instant, P)>,
+    tags_off: BTreeMap<MachineId, (Instant, P)>,
     rounds: BTreeMap<RoundId, (Instant, P)>,
     /// Of two words of one instant both stay: which of them holds is not for this module to say.
     members: BTreeMap<(About, PersonId, String), Instant>,
@@ -114,7 +125,13 @@ struct Stay {
 
 impl<P> Default for InForce<P> {
     fn default() -> Self {
-        Self { tags: BTreeMap::new(), rounds: BTreeMap::new(), members: BTreeMap::new(), stays: BTreeMap::new() }
+        Self {
+            tags: BTreeMap::new(),
+            tags_off: BTreeMap::new(),
+            rounds: BTreeMap::new(),
+            members: BTreeMap::new(),
+            stays: BTreeMap::new(),
+        }
     }
 }
 
@@ -130,6 +147,10 @@ impl<P: Ord + Copy> InForce<P> {
             Word::Tag(machine) => {
                 self.tags.entry(machine.clone()).and_modify(newest).or_insert((said.at, place));
             }
+            Word::TagOff(machine) => {
+                self.tags.entry(machine.clone()).and_modify(newest).or_insert((said.at, place));
+                self.tags_off.entry(machine.clone()).and_modify(newest).or_insert((said.at, place));
+            }
             Word::Round(round) => {
                 self.rounds.entry(round.clone()).and_modify(newest).or_insert((said.at, place));
             }
@@ -137,7 +158,7 @@ impl<P: Ord + Copy> InForce<P> {
                 let last = self.members.entry((about, person.clone(), name.to_owned())).or_insert(said.at);
                 *last = said.at.max(*last);
             }
-            Word::Other => {}
+            Word::OfTag(_) | Word::Other => {}
         }
     }
 
@@ -145,7 +166,8 @@ impl<P: Ord + Copy> InForce<P> {
     pub fn holds(&self, place: P, said: &Said<'_>) -> bool {
         let last = (said.at, place);
         let is_last_word = match said.word {
-            Word::Tag(machine) => self.tags.get(machine) == Some(&last),
+            Word::Tag(machine) | Word::TagOff(machine) => self.tags.get(machine) == Some(&last),
+            Word::OfTag(machine) => self.tags_off.get(machine).is_none_or(|off| *off < last),
             Word::Round(round) => self.rounds.get(round) == Some(&last),
             Word::Of(about, person, name) => {
                 self.members.get(&(about, person.clone(), name.to_owned())) == Some(&said.at)
@@ -157,7 +179,9 @@ impl<P: Ord + Copy> InForce<P> {
 
     /// Whether an entry is not in force, and nothing of its session was learned since `limit`.
     pub fn is_over(&self, place: P, said: &Said<'_>, limit: Instant) -> bool {
-        !self.holds(place, said) && self.stay(said).is_none_or(|stay| stay.last < limit)
+        let alone = *said.session == SessionId::outside();
+        let last = self.stay(said).filter(|_| !alone).map_or(said.learned, |stay| stay.last);
+        !self.holds(place, said) && last < limit
     }
 
     fn stay(&self, said: &Said<'_>) -> Option<&Stay> {
@@ -177,6 +201,7 @@ pub fn named(fact: &Fact) -> BTreeSet<&PersonId> {
         Fact::Inducted { person, .. } | Fact::SignedOff { person, .. } | Fact::RoleGiven { person, .. } => {
             BTreeSet::from([person])
         }
+        Fact::Noted { of, .. } => BTreeSet::from([&of.who]),
         _ => BTreeSet::new(),
     }
 }
@@ -184,6 +209,7 @@ pub fn named(fact: &Fact) -> BTreeSet<&PersonId> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::entry::{Condition, Of, Place, Step};
     use crate::testing::at;
 
     /// Entries as `session who minute what`, in the order of the log; those that stay are marked `*`, those that are over
@@ -220,7 +246,7 @@ mod tests {
     }
 
     fn tag() -> Fact {
-        Fact::TaggedOut { machine: "mill".into(), problem: "belt".into() }
+        Fact::TaggedOut { machine: "mill".into(), problem: "belt".into(), photo: None }
     }
 
     fn clear() -> Fact {
@@ -255,6 +281,25 @@ mod tests {
         check(100, &[("s", "ada", 1, tag()), ("t", "bo", 1, clear())], "-*");
         check(100, &[("s", "ada", 1, round()), ("t", "bo", 9, round()), ("t", "bo", 10, Fact::WatchRound)], "-*-");
         check(10, &[("s", "ada", 1, round()), ("t", "bo", 9, round()), ("t", "bo", 10, Fact::WatchRound)], "-* ");
+    }
+
+    #[test]
+    fn what_was_said_of_a_tag_stays_as_long_as_the_tag() {
+        let said = |step| {
+            let of = Of { matter: Matter::Tag("mill".into()), at: at(1), who: "ada".into() };
+            Fact::Noted { of, step, note: None }
+        };
+        let (waits, mended) = (|| said(Step::WaitsForPart { until: None }), || said(Step::Mended));
+        check(100, &[("s", "ada", 1, tag()), ("t", "bo", 2, waits()), ("u", "bo", 3, mended())], "***");
+        check(100, &[("s", "ada", 1, tag()), ("t", "bo", 2, waits()), ("u", "bo", 3, clear())], "--*");
+        check(100, &[("s", "ada", 1, clear()), ("t", "bo", 2, tag()), ("u", "bo", 3, mended())], "-**");
+    }
+
+    #[test]
+    fn outside_a_session_each_line_has_its_own_time() {
+        let found = || Fact::Found { place: Place::Room("hall".into()), condition: Condition::Clean, note: None };
+        let outside = SessionId::outside();
+        check(10, &[(outside.as_str(), "ada", 1, found()), (outside.as_str(), "ada", 20, found())], "- ");
     }
 
     #[test]

@@ -10,7 +10,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::entry::{Condition, Entry, Fact, Given, Place, Point, Undone};
+use crate::entry::{Condition, Entry, Fact, Given, Of, Place, Point, Step, Told, Undone};
 use crate::ids::{ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
 use crate::standing::Words;
 use crate::time::{Instant, Span};
@@ -22,10 +22,10 @@ pub struct State {
     pub sessions: BTreeMap<SessionId, Session>,
     /// Machines that are tagged out.
     pub tags: BTreeMap<MachineId, Tag>,
-    /// Every word on each machine's tag: when, and whether it was put on (before what took it off at the same instant).
-    pub tag_words: BTreeMap<MachineId, BTreeSet<(Instant, TagWord)>>,
-    /// When each machine was last tagged or cleared, so that late news does not undo newer news.
-    tag_news: BTreeMap<MachineId, Instant>,
+    /// Every word on each machine's tag, so that late news does not undo newer news; see [`crate::repair`].
+    pub tag_words: BTreeMap<MachineId, BTreeSet<TagWord>>,
+    /// What more was said of earlier lines.
+    pub notes: BTreeMap<Of, BTreeSet<Noted>>,
     /// What was found, in the order in which it was learned.
     pub found: Vec<Found>,
     /// When each round was last done, and by whom.
@@ -43,7 +43,7 @@ pub struct State {
     /// When each member last started each machine.
     pub used: BTreeMap<(PersonId, MachineId), Instant>,
     /// What the steward should know.
-    pub incidents: Vec<(Instant, String)>,
+    pub incidents: BTreeSet<Incident>,
     /// Sessions of which only leavings have been heard yet, by name and member: the first and the last.
     left_early: BTreeMap<(SessionId, PersonId), (Instant, Instant)>,
     /// The last [`OBSERVED_MOST`] observed times of each chore, oldest first, in milliminutes.
@@ -157,7 +157,7 @@ pub struct Done {
 }
 
 /// A tag on a machine.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Tag {
     /// What is wrong, in words.
     pub problem: String,
@@ -165,15 +165,43 @@ pub struct Tag {
     pub since: Instant,
     /// Who tagged it.
     pub by: PersonId,
+    /// The hash of a picture on their phone.
+    pub photo: Option<String>,
 }
 
-/// What became of a machine's tag.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum TagWord {
-    /// It was put on.
-    On,
-    /// It was taken off.
-    Off,
+/// A word on a machine's tag. The later is the newer; of two at one instant, the one that keeps the machine out.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct TagWord {
+    /// When.
+    pub at: Instant,
+    /// The tag; none where it was taken off.
+    pub tag: Option<Tag>,
+}
+
+/// Something more that was said of an earlier line.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Noted {
+    /// When.
+    pub at: Instant,
+    /// By whom.
+    pub by: PersonId,
+    /// What happened.
+    pub step: Step,
+    /// In words.
+    pub note: Option<String>,
+}
+
+/// Something that the steward should know.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Incident {
+    /// When it was told.
+    pub at: Instant,
+    /// By whom.
+    pub by: PersonId,
+    /// In their words.
+    pub note: String,
+    /// What was ticked beside them.
+    pub told: Told,
 }
 
 /// A round that was done. The later is the newer, whatever the order in which they were learned.
@@ -278,6 +306,11 @@ impl State {
         self.observed.iter().map(|(chore, seen)| (chore.clone(), minutes(seen))).collect()
     }
 
+    /// What more was said of an earlier line, in order.
+    pub fn notes_of(&self, of: &Of) -> impl DoubleEndedIterator<Item = &Noted> + use<'_> {
+        self.notes.get(of).into_iter().flatten()
+    }
+
     /// The open session of a person that began last, as far as is known.
     pub fn open_session_of(&self, who: &PersonId) -> Option<&Session> {
         self.sessions.values().filter(|session| session.is_open() && session.who == *who).max_by_key(|s| s.from)
@@ -289,8 +322,9 @@ pub fn fold(state: &mut State, entry: &Entry) {
     let id = session_of(state, entry);
     match &entry.fact {
         Fact::Entered { room, out_by } => enter(state, &id, entry, room, *out_by),
-        Fact::TaggedOut { machine, problem } => {
-            let tag = Tag { problem: problem.clone(), since: entry.at, by: entry.who.clone() };
+        Fact::TaggedOut { machine, problem, photo } => {
+            let (problem, photo) = (problem.clone(), photo.clone());
+            let tag = Tag { problem, since: entry.at, by: entry.who.clone(), photo };
             tell_tag(state, machine, entry.at, Some(tag));
         }
         Fact::TagCleared { machine } => tell_tag(state, machine, entry.at, None),
@@ -315,7 +349,6 @@ pub fn fold(state: &mut State, entry: &Entry) {
             let newest = state.clear_calls.get(room).filter(|known| **known > called).unwrap_or(&called).clone();
             state.clear_calls.insert(room.clone(), newest);
         }
-        Fact::Incident { note } => state.incidents.push((entry.at, note.clone())),
         Fact::Walked { point, mark } => {
             let point = (entry.who.clone(), point.clone());
             newest(state.walked.entry(point).or_default(), (entry.at, mark.clone()));
@@ -326,6 +359,14 @@ pub fn fold(state: &mut State, entry: &Entry) {
         Fact::Inducted { .. } | Fact::SignedOff { .. } | Fact::RoleGiven { .. } => state.standing.take(entry),
         Fact::MachineStarted { machine, .. } => {
             newest(state.used.entry((entry.who.clone(), machine.clone())).or_default(), entry.at);
+        }
+        Fact::Incident { note, told } => {
+            let (by, note, told) = (entry.who.clone(), note.clone(), told.clone());
+            state.incidents.insert(Incident { at: entry.at, by, note, told });
+        }
+        Fact::Noted { of, step, note } => {
+            let noted = Noted { at: entry.at, by: entry.who.clone(), step: *step, note: note.clone() };
+            state.notes.entry(of.clone()).or_default().insert(noted);
         }
         Fact::Left if !state.sessions.contains_key(&id) => {
             let name = (entry.session.clone(), entry.who.clone());
@@ -397,13 +438,9 @@ fn observe(seen: &mut Vec<(Instant, i64)>, at: Instant, minutes: f64) {
 }
 
 fn tell_tag(state: &mut State, machine: &MachineId, at: Instant, tag: Option<Tag>) {
-    let word = if tag.is_some() { TagWord::On } else { TagWord::Off };
-    state.tag_words.entry(machine.clone()).or_default().insert((at, word));
-    if state.tag_news.get(machine).is_some_and(|known| *known > at) {
-        return;
-    }
-    state.tag_news.insert(machine.clone(), at);
-    match tag {
+    let words = state.tag_words.entry(machine.clone()).or_default();
+    words.insert(TagWord { at, tag });
+    match words.last().and_then(|newest| newest.tag.clone()) {
         Some(tag) => state.tags.insert(machine.clone(), tag),
         None => state.tags.remove(machine),
     };

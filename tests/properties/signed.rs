@@ -7,7 +7,7 @@ use std::sync::LazyLock;
 use base64::Engine as _;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD as BASE64URL;
 use ed25519_dalek::{Signature, Signer as _, SigningKey, Verifier as _, VerifyingKey};
-use shared_core::entry::{Entry, Fact};
+use shared_core::entry::{Entry, Fact, Told};
 use shared_core::log::jws::{self, JwsFault, Link, PAYLOAD_BYTES_MAX};
 use shared_core::time::Instant;
 
@@ -19,7 +19,7 @@ const HEADER: &str = "eyJhbGciOiJFZERTQSJ9";
 /// A key that only this file knows, and a line that it signed.
 static OURS: LazyLock<(SigningKey, String)> = LazyLock::new(|| {
     let key = SigningKey::from_bytes(&[1; 32]);
-    let fact = Fact::Incident { note: "a spark in the drip tray".to_owned() };
+    let fact = Fact::Incident { note: "a spark in the drip tray".to_owned(), told: Told::default() };
     let at = Instant::from_ms(1_759_856_400_000);
     let entry = Entry { at, session: "s1".into(), who: "p1".into(), fact };
     let link = Link { dev: jws::device_of(&key.verifying_key()), seq: 1, prev: String::new(), book: "b1".into() };

@@ -4,12 +4,12 @@
 
 use std::collections::BTreeMap;
 
-use shared_core::entry::{Entry, Fact};
+use shared_core::entry::{Entry, Fact, Matter, Of};
 use shared_core::ids::{BookId, DeviceId};
 use shared_core::log::chain::Head;
 use shared_core::log::jws;
 use shared_core::sync::cursor::{Cursor, Life, current};
-use shared_core::sync::hub::{Judged, Kept, LostStretch, Taken, members_may_see};
+use shared_core::sync::hub::{Judged, Kept, LostStretch, Taken, members_may_see, stewards_may_see};
 use shared_core::sync::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, SyncAnswer, Why};
 use shared_core::time::{Instant, Span};
 
@@ -136,11 +136,12 @@ impl Store {
         self.log.get(self.places.get(&(dev.clone(), seq))?)
     }
 
-    /// Fills in what a device has not been told since the cursor of this number.
+    /// Fills in what a device has not been told since the cursor of this number; all of it if it is a steward's.
     pub(crate) fn pull(
         &self,
         dev: &DeviceId,
         since: u64,
+        whole: bool,
         now: Instant,
         planted: Option<Planted>,
         answer: &mut SyncAnswer,
@@ -149,7 +150,9 @@ impl Store {
         let (life, holds_to) = (current(&self.lives), Cursor::of(since).holds_to(&self.lives, self.newest()));
         let (mut bytes, mut last) = (0, holds_to);
         for (place, row) in self.log.range(holds_to + 1..).take_while(|(place, _)| **place <= handed_to) {
-            if row.dev == *dev || !self.is_handed_out(*place, row, since > 0, now, planted) {
+            let handed =
+                if whole { is_stewards(row) } else { self.is_handed_out(*place, row, since > 0, now, planted) };
+            if row.dev == *dev || !handed {
                 continue;
             }
             bytes += row.jws.len();
@@ -180,6 +183,9 @@ impl Store {
                 Fact::TaggedOut { machine: of, .. } | Fact::TagCleared { machine: of } => !newer(
                     &|fact| matches!(fact, Fact::TaggedOut { machine, .. } | Fact::TagCleared { machine } if machine == of),
                 ),
+                Fact::Noted { of: Of { matter: Matter::Tag(of), .. }, .. } => {
+                    !newer(&|fact| matches!(fact, Fact::TagCleared { machine } if machine == of))
+                }
                 Fact::RoundDone { round: of } => {
                     !newer(&|fact| matches!(fact, Fact::RoundDone { round } if round == of))
                 }
@@ -200,4 +206,9 @@ impl Store {
     pub(crate) fn entries(&self) -> impl Iterator<Item = &Entry> {
         self.log.values().filter_map(|row| row.entry.as_ref())
     }
+}
+
+/// Whether a steward's phone is handed a line.
+fn is_stewards(row: &Row) -> bool {
+    row.entry.as_ref().is_some_and(|entry| stewards_may_see(&entry.fact))
 }

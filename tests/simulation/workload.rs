@@ -4,8 +4,9 @@
 
 use shared_core::attestation::Arriving;
 use shared_core::command::Command;
-use shared_core::entry::{Condition, Place};
+use shared_core::entry::{Condition, Place, Step, Told};
 use shared_core::ids::{ChoreId, MachineId, PersonId, RoomId, SessionId, StatementId};
+use shared_core::repair;
 use shared_core::state::Stage;
 use shared_core::time::{Instant, Span};
 use shared_core::view::Viewer;
@@ -120,14 +121,25 @@ fn about_the_shop(viewer: &Viewer, chance: &mut Chance) -> Command {
     let words = words(chance);
     match chance.below(11) {
         10 => Command::FinishRound { round: chance.pick(&viewer.book.rounds).id.clone() },
-        0 => Command::TagOut { machine, problem: words },
-        1..4 => Command::ClearTag { machine: viewer.state.tags.keys().next().cloned().unwrap_or(machine) },
-        4 => Command::ReportIncident { note: words },
+        0 => Command::TagOut { machine, problem: words, photo: None },
+        1..4 => about_a_tag(viewer, machine),
+        4 => Command::ReportIncident { note: words, told: Told::default() },
         _ => {
             let condition = if chance.hit(500) { Condition::Clean } else { Condition::Mess };
             let place = if chance.hit(500) { Place::Machine(machine) } else { Place::Room(RoomId::from("forge")) };
             Command::ReportFound { place, condition, note: chance.hit(500).then_some(words) }
         }
+    }
+}
+
+/// The first tag goes one step on: somebody says that it is mended, then somebody else checks it.
+fn about_a_tag(viewer: &Viewer, other: MachineId) -> Command {
+    let Some(machine) = viewer.state.tags.keys().next() else { return Command::ClearTag { machine: other } };
+    match repair::current(viewer.state, machine) {
+        Some(outage) if !matches!(outage.standing(), repair::Standing::Mended { .. }) => {
+            Command::Note { of: outage.newest(), step: Step::Mended, note: None }
+        }
+        _ => Command::ClearTag { machine: machine.clone() },
     }
 }
 
@@ -147,8 +159,8 @@ fn anything(viewer: &Viewer, chance: &mut Chance) -> Command {
         8 => Command::FinishChore { chore: ChoreId::of("fitting", "close"), photo: None },
         9 => Command::WalkWatch,
         10 => Command::ClearTag { machine },
-        11 => Command::TagOut { machine, problem: "\u{1f6e0}".repeat(chance.below(600)) },
-        12 => Command::ReportIncident { note: "\u{1}".repeat(chance.below(600)) },
+        11 => Command::TagOut { machine, problem: "\u{1f6e0}".repeat(chance.below(600)), photo: None },
+        12 => Command::ReportIncident { note: "\u{1}".repeat(chance.below(600)), told: Told::default() },
         13 => Command::Leave,
         _ => about_the_shop(viewer, chance),
     }

@@ -61,11 +61,11 @@ impl Outside {
                 let door = self.dispatch.clone();
                 hub_link::listen(move |event| door.send(Intent::Hub(Hub::Said(event))));
             }
-            Errand::Photograph(chore) => {
+            Errand::Photograph(act) => {
                 let door = self.dispatch.clone();
                 spawn_local(async move {
                     let taken = photo::take().await;
-                    door.send(Intent::Phone(Phone::Photographed(chore, taken)));
+                    door.send(Intent::Phone(Phone::Photographed(act, taken)));
                 });
             }
             Errand::ShowNotice(ringing) => {

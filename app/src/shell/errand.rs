@@ -3,7 +3,8 @@
 //! The desk decides and writes; an errand only touches the world. A new one does not compile until it is run
 //! (`shell::run`).
 
-use shared_core::ids::{ChoreId, PersonId};
+use shared_core::command::Command;
+use shared_core::ids::PersonId;
 use shared_core::sync::message::SyncRequest;
 use shared_core::sync::shop::Carry;
 
@@ -67,8 +68,8 @@ pub enum Errand {
     Speak(&'static str),
     /// Never show the first pages again.
     KeepWelcomed,
-    /// Ask for a picture of a chore.
-    Photograph(ChoreId),
+    /// Ask for a picture, for an act to be done with.
+    Photograph(Command),
     /// Ask the browser to keep the log, and keep room back for it.
     Stay,
     /// Ask to be woken once there is a network.

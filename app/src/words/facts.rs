@@ -1,8 +1,9 @@
 //! A line of the log, in words.
 
-use shared_core::entry::{Condition, Fact, Undone};
+use shared_core::entry::{Condition, Fact, Matter, Step, Undone};
+use shared_core::time::Instant;
 
-use super::said::facts as said;
+use super::said::{facts as said, matter, step as steps};
 
 /// What happened, with the name of what it is about.
 pub fn line(fact: &Fact, about: Option<&str>) -> String {
@@ -26,7 +27,19 @@ pub fn line(fact: &Fact, about: Option<&str>) -> String {
         Fact::Found { condition: Condition::Mess, note: None, .. } => said::mess(about),
         Fact::TaggedOut { problem, .. } => said::tagged(about, problem),
         Fact::TagCleared { .. } => said::tag_cleared(about),
-        Fact::Incident { note } => said::incident(note),
+        Fact::Incident { note, .. } => said::incident(note),
+        Fact::Noted { of, step, note } => {
+            let about = match of.matter {
+                Matter::Tag(_) => about,
+                Matter::Found => matter::found(),
+                Matter::Incident => matter::incident(),
+                Matter::Session => matter::session(),
+            };
+            match note {
+                Some(note) => said::noted_words(about, note, &self::step(*step)),
+                None => said::noted(about, &self::step(*step)),
+            }
+        }
         Fact::ClockJumped { seconds } => said::clock(*seconds),
         Fact::ClearCalled { .. } => said::clear(about),
         Fact::TimerSet { .. } => said::timer().into(),
@@ -54,4 +67,27 @@ pub fn undone(why: Undone) -> &'static str {
         Undone::HadToGo => said::undone_had_to_go(),
         Undone::Unsaid => said::undone_unsaid(),
     }
+}
+
+/// What happened with what an earlier line says.
+pub fn step(step: Step) -> String {
+    let plain = match step {
+        Step::WaitsForPart { until: Some(until) } => return steps::waits_until(&day(until)),
+        Step::Remarked => steps::remarked(),
+        Step::WaitsForPart { until: None } => steps::waits(),
+        Step::Mended => steps::mended(),
+        Step::Checked => steps::checked(),
+        Step::Asked => steps::asked(),
+        Step::Changed => steps::changed(),
+        Step::SeenTo => steps::seen_to(),
+    };
+    plain.to_owned()
+}
+
+/// A date, as the log writes it: `2026-05-04`.
+pub fn day(at: Instant) -> String {
+    const DATE_CHARS: usize = 10;
+    let mut text = at.to_string();
+    text.truncate(DATE_CHARS);
+    text
 }

@@ -20,7 +20,7 @@ use crate::clock;
 use crate::gate::Gate;
 use crate::hub::Hub;
 use crate::problem::Problem;
-use crate::store::{Change, News, Row, Says, SignedIn};
+use crate::store::{Change, News, Row, Says, SignedIn, Whom};
 
 impl From<MessageFault> for Problem {
     fn from(fault: MessageFault) -> Self {
@@ -44,7 +44,8 @@ pub(crate) async fn sync(
     let ask = SyncRequest::read(&read_text(request, MESSAGE_BYTES_MAX).await?)?;
     let now = clock::now();
     let (head, rejected) = take_in(&hub, &caller, &ask, now).await?;
-    let pulled = hub.store.pull(&caller.dev, ask.since, now).await?;
+    let whom = if hub.shop.get().is_steward(&caller.member) { Whom::Steward } else { Whom::Member };
+    let pulled = hub.store.pull(&caller.dev, ask.since, whom, now).await?;
     let mut answer = SyncAnswer::new(now, head, hub.shop.get().rev.clone());
     answer.goes_on = Some(ask.goes_on());
     answer.rejected = rejected;

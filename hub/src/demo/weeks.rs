@@ -115,7 +115,7 @@ impl Tag<'_> {
     fn entries(&self) -> Vec<Entry> {
         let entry = |at, who: &PersonId, fact| Entry { at, session: self.session.clone(), who: who.clone(), fact };
         let machine = self.machine.id.clone();
-        let tagged = Fact::TaggedOut { machine: machine.clone(), problem: self.problem.into() };
+        let tagged = Fact::TaggedOut { machine: machine.clone(), problem: self.problem.into(), photo: None };
         let mut entries = vec![entry(self.from, &self.who, tagged)];
         if let Some((by, at)) = &self.cleared {
             entries.push(entry(*at, by, Fact::TagCleared { machine }));

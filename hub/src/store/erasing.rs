@@ -19,6 +19,8 @@ use super::{Cells, Change, News, Store, StoreError};
 
 /// So many lines are looked at, and at most so many erased, at once.
 const PAGE: i64 = 1_000;
+/// What may name another member: [`named`].
+const NAMING: [&str; 3] = ["buddy_confirmed", "buddy_left", "noted"];
 /// A phone is told of so many stretches at once.
 const STRETCHES_MAX: i64 = 500;
 
@@ -256,7 +258,9 @@ impl Kept {
         let word = match self.what.as_str() {
             "entered" => Word::Entered,
             "left" => Word::Left,
-            "tagged_out" | "tag_cleared" => Word::Tag(&self.machine),
+            "tagged_out" => Word::Tag(&self.machine),
+            "tag_cleared" => Word::TagOff(&self.machine),
+            "noted" if !self.machine.as_str().is_empty() => Word::OfTag(&self.machine),
             "round_done" => Word::Round(&self.round),
             _ => self.entry.as_ref().map_or(Word::Other, |entry| Word::of_member(&self.member, &entry.fact)),
         };

@@ -3,7 +3,9 @@
 //!
 //! A phone is handed what others may see of the last day, and besides, however old: the last word on each machine's
 //! tag and on each round, and who entered and never left. Without these a machine tagged out last week would look fit, last
-//! month's round would look forgotten, and a person still in the room would be missing from its muster list. A day is
+//! month's round would look forgotten, and a person still in the room would be missing from its muster list. What was said
+//! of a tag is handed out for as long as it is on. A steward's phones are handed the whole log that is kept, but for what is
+//! nobody's business (`sync::hub::stewards_may_see`): what needs a steward is reckoned there. A day is
 //! reckoned from when an entry happened or when it arrived, whichever is later: a phone whose clock is days behind, or that
 //! was out of reach for days, is heard all the same. And whoever goes on from a cursor is told of every leaving: they may
 //! have heard of the arrival.
@@ -11,7 +13,7 @@
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
-use shared_core::entry::{Entry, Fact};
+use shared_core::entry::{Entry, Fact, Matter, Of};
 use shared_core::ids::{DeviceId, SessionId};
 use shared_core::log::chain::Head;
 use shared_core::log::erased::Erased;
@@ -56,7 +58,7 @@ pub(crate) struct Says<'a> {
     pub(crate) session: &'a str,
     /// Its wire name.
     pub(crate) what: &'a str,
-    /// The machine that a tag is on.
+    /// The machine that a tag is on, or that something is said of the tag of.
     pub(crate) machine: Option<&'a str>,
     /// The round that was done.
     pub(crate) round: Option<&'a str>,
@@ -66,7 +68,9 @@ impl<'a> Says<'a> {
     /// What an entry says of itself.
     pub(crate) fn of(entry: &'a Entry) -> Self {
         let machine = match &entry.fact {
-            Fact::TaggedOut { machine, .. } | Fact::TagCleared { machine } => Some(machine.as_str()),
+            Fact::TaggedOut { machine, .. }
+            | Fact::TagCleared { machine }
+            | Fact::Noted { of: Of { matter: Matter::Tag(machine), .. }, .. } => Some(machine.as_str()),
             _ => None,
         };
         let round = match &entry.fact {
@@ -76,6 +80,15 @@ impl<'a> Says<'a> {
         let (session, what) = (entry.session.as_str(), what_of(&entry.fact));
         Self { shared: members_may_see(&entry.fact), at: entry.at, session, what, machine, round }
     }
+}
+
+/// For whom a phone asks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Whom {
+    /// Any member.
+    Member,
+    /// A steward.
+    Steward,
 }
 
 /// What a phone is handed.
@@ -93,17 +106,29 @@ pub(crate) struct Pulled {
 
 impl Store {
     /// What a device has not been told since the cursor of this number.
-    pub(crate) async fn pull(&self, dev: &DeviceId, since: u64, now: Instant) -> Result<Pulled, StoreError> {
+    pub(crate) async fn pull(
+        &self,
+        dev: &DeviceId,
+        since: u64,
+        whom: Whom,
+        now: Instant,
+    ) -> Result<Pulled, StoreError> {
         let mut look = self.look().await?;
         let (newest, handed_to) = unproved::handed_to(&mut *look.0).await?;
         let asked = Cursor::of(since);
         let lives = lives_from(&mut *look.0, asked.life).await?;
         let holds = i64::try_from(asked.holds_to(&lives, u64::try_from(newest)?))?;
         let (recent_ms, limit) = ((now - RECENT).ms(), i64::try_from(ENTRIES_MAX)? + 1);
-        let goes_on = i64::from(since > 0);
-        let values =
-            [holds.into(), handed_to.into(), dev.as_str().into(), recent_ms.into(), limit.into(), goes_on.into()];
-        let mut pulled = page(look.0.ask(PULL, &values).await?, handed_to, current(&lives))?;
+        let mut values: Vec<Value<'_>> = vec![holds.into(), handed_to.into(), dev.as_str().into(), limit.into()];
+        let pull = match whom {
+            Whom::Steward => PULL_WHOLE,
+            Whom::Member => {
+                values.push(recent_ms.into());
+                values.push(i64::from(since > 0).into());
+                PULL
+            }
+        };
+        let mut pulled = page(look.0.ask(pull, &values).await?, handed_to, current(&lives))?;
         pulled.unsigned = unproved::unsigned_of(&mut *look.0, dev).await?;
         Ok(pulled)
     }
@@ -145,11 +170,16 @@ impl Store {
 const PULL: &str = "
     SELECT pos, jws FROM entry AS it
     WHERE pos > $1 AND pos <= $2 AND shared = 1 AND aside IS NULL AND dev <> $3
-      AND (at_ms >= $4 OR received_ms >= $4
+      AND (at_ms >= $5 OR received_ms >= $5
         OR what = 'left' AND $6 > 0
         OR what IN ('tagged_out', 'tag_cleared') AND NOT EXISTS (
              SELECT 1 FROM entry AS later
              WHERE later.machine = it.machine AND later.what IN ('tagged_out', 'tag_cleared') AND later.aside IS NULL
+               AND (later.at_ms, later.pos) > (it.at_ms, it.pos))
+        OR what = 'noted' AND NOT EXISTS (
+             SELECT 1 FROM entry AS later
+             WHERE later.machine = it.machine AND later.what IN ('tagged_out', 'tag_cleared')
+               AND later.what = 'tag_cleared' AND later.aside IS NULL
                AND (later.at_ms, later.pos) > (it.at_ms, it.pos))
         OR what = 'round_done' AND NOT EXISTS (
              SELECT 1 FROM entry AS later
@@ -160,7 +190,14 @@ const PULL: &str = "
              JOIN device AS from_dev ON from_dev.dev = leaving.dev
              JOIN device AS it_dev ON it_dev.dev = it.dev
              WHERE leaving.session = it.session AND leaving.what = 'left' AND from_dev.member = it_dev.member))
-    ORDER BY pos LIMIT $5";
+    ORDER BY pos LIMIT $4";
+
+/// What `sync::hub::stewards_may_see` lets through, in the store's words.
+const PULL_WHOLE: &str = "
+    SELECT pos, jws FROM entry
+    WHERE pos > $1 AND pos <= $2 AND aside IS NULL AND erased_ms IS NULL AND dev <> $3
+      AND (shared = 1 OR what IN ('incident', 'noted', 'clock_jumped', 'sweep_undone'))
+    ORDER BY pos LIMIT $4";
 
 const HEAD: &str = "SELECT seq, hash FROM entry WHERE dev = $1 ORDER BY seq DESC LIMIT 1";
 

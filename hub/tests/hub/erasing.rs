@@ -28,7 +28,7 @@ fn confirmed(buddy: &str) -> Fact {
 }
 
 fn tagged(machine: &str) -> Fact {
-    Fact::TaggedOut { machine: machine.into(), problem: "belt".into() }
+    Fact::TaggedOut { machine: machine.into(), problem: "belt".into(), photo: None }
 }
 
 /// An evening that is over.

@@ -98,7 +98,8 @@ fn no_secret_is_logged() {
     let hub: Hub = place.hub();
     let mut phone = Phone::joined(1, "ada", &hub);
     let note = "a note that nobody else reads";
-    let line = phone.says(shared_core::entry::Fact::Incident { note: note.into() });
+    let line =
+        phone.says(shared_core::entry::Fact::Incident { note: note.into(), told: shared_core::entry::Told::default() });
     phone.sync(&hub, &[line], 0);
     hub.get("/d/north?j=TEST-2345");
     let logged = hub.logged();

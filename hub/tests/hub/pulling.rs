@@ -1,7 +1,7 @@
 //! What others are handed, and what is carried between members.
 
 use serde_json::json;
-use shared_core::entry::Fact;
+use shared_core::entry::{Fact, Matter, Of, Step, Told};
 use shared_core::sync::cursor::Cursor;
 use shared_core::time::Span;
 
@@ -25,10 +25,13 @@ fn what_only_the_steward_may_read_is_not_handed_out(engine: Engine) {
     let out_by = phone.at + Span::from_minutes(90);
     let entered = phone.says(Fact::Entered { room: "north".into(), out_by });
     let attested = phone.says(Fact::Attested { statement: "eyes".into() });
-    let incident = phone.says(Fact::Incident { note: "cut a finger".into() });
+    let incident = phone.says(Fact::Incident { note: "cut a finger".into(), told: Told::default() });
     let left = phone.says(Fact::Left);
-    phone.sync(&hub, &[entered.clone(), attested, incident, left.clone()], 0);
-    assert_eq!(other.sync(&hub, &[], 0).pull, vec![entered, left]);
+    let timer = phone.says(Fact::TimerSet { rings_at: out_by });
+    phone.sync(&hub, &[entered.clone(), attested, incident.clone(), left.clone(), timer], 0);
+    assert_eq!(other.sync(&hub, &[], 0).pull, vec![entered.clone(), left.clone()]);
+    let steward = Phone::joined(3, "cy", &hub);
+    assert_eq!(steward.sync(&hub, &[], 0).pull, vec![entered, incident, left]);
     assert_eq!(phone.sync(&hub, &[], 0).pull, Vec::<String>::new(), "nobody is handed their own");
 }
 
@@ -37,7 +40,7 @@ fn a_day_back_and_older_only_what_still_holds(engine: Engine) {
     let hub = place.hub();
     let (mut phone, other) = (Phone::joined(1, "ada", &hub), Phone::joined(2, "bo", &hub));
     let now = phone.at;
-    let tag = |machine: &str| Fact::TaggedOut { machine: machine.into(), problem: "belt slips".into() };
+    let tag = |machine: &str| Fact::TaggedOut { machine: machine.into(), problem: "belt slips".into(), photo: None };
     let clear = |machine: &str| Fact::TagCleared { machine: machine.into() };
     let enter = |now| Fact::Entered { room: "north".into(), out_by: now };
     let mut lines = Vec::new();
@@ -55,6 +58,16 @@ fn a_day_back_and_older_only_what_still_holds(engine: Engine) {
     say("tags", 6, tag("n1"));
     let cleared = say("tags", 5, clear("n1"));
     let tagged = say("tags", 4, tag("n2"));
+    let of = |machine: &str, days_ago: i64| {
+        let at = now - Span::from_ms(days_ago * DAY.ms());
+        Fact::Noted {
+            of: Of { matter: Matter::Tag(machine.into()), at, who: "ada".into() },
+            step: Step::Mended,
+            note: None,
+        }
+    };
+    say("tags", 7, of("n1", 8));
+    let mended = say("tags", 3, of("n2", 4));
     let round = |round: &str| Fact::RoundDone { round: round.into() };
     let monthly = say("rounds", 20, round("extinguishers"));
     say("rounds", 3, round("wheels"));
@@ -65,7 +78,9 @@ fn a_day_back_and_older_only_what_still_holds(engine: Engine) {
     let answer = phone.sync(&hub, &lines, 0);
     assert_eq!(answer.rejected, vec![]);
     place.received_when_said();
-    assert_eq!(other.sync(&hub, &[], 0).pull, vec![cleared, tagged, monthly, weekly, still_in, recent]);
+    assert_eq!(other.sync(&hub, &[], 0).pull, vec![cleared, tagged, mended, monthly, weekly, still_in, recent]);
+    let steward = Phone::joined(3, "cy", &hub);
+    assert_eq!(steward.sync(&hub, &[], 0).pull, lines, "a steward is handed the whole log");
 }
 
 /// A phone whose clock is days behind, or that was out of reach for days.

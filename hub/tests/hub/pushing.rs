@@ -70,7 +70,7 @@ fn a_second_story_is_refused_and_told(engine: Engine) {
     let mut copy = Phone::new(1, "ada");
     copy.head = phone.head.clone();
     let here = phone.says(Fact::Left);
-    let there = copy.says(Fact::Incident { note: "another story".into() });
+    let there = copy.says(Fact::Incident { note: "another story".into(), told: shared_core::entry::Told::default() });
     assert_eq!(phone.sync(&hub, &[trunk, vec![here]].concat(), 0).head, phone.head);
     let answer = phone.sync(&hub, &[there], 0);
     assert_eq!(answer.rejected, vec![Rejected { seq: 3, why: Why::Fork }]);

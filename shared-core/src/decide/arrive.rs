@@ -57,10 +57,14 @@ pub fn may_enter(viewer: &Viewer, room: &RoomId) -> Result<(), Refusal> {
     if viewer.book.room(room).is_none() {
         return Err(Refusal::NoSuchRoom { room: room.clone() });
     }
-    let member = viewer.members.get(viewer.me).ok_or(Refusal::NotAMember)?;
-    card_holds(member, viewer.now)?;
+    inducted(viewer.members.get(viewer.me).ok_or(Refusal::NotAMember)?, viewer.now)
+}
+
+/// Whether a member is inducted now, by a card that is still good.
+pub fn inducted(member: &Member, now: Instant) -> Result<(), Refusal> {
+    card_holds(member, now)?;
     let until = member.inducted_until.ok_or(Refusal::NotInducted)?;
-    if viewer.now >= until { Err(Refusal::InductionExpired { on: until }) } else { Ok(()) }
+    if now >= until { Err(Refusal::InductionExpired { on: until }) } else { Ok(()) }
 }
 
 /// Whether the card that says what a member may do is still good.

@@ -11,6 +11,7 @@ pub mod finish_chore;
 pub mod finish_round;
 pub mod leave;
 pub mod move_out_by;
+pub mod note;
 pub mod report_found;
 pub mod report_incident;
 pub mod start_machine;
@@ -22,7 +23,7 @@ mod tests;
 pub mod walk_watch;
 
 use crate::command::Command;
-use crate::entry::{Entry, Fact};
+use crate::entry::{Entry, Fact, Place};
 use crate::ids::SessionId;
 use crate::refusal::Refusal;
 use crate::state::Session;
@@ -49,10 +50,13 @@ pub fn decide(viewer: &Viewer, command: Command) -> Result<Vec<Entry>, Refusal> 
         Command::FinishChore { chore, photo } => finish_chore::decide(viewer, chore, photo),
         Command::FinishRound { round } => finish_round::decide(viewer, round),
         Command::WalkWatch => walk_watch::decide(viewer),
-        Command::ReportFound { place, condition, note } => report_found::decide(viewer, place, condition, note),
-        Command::TagOut { machine, problem } => tag_out::decide(viewer, machine, &problem),
+        Command::ReportFound { place, condition, note } => {
+            report_found::decide(viewer, place, condition, note.as_deref())
+        }
+        Command::TagOut { machine, problem, photo } => tag_out::decide(viewer, machine, &problem, photo),
         Command::ClearTag { machine } => clear_tag::decide(viewer, machine),
-        Command::ReportIncident { note } => report_incident::decide(&note),
+        Command::ReportIncident { note, told } => report_incident::decide(viewer, &note, told),
+        Command::Note { of, step, note } => note::decide(viewer, of, step, note.as_deref()),
         Command::NoteJump { seconds } => open(viewer).map(|_| vec![Fact::ClockJumped { seconds }]),
         Command::SetTimer { rings_at } => open(viewer).map(|_| vec![Fact::TimerSet { rings_at }]),
         Command::CallClear { room } => match viewer.book.room(&room) {
@@ -84,6 +88,20 @@ fn entry(viewer: &Viewer, session: &SessionId, at: Instant, fact: Fact) -> Entry
 fn open<'a>(viewer: &Viewer<'a>) -> Result<&'a Session, Refusal> {
     let known = viewer.session.and_then(|id| viewer.state.sessions.get(id)).ok_or(Refusal::NoSession)?;
     if known.is_open() { Ok(known) } else { Err(Refusal::HasLeft) }
+}
+
+/// Whether a place is one of this shop's.
+fn is_here(viewer: &Viewer, place: &Place) -> Result<(), Refusal> {
+    match place {
+        Place::Machine(id) if viewer.book.machine(id).is_none() => Err(Refusal::NoSuchMachine { machine: id.clone() }),
+        Place::Room(id) if viewer.book.room(id).is_none() => Err(Refusal::NoSuchRoom { room: id.clone() }),
+        Place::Machine(_) | Place::Room(_) => Ok(()),
+    }
+}
+
+/// Words that somebody may have written: none where there is nothing but blanks.
+fn maybe_words(text: Option<&str>) -> Result<Option<String>, Refusal> {
+    text.filter(|text| !text.trim().is_empty()).map(words).transpose()
 }
 
 /// Words that somebody wrote: trimmed, not empty, not too long.

@@ -8,15 +8,8 @@ pub(super) fn decide(
     viewer: &Viewer,
     place: Place,
     condition: Condition,
-    note: Option<String>,
+    note: Option<&str>,
 ) -> Result<Vec<Fact>, Refusal> {
-    match &place {
-        Place::Machine(id) if viewer.book.machine(id).is_none() => {
-            return Err(Refusal::NoSuchMachine { machine: id.clone() });
-        }
-        Place::Room(id) if viewer.book.room(id).is_none() => return Err(Refusal::NoSuchRoom { room: id.clone() }),
-        Place::Machine(_) | Place::Room(_) => {}
-    }
-    let note = note.filter(|note| !note.trim().is_empty()).map(|note| super::words(&note)).transpose()?;
-    Ok(vec![Fact::Found { place, condition, note }])
+    super::is_here(viewer, &place)?;
+    Ok(vec![Fact::Found { place, condition, note: super::maybe_words(note)? }])
 }

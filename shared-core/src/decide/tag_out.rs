@@ -7,7 +7,12 @@ use crate::ids::MachineId;
 use crate::refusal::Refusal;
 use crate::viewer::Viewer;
 
-pub(super) fn decide(viewer: &Viewer, machine: MachineId, problem: &str) -> Result<Vec<Fact>, Refusal> {
+pub(super) fn decide(
+    viewer: &Viewer,
+    machine: MachineId,
+    problem: &str,
+    photo: Option<String>,
+) -> Result<Vec<Fact>, Refusal> {
     if viewer.members.get(viewer.me).is_none() {
         return Err(Refusal::NotAMember);
     }
@@ -19,6 +24,6 @@ pub(super) fn decide(viewer: &Viewer, machine: MachineId, problem: &str) -> Resu
     if viewer.open_session().is_some_and(|session| session.running(&machine).is_some()) {
         facts.push(Fact::MachineStopped { machine: machine.clone() });
     }
-    facts.push(Fact::TaggedOut { machine, problem });
+    facts.push(Fact::TaggedOut { machine, problem, photo });
     Ok(facts)
 }

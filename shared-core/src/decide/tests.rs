@@ -4,8 +4,9 @@ use proptest::prelude::*;
 
 use crate::buddy;
 use crate::command::Command;
-use crate::entry::{Condition, Fact, Place};
+use crate::entry::{Condition, Entry, Fact, Happened, Matter, Of, Place, Step, Told};
 use crate::ids::{ChoreId, PersonId, SessionId, StatementId};
+use crate::repair;
 use crate::state::State;
 use crate::testing::{World, arrive, at, confirm, start, stop};
 use crate::time::{Instant, Span};
@@ -84,13 +85,16 @@ fn a_machine_start_refuses_with_the_first_that_fails() {
     let sweeping = ("noor", 1, Command::StartSweep { crew: 1 });
     let off = Some("You are sweeping; machines stay off now.");
     check(vec![enter("noor", 0), sweeping, ("noor", 2, start("saw"))], off);
-    let tag = Command::TagOut { machine: "lathe".into(), problem: " guard loose ".into() };
+    let tag = Command::TagOut { machine: "lathe".into(), problem: " guard loose ".into(), photo: None };
     let tagged = Some("The lathe is tagged out: guard loose.");
     // Tagged out comes before sign-off and before the buddy.
     check(vec![("ilse", 0, tag.clone()), enter("bram", 1), ("bram", 2, start("lathe"))], tagged);
+    let mended = ("ilse", 2, of_tag("lathe", 0, "ilse", Step::Mended, None));
+    // Mended is not checked.
+    check(vec![("ilse", 0, tag.clone()), enter("noor", 1), mended.clone(), ("noor", 3, start("lathe"))], tagged);
     let clear = ("bram", 3, Command::ClearTag { machine: "lathe".into() });
     let alone = Some("The lathe asks for a buddy, and nobody has confirmed.");
-    check(vec![("ilse", 0, tag), enter("noor", 1), clear, ("noor", 4, start("lathe"))], alone);
+    check(vec![("ilse", 0, tag), enter("noor", 1), mended, clear, ("noor", 4, start("lathe"))], alone);
     let soft = Command::StartMachine { machine: "saw".into(), material: Some("Aluminium".into()) };
     check(vec![enter("noor", 0), ("noor", 1, soft)], Some("The saw must not work Aluminium."));
     check(
@@ -153,7 +157,7 @@ fn a_buddy_covers_for_a_term_and_no_longer() {
 
 #[test]
 fn what_runs_stands_first_on_bench_and_what_cannot_start_last() {
-    let tag = ("ilse", 1, Command::TagOut { machine: "torch".into(), problem: "hose cracked".into() });
+    let tag = ("ilse", 1, Command::TagOut { machine: "torch".into(), problem: "hose cracked".into(), photo: None });
     let mut world = check(vec![enter("noor", 0), tag], None);
     let me = PersonId::from("noor");
     let order = |world: &World| -> Vec<String> {
@@ -236,20 +240,96 @@ fn the_sweep_stops_machines_and_leads_through_chores() {
     check(and(vec![("noor", 31, Command::Leave), ("noor", 32, Command::Leave)]), Some("This session has ended."));
 }
 
+/// More said of the tag that `by` put on a machine at `minute`.
+fn of_tag(machine: &str, minute: i64, by: &str, step: Step, note: Option<&str>) -> Command {
+    let of = Of { matter: Matter::Tag(machine.into()), at: at(minute), who: by.into() };
+    Command::Note { of, step, note: note.map(str::to_owned) }
+}
+
 #[test]
-fn anybody_may_tag_out_and_a_steward_clears() {
-    let tag = |problem: &str| Command::TagOut { machine: "saw".into(), problem: problem.into() };
+fn anybody_may_tag_out_and_a_second_person_gives_back() {
+    let tag = |problem: &str| Command::TagOut { machine: "saw".into(), problem: problem.into(), photo: None };
     check(vec![("noor", 0, tag("  "))], Some("Nothing was written."));
     check(vec![("noor", 0, tag(&"x".repeat(501)))], Some("That is too long to keep."));
     check(vec![("nobody", 0, tag("bent"))], Some("This phone's person is not in the members list."));
     let clear = Command::ClearTag { machine: "saw".into() };
-    check(vec![("noor", 0, tag("bent")), ("noor", 1, clear.clone())], Some("Only a steward can do this."));
-    check(vec![("bram", 1, clear)], Some("The saw is not tagged out."));
+    let (saw, said) = ("saw", |step, note| of_tag("saw", 0, "noor", step, note));
+    let out = || ("noor", 0, tag("bent"));
+    let mends = |who| (who, 1, of_tag(saw, 0, "noor", Step::Mended, None));
+    check(vec![("bram", 1, clear.clone())], Some("The saw is not tagged out."));
+    check(vec![("bram", 1, said(Step::Mended, None))], Some("The saw is not tagged out."));
+    let unmended = Some("Nobody has said that The saw is mended.");
+    check(vec![out(), ("bram", 2, clear.clone())], unmended);
+    let waits = said(Step::WaitsForPart { until: None }, None);
+    check(vec![out(), mends("ilse"), ("ilse", 2, waits), ("bram", 3, clear.clone())], unmended);
+    // A tag that is put on later undoes it.
+    check(vec![out(), mends("ilse"), ("ilse", 2, tag("again")), ("bram", 3, clear.clone())], unmended);
+    let second = Some("You mended The saw: somebody else checks it.");
+    check(vec![out(), mends("bram"), ("bram", 2, clear.clone())], second);
+    check(vec![out(), mends("noor"), ("teun", 2, clear.clone())], Some("Your induction is not on record yet."));
+    check(vec![out(), ("ilse", 1, said(Step::Remarked, Some(" ")))], Some("Nothing was written."));
+    // Who tagged it may check it, the note's own way too.
+    for (who, check_it) in [("noor", clear.clone()), ("bram", said(Step::Checked, None))] {
+        let world = check(vec![out(), mends("ilse"), (who, 2, check_it)], None);
+        assert!(!world.state.tags.contains_key(&saw.into()));
+        let outages = repair::outages(&world.state, world.state.tag_words.keys().next().expect("the saw"));
+        assert_eq!(outages.iter().map(|outage| (outage.from(), outage.to)).collect::<Vec<_>>(), [(at(0), Some(at(2)))]);
+        assert_eq!(outages[0].notes.iter().map(|note| note.step).collect::<Vec<_>>(), [Step::Mended, Step::Checked]);
+    }
     let world = check(vec![enter("noor", 0), ("noor", 1, start("saw")), ("noor", 2, tag("bent"))], None);
     assert!(world.state.sessions.values().all(|session| session.running_all().next().is_none()));
     let found = |place| Command::ReportFound { place, condition: Condition::Mess, note: Some("chips".into()) };
     check(vec![("noor", 0, found(Place::Machine("saw".into())))], None);
     check(vec![("noor", 0, found(Place::Machine("x".into())))], Some("This shop has no machine called x."));
+}
+
+#[test]
+fn anybody_tells_of_an_incident_and_a_steward_says_what_became_of_it() {
+    let tell = |note: &str, place| {
+        let told = Told { place, kind: Some(Happened::NearMiss), first_aid: Some(false) };
+        Command::ReportIncident { note: note.into(), told }
+    };
+    check(vec![("noor", 0, tell(" ", None))], Some("Nothing was written."));
+    check(
+        vec![("noor", 0, tell("a disc", Some(Place::Room("attic".into()))))],
+        Some("This shop has no room called attic."),
+    );
+    let of = |matter| Of { matter, at: at(0), who: "noor".into() };
+    for matter in [Matter::Incident, Matter::Found, Matter::Session] {
+        let seen = Command::Note { of: of(matter.clone()), step: Step::SeenTo, note: Some("  ".into()) };
+        check(vec![("noor", 1, seen.clone())], Some("Only a steward can do this."));
+        let world = check(vec![("noor", 0, tell("a disc", None)), ("bram", 1, seen)], None);
+        let told: Vec<_> = world.state.notes_of(&of(matter)).map(|note| (note.step, note.note.clone())).collect();
+        assert_eq!(told, [(Step::SeenTo, None)]);
+    }
+}
+
+#[test]
+fn tags_and_what_is_said_of_them_may_be_heard_in_any_order() {
+    let said =
+        |who: &str, minute: i64, fact: Fact| Entry { at: at(minute), session: "s".into(), who: who.into(), fact };
+    let tag = |problem: &str| Fact::TaggedOut { machine: "saw".into(), problem: problem.into(), photo: None };
+    let note = |step| {
+        let of = Of { matter: Matter::Tag("saw".into()), at: at(0), who: "noor".into() };
+        Fact::Noted { of, step, note: None }
+    };
+    let log = [
+        said("noor", 0, tag("bent")),
+        said("ilse", 1, note(Step::Mended)),
+        said("bram", 1, note(Step::WaitsForPart { until: None })),
+        said("bram", 2, Fact::TagCleared { machine: "saw".into() }),
+        said("ilse", 2, tag("bent again")),
+        said("ilse", 2, tag("and loose")),
+    ];
+    let plain = State::of(&log);
+    assert_eq!(plain.tags[&"saw".into()].problem, "bent again", "of one instant, by content");
+    for turn in 0..log.len() {
+        let mut turned = log.to_vec();
+        turned.rotate_left(turn);
+        assert_eq!(State::of(&turned), plain);
+        turned.reverse();
+        assert_eq!(State::of(&turned), plain);
+    }
 }
 
 #[test]
@@ -279,7 +359,11 @@ fn commands() -> impl Strategy<Value = Command> {
         1 => machine.clone().prop_map(|id| Command::FinishChore { chore: ChoreId::of(id, "brush"), photo: None }),
         1 => Just(Command::FinishChore { chore: "forge/floor".into(), photo: None }),
         1 => Just(Command::WalkWatch),
-        1 => machine.clone().prop_map(|machine| Command::TagOut { machine: machine.into(), problem: "bent".into() }),
+        1 => machine.clone().prop_map(|machine| Command::TagOut {
+            machine: machine.into(),
+            problem: "bent".into(),
+            photo: None,
+        }),
         1 => machine.prop_map(|machine| Command::ClearTag { machine: machine.into() }),
         1 => Just(Command::Leave),
     ]

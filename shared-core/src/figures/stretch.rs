@@ -86,7 +86,7 @@ fn begin(offsets: &[UtcOffset], date: NaiveDate) -> Instant {
 fn first(state: &State) -> Option<Instant> {
     let sessions = state.sessions.values().map(|session| session.from);
     let found = state.found.iter().map(|found| found.at);
-    let tags = state.tag_words.values().filter_map(|words| words.first()).map(|(at, _)| *at);
+    let tags = state.tag_words.values().filter_map(|words| words.first()).map(|word| word.at);
     let rounds = state.rounds_done.values().filter_map(|done| done.first()).map(|done| done.at);
     sessions.chain(found).chain(tags).chain(rounds).min()
 }

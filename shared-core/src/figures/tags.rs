@@ -28,17 +28,17 @@ pub(super) fn of(book: &Rulebook, state: &State, stretch: Stretch) -> Vec<TagFig
     let mut told: Vec<TagFigures> = Vec::new();
     for (machine, words) in &state.tag_words {
         let (mut times, mut out, mut since) = (0, Span::ZERO, None::<Instant>);
-        for (at, word) in words.iter().filter(|(at, _)| *at < stretch.to) {
-            match (word, since) {
-                (TagWord::On, None) => {
+        for TagWord { at, tag } in words.iter().filter(|word| word.at < stretch.to) {
+            match (tag, since) {
+                (Some(_), None) => {
                     since = Some(*at);
                     times += u32::from(stretch.holds(*at));
                 }
-                (TagWord::Off, Some(from)) => {
+                (None, Some(from)) => {
                     since = None;
                     out = out + stretch.shares(from, *at);
                 }
-                (TagWord::On, Some(_)) | (TagWord::Off, None) => {}
+                (Some(_), Some(_)) | (None, None) => {}
             }
         }
         out = since.map_or(out, |from| out + stretch.shares(from, stretch.to));

@@ -6,7 +6,7 @@ use proptest::prelude::*;
 use super::chain::Head;
 use super::jws::{self, Link, Signed};
 use crate::card::Role;
-use crate::entry::{Condition, Entry, Fact, Given, Place, Point, Undone};
+use crate::entry::{Condition, Entry, Fact, Given, Happened, Matter, Of, Place, Point, Step, Told, Undone};
 use crate::ids::{BookId, ChoreId, PersonId, SessionId};
 use crate::time::Instant;
 
@@ -82,9 +82,9 @@ pub(crate) fn one_of_each() -> Vec<Entry> {
             condition: Condition::Mess,
             note: Some("chips \"everywhere\",\nand oil \u{2014} \u{1f9f9}".to_owned()),
         },
-        Fact::TaggedOut { machine: machine(), problem: "guard is loose".to_owned() },
+        Fact::TaggedOut { machine: machine(), problem: "guard is loose".to_owned(), photo: None },
         Fact::TagCleared { machine: machine() },
-        Fact::Incident { note: "a cut finger, dressed".to_owned() },
+        Fact::Incident { note: "a cut finger, dressed".to_owned(), told: Told::default() },
         Fact::ClockJumped { seconds: -95 },
         Fact::Unrecognised { what: "weighed".to_owned() },
         Fact::Left,
@@ -109,8 +109,31 @@ pub(crate) fn one_of_each() -> Vec<Entry> {
         Fact::SignedOff { person: "m2".into(), training: "drill".to_owned(), until: Some(out_by) },
         Fact::SignedOff { person: "m2".into(), training: "drill".to_owned(), until: None },
         Fact::RoleGiven { person: "m2".into(), role: Role::Signer },
+        // Since 0.7.
+        Fact::TaggedOut { machine: machine(), problem: "the rest is cracked".to_owned(), photo: Some("q".repeat(43)) },
+        Fact::Incident {
+            note: "a disc burst behind its guard".to_owned(),
+            told: Told {
+                place: Some(Place::Machine(machine())),
+                kind: Some(Happened::NearMiss),
+                first_aid: Some(false),
+            },
+        },
+        noted(Matter::Tag(machine()), Step::WaitsForPart { until: Some(out_by) }, Some("a rest, from the maker")),
+        noted(Matter::Tag(machine()), Step::WaitsForPart { until: None }, None),
+        noted(Matter::Tag(machine()), Step::Mended, Some("new rest, lined up")),
+        noted(Matter::Tag(machine()), Step::Checked, None),
+        noted(Matter::Found, Step::Asked, None),
+        noted(Matter::Found, Step::Remarked, Some("nobody had been told of the pan")),
+        noted(Matter::Incident, Step::Changed, Some("discs are dated now")),
+        noted(Matter::Session, Step::SeenTo, None),
     ];
     (0..).zip(facts).map(|(minutes, fact)| said("m1", minutes, fact)).collect()
+}
+
+fn noted(matter: Matter, step: Step, note: Option<&str>) -> Fact {
+    let of = Of { matter, at: Instant::from_ms(1_780_000_000_000), who: "m2".into() };
+    Fact::Noted { of, step, note: note.map(str::to_owned) }
 }
 
 fn id() -> impl Strategy<Value = String> {
@@ -153,6 +176,36 @@ fn any_standing() -> impl Strategy<Value = Fact> {
     ]
 }
 
+fn any_told() -> impl Strategy<Value = Told> {
+    let kind = proptest::sample::select(vec![Happened::NearMiss, Happened::Incident]);
+    (proptest::option::of(any_place()), proptest::option::of(kind), any::<Option<bool>>())
+        .prop_map(|(place, kind, first_aid)| Told { place, kind, first_aid })
+}
+
+fn any_of() -> impl Strategy<Value = Of> {
+    let matter = prop_oneof![
+        id().prop_map(|machine| Matter::Tag(machine.as_str().into())),
+        Just(Matter::Found),
+        Just(Matter::Incident),
+        Just(Matter::Session),
+    ];
+    (matter, any_instant(), id()).prop_map(|(matter, at, who)| Of { matter, at, who: who.as_str().into() })
+}
+
+fn any_step() -> impl Strategy<Value = Step> {
+    prop_oneof![
+        proptest::option::of(any_instant()).prop_map(|until| Step::WaitsForPart { until }),
+        proptest::sample::select(vec![
+            Step::Remarked,
+            Step::Mended,
+            Step::Checked,
+            Step::Asked,
+            Step::Changed,
+            Step::SeenTo,
+        ]),
+    ]
+}
+
 fn any_fact() -> impl Strategy<Value = Fact> {
     let text = || proptest::option::of(note());
     let short = || proptest::option::of(id());
@@ -190,9 +243,14 @@ fn any_fact() -> impl Strategy<Value = Fact> {
             condition: if clean { Condition::Clean } else { Condition::Mess },
             note,
         }),
-        (id(), note()).prop_map(|(machine, problem)| Fact::TaggedOut { machine: machine.as_str().into(), problem }),
+        (id(), note(), short()).prop_map(|(id, problem, photo)| Fact::TaggedOut {
+            machine: id.as_str().into(),
+            problem,
+            photo,
+        }),
         id().prop_map(|machine| Fact::TagCleared { machine: machine.as_str().into() }),
-        note().prop_map(|note| Fact::Incident { note }),
+        (note(), any_told()).prop_map(|(note, told)| Fact::Incident { note, told }),
+        (any_of(), any_step(), text()).prop_map(|(of, step, note)| Fact::Noted { of, step, note }),
         any::<i64>().prop_map(|seconds| Fact::ClockJumped { seconds }),
         Just(Fact::Left),
         "x_[a-z_]{1,20}".prop_map(|what| Fact::Unrecognised { what }),

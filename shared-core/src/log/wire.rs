@@ -13,7 +13,7 @@ use serde::de::{self, Deserialize, Deserializer, Error as _, MapAccess, Visitor}
 use serde_json::Value;
 
 use crate::card::Role;
-use crate::entry::{Condition, Entry, Fact, Given, Place, Point, Undone};
+use crate::entry::{Condition, Entry, Fact, Given, Happened, Matter, Of, Place, Point, Step, Told, Undone};
 use crate::ids::{ChoreId, DeviceId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId, StopId};
 use crate::time::Instant;
 
@@ -120,11 +120,28 @@ fn fact_of(fields: &Fields) -> Result<Fact, WireFault> {
             condition: fields.condition("state")?,
             note: fields.optional("note", Fields::note)?.map(str::to_owned),
         },
-        "tagged_out" => {
-            Fact::TaggedOut { machine: fields.machine("machine")?, problem: fields.note("problem")?.to_owned() }
-        }
+        "tagged_out" => Fact::TaggedOut {
+            machine: fields.machine("machine")?,
+            problem: fields.note("problem")?.to_owned(),
+            photo: fields.optional("photo", Fields::id)?.map(str::to_owned),
+        },
         "tag_cleared" => Fact::TagCleared { machine: fields.machine("machine")? },
-        "incident" => Fact::Incident { note: fields.note("note")?.to_owned() },
+        "incident" => Fact::Incident {
+            note: fields.note("note")?.to_owned(),
+            told: Told {
+                place: fields.maybe_place()?,
+                kind: fields.optional("kind", Fields::id)?.and_then(happened_of),
+                first_aid: fields.optional("first_aid", Fields::yes_or_no)?,
+            },
+        },
+        "noted" => match matter_of(fields)? {
+            Some(matter) => Fact::Noted {
+                of: Of { matter, at: fields.instant("of_at")?, who: PersonId::new(fields.id("of_who")?) },
+                step: step_of(fields)?,
+                note: fields.optional("note", Fields::note)?.map(str::to_owned),
+            },
+            None => Fact::Unrecognised { what: "noted".to_owned() },
+        },
         "clock_jumped" => Fact::ClockJumped { seconds: fields.seconds("seconds")? },
         "timer_set" => Fact::TimerSet { rings_at: fields.instant("rings_at")? },
         "clear_called" => Fact::ClearCalled { room: RoomId::new(fields.id("room")?) },
@@ -178,18 +195,38 @@ fn write_fact(line: &mut Line, fact: &Fact) {
             line.maybe("photo", photo.as_deref());
         }
         Fact::Found { place, condition, note } => {
-            match place {
-                Place::Machine(machine) => line.text("machine", machine.as_str()),
-                Place::Room(room) => line.text("room", room.as_str()),
-            }
+            write_place(line, place);
             line.text("state", if *condition == Condition::Clean { "clean" } else { "mess" });
             line.maybe("note", note.as_deref());
         }
-        Fact::TaggedOut { machine, problem } => {
+        Fact::TaggedOut { machine, problem, photo } => {
             line.text("machine", machine.as_str());
             line.text("problem", problem);
+            line.maybe("photo", photo.as_deref());
         }
-        Fact::Incident { note } => line.text("note", note),
+        Fact::Incident { note, told } => {
+            line.text("note", note);
+            if let Some(place) = &told.place {
+                write_place(line, place);
+            }
+            line.maybe("kind", told.kind.map(happened_name));
+            if let Some(given) = told.first_aid {
+                line.raw("first_aid", if given { "true" } else { "false" });
+            }
+        }
+        Fact::Noted { of, step, note } => {
+            line.text("of", matter_name(&of.matter));
+            if let Matter::Tag(machine) = &of.matter {
+                line.text("machine", machine.as_str());
+            }
+            line.text("of_at", &of.at.to_string());
+            line.text("of_who", of.who.as_str());
+            line.text("step", step_name(*step));
+            if let Step::WaitsForPart { until: Some(until) } = step {
+                line.text("until", &until.to_string());
+            }
+            line.maybe("note", note.as_deref());
+        }
         Fact::ClockJumped { seconds } => line.raw("seconds", &seconds.to_string()),
         Fact::RoundDone { round } => line.text("round", round.as_str()),
         Fact::ClearCalled { room } => line.text("room", room.as_str()),
@@ -225,6 +262,74 @@ fn write_standing(line: &mut Line, fact: &Fact) {
             line.text("role", role.name());
         }
         _ => {}
+    }
+}
+
+fn write_place(line: &mut Line, place: &Place) {
+    match place {
+        Place::Machine(machine) => line.text("machine", machine.as_str()),
+        Place::Room(room) => line.text("room", room.as_str()),
+    }
+}
+
+/// What a note is about; none of what a newer app may note of.
+fn matter_of(fields: &Fields) -> Result<Option<Matter>, WireFault> {
+    Ok(Some(match fields.id("of")? {
+        "tagged_out" => Matter::Tag(fields.machine("machine")?),
+        "found" => Matter::Found,
+        "incident" => Matter::Incident,
+        "entered" => Matter::Session,
+        _ => return Ok(None),
+    }))
+}
+
+/// The wire name of the line that a note is of.
+fn matter_name(matter: &Matter) -> &'static str {
+    match matter {
+        Matter::Tag(_) => "tagged_out",
+        Matter::Found => "found",
+        Matter::Incident => "incident",
+        Matter::Session => "entered",
+    }
+}
+
+/// A step of a newer app is, here, a remark.
+fn step_of(fields: &Fields) -> Result<Step, WireFault> {
+    Ok(match fields.id("step")? {
+        "waits" => Step::WaitsForPart { until: fields.optional("until", Fields::instant)? },
+        "mended" => Step::Mended,
+        "checked" => Step::Checked,
+        "asked" => Step::Asked,
+        "changed" => Step::Changed,
+        "seen_to" => Step::SeenTo,
+        _ => Step::Remarked,
+    })
+}
+
+fn step_name(step: Step) -> &'static str {
+    match step {
+        Step::Remarked => "remarked",
+        Step::WaitsForPart { .. } => "waits",
+        Step::Mended => "mended",
+        Step::Checked => "checked",
+        Step::Asked => "asked",
+        Step::Changed => "changed",
+        Step::SeenTo => "seen_to",
+    }
+}
+
+fn happened_of(name: &str) -> Option<Happened> {
+    match name {
+        "near_miss" => Some(Happened::NearMiss),
+        "incident" => Some(Happened::Incident),
+        _ => None,
+    }
+}
+
+fn happened_name(kind: Happened) -> &'static str {
+    match kind {
+        Happened::NearMiss => "near_miss",
+        Happened::Incident => "incident",
     }
 }
 
@@ -277,6 +382,7 @@ pub fn what_of(fact: &Fact) -> &str {
         Fact::TaggedOut { .. } => "tagged_out",
         Fact::TagCleared { .. } => "tag_cleared",
         Fact::Incident { .. } => "incident",
+        Fact::Noted { .. } => "noted",
         Fact::ClockJumped { .. } => "clock_jumped",
         Fact::TimerSet { .. } => "timer_set",
         Fact::ClearCalled { .. } => "clear_called",
@@ -443,6 +549,10 @@ impl Fields {
         minutes.ok_or(WireFault::Wrong { field, wanted: "minutes, from 0 to a day's" })
     }
 
+    fn yes_or_no(&self, field: &'static str) -> Result<bool, WireFault> {
+        self.get(field)?.as_bool().ok_or(WireFault::Wrong { field, wanted: "true or false" })
+    }
+
     fn condition(&self, field: &'static str) -> Result<Condition, WireFault> {
         match self.id(field)? {
             "clean" => Ok(Condition::Clean),
@@ -467,11 +577,15 @@ impl Fields {
     }
 
     fn place(&self) -> Result<Place, WireFault> {
+        self.maybe_place()?.ok_or(WireFault::Missing { field: "machine or room" })
+    }
+
+    fn maybe_place(&self) -> Result<Option<Place>, WireFault> {
         let machine = self.optional("machine", Self::machine)?;
         match (machine, self.optional("room", Self::room)?) {
-            (Some(machine), None) => Ok(Place::Machine(machine)),
-            (None, Some(room)) => Ok(Place::Room(room)),
-            (None, None) => Err(WireFault::Missing { field: "machine or room" }),
+            (Some(machine), None) => Ok(Some(Place::Machine(machine))),
+            (None, Some(room)) => Ok(Some(Place::Room(room))),
+            (None, None) => Ok(None),
             (Some(_), Some(_)) => Err(WireFault::Wrong { field: "machine or room", wanted: "one of the two" }),
         }
     }

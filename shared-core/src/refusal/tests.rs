@@ -69,6 +69,8 @@ fn rows() -> Vec<(Refusal, &'static str, &'static str)> {
         (R::NoWords, "", "Sweepbell's own"),
         (R::TooLong { most: 500 }, "500 characters at most.", "Sweepbell's own"),
         (R::NotTagged { machine: text() }, "", "Sweepbell's own"),
+        (R::NotMended { machine: text() }, "", "29 CFR 1910.145(f)"),
+        (R::SecondPerson { machine: text() }, "", "29 CFR 1910.147(e)"),
         (R::StewardsAct, "", "members list"),
         (R::NotASigner { training: text() }, "", "training.signers"),
         (R::OwnSignOff, "", "Sweepbell's own"),

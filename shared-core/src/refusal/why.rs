@@ -82,7 +82,9 @@ impl Refusal {
             Self::NoSession | Self::HasLeft => (because::no_session(words), Ours),
             Self::Sweeping => (because::sweeping(words), Ours),
             Self::MachineElsewhere { .. } => (because::machine_elsewhere(words), Key("machine.room")),
-            Self::TaggedOut { .. } => (because::tagged_out(words), Clause("29 CFR 1910.145(f)")),
+            Self::TaggedOut { .. } | Self::NotMended { .. } => {
+                (because::tagged_out(words), Clause("29 CFR 1910.145(f)"))
+            }
             Self::NotSignedOff { .. } | Self::SignOffExpired { .. } => {
                 (because::not_signed_off(words), KeyAndMembers("machine.training"))
             }
@@ -101,6 +103,7 @@ impl Refusal {
             Self::ChoreWaits { .. } => (because::chore_waits(words), Key("chore.after")),
             Self::NoWatch => (because::no_watch(words), Key("fire_watch")),
             Self::NoWords | Self::TooLong { .. } => (because::no_words(words), Ours),
+            Self::SecondPerson { .. } => (because::second_person(words), Clause("29 CFR 1910.147(e)")),
             Self::StewardsAct => (because::stewards_act(words), Members),
             Self::NotASigner { .. } => (because::not_a_signer(words), KeyAndMembers("training.signers")),
             Self::OwnSignOff => (because::own_sign_off(words), Ours),

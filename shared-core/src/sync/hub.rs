@@ -12,7 +12,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::message::{Rejected, Why};
-use crate::entry::{Entry, Fact};
+use crate::entry::{Entry, Fact, Matter, Of};
 use crate::ids::{DeviceId, PersonId};
 use crate::log::chain::Head;
 use crate::log::erased::Erased;
@@ -282,9 +282,9 @@ enum Place {
     Nowhere(Why),
 }
 
-/// Whether other members' phones are handed a fact. What somebody attested, an incident's words and what this hub
-/// does not know go to the steward alone. Who was inducted, signed off or given a role goes by the members' list and
-/// the cards that the hub makes of it.
+/// Whether other members' phones are handed a fact. What was said of a tag is everybody's: they may not start the machine.
+/// What somebody attested, incidents, what a steward notes of them or of a mess, and what this hub does not know are not.
+/// Who was inducted, signed off or given a role goes by the members' list and the cards that the hub makes of it.
 pub const fn members_may_see(fact: &Fact) -> bool {
     match fact {
         Fact::Entered { .. }
@@ -302,9 +302,11 @@ pub const fn members_may_see(fact: &Fact) -> bool {
         | Fact::TagCleared { .. }
         | Fact::ClearCalled { .. }
         | Fact::BoardName { .. }
+        | Fact::Noted { of: Of { matter: Matter::Tag(_), .. }, .. }
         | Fact::Left => true,
         Fact::Attested { .. }
         | Fact::Incident { .. }
+        | Fact::Noted { .. }
         | Fact::ClockJumped { .. }
         | Fact::TimerSet { .. }
         | Fact::BellHeard
@@ -316,4 +318,14 @@ pub const fn members_may_see(fact: &Fact) -> bool {
         | Fact::RoleGiven { .. }
         | Fact::Unrecognised { .. } => false,
     }
+}
+
+/// Whether a steward's phones are handed a fact: besides what all see, what the shop's rules ask a steward to see to, and
+/// what the times of a trace need. Not what somebody attested, nor whether a member's own timer runs.
+pub const fn stewards_may_see(fact: &Fact) -> bool {
+    members_may_see(fact)
+        || matches!(
+            fact,
+            Fact::Incident { .. } | Fact::Noted { .. } | Fact::ClockJumped { .. } | Fact::SweepUndone { .. }
+        )
 }

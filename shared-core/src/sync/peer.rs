@@ -35,6 +35,8 @@ pub struct Phone {
     forgot: u64,
     /// The shop's revision as last heard.
     shop: String,
+    /// It asks as a steward, who is handed the whole log.
+    whole: bool,
     /// The hub refuses this entry: nothing behind it is sent until it got past.
     blocked_at: Option<u64>,
     /// When the question in flight was asked.
@@ -52,6 +54,7 @@ impl FromJson for Phone {
             since: field_or_default(value, "since")?,
             forgot: field_or_default(value, "forgot")?,
             shop: field_or_default(value, "shop")?,
+            whole: field_or_default(value, "whole")?,
             blocked_at: field(value, "blocked_at")?,
             asked_at: None,
             failures: 0,
@@ -105,6 +108,18 @@ impl Phone {
     /// Whether a question is in flight.
     pub fn is_asking(&self) -> bool {
         self.asked_at.is_some()
+    }
+
+    /// Whether this phone's member is a steward now. Who has become one asks once more from the start: of what was passed
+    /// over before, more is for a steward. Not while a question is in flight, whose answer would go on from elsewhere.
+    pub fn is_stewards(&mut self, steward: bool) {
+        if steward == self.whole || self.is_asking() {
+            return;
+        }
+        self.whole = steward;
+        if steward {
+            self.since = 0;
+        }
     }
 
     /// The next question, unless one is in flight. `waiting` are the phone's own entries in order (those that the

@@ -1,6 +1,6 @@
 //! Book: this phone's own log, line by line, with the names that its ids stand for.
 
-use crate::entry::{Entry, Fact, Place, Point};
+use crate::entry::{Entry, Fact, Matter, Place, Point};
 use crate::ids::{ChoreId, MachineId, RoomId};
 use crate::time::Instant;
 use crate::view::Viewer;
@@ -61,6 +61,10 @@ fn about(viewer: &Viewer, fact: &Fact) -> Option<String> {
         Fact::SignedOff { person, training, .. } => {
             Some([viewer.members.name(person), ", ", viewer.book.training_name(training)].concat())
         }
+        Fact::Noted { of, .. } => match &of.matter {
+            Matter::Tag(id) => machine(id),
+            Matter::Found | Matter::Incident | Matter::Session => None,
+        },
         Fact::RoundDone { round } => viewer.book.round(round).map(|round| round.text.clone()),
         _ => None,
     }
@@ -101,7 +105,7 @@ mod tests {
             (Fact::Attested { statement: "eyes".into() }, Some("eyes is so.")),
             (Fact::MachineStarted { machine: saw(), material: None }, Some("The saw")),
             (Fact::MachineStopped { machine: saw() }, Some("The saw")),
-            (Fact::TaggedOut { machine: saw(), problem: "blade".to_owned() }, Some("The saw")),
+            (Fact::TaggedOut { machine: saw(), problem: "blade".to_owned(), photo: None }, Some("The saw")),
             (Fact::TagCleared { machine: saw() }, Some("The saw")),
             (found(Place::Machine(saw())), Some("The saw")),
             (found(Place::Room(forge())), Some("Room forge")),

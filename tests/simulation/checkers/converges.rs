@@ -91,7 +91,8 @@ fn everything(state: &State) -> Vec<String> {
         format!("{stay:?} {:?}", Session { id: SessionId::outside(), ..session.clone() })
     });
     let found = state.found.iter().map(|found| format!("{found:?}"));
-    sorted(sessions.chain(found).chain(standing(state)).collect())
+    let notes = state.notes.iter().map(|notes| format!("{notes:?}"));
+    sorted(sessions.chain(found).chain(notes).chain(standing(state)).collect())
 }
 
 /// What is seen however old it is: who is in, what is tagged out, which rounds were done.

@@ -1,6 +1,6 @@
 //! What goes on besides: the steward and whoever looks after the hub's machine, liars, and a network that remembers.
 
-use shared_core::entry::{Entry, Fact};
+use shared_core::entry::{Entry, Fact, Told};
 use shared_core::ids::SessionId;
 use shared_core::time::Instant;
 
@@ -59,8 +59,12 @@ impl World {
     /// A copy of a member's key speaks, after what the hub has of it.
     fn twin(&mut self, victim: usize, now: Instant) {
         let (dev, who) = (self.phones[victim].dev.clone(), self.phones[victim].me.clone());
-        let entry =
-            Entry { at: now, session: SessionId::outside(), who, fact: Fact::Incident { note: "me too".into() } };
+        let entry = Entry {
+            at: now,
+            session: SessionId::outside(),
+            who,
+            fact: Fact::Incident { note: "me too".into(), told: Told::default() },
+        };
         let head = self.hub.store.head(&dev);
         let line = adversary::sign(&self.phones[victim].key, &self.shop.books[0].id, &entry, &head);
         self.expected.signed(&dev, &[(head.seq + 1, line.clone())]);

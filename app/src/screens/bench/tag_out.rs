@@ -4,7 +4,7 @@ use leptos::prelude::*;
 use shared_core::command::Command;
 use shared_core::view::room::MachineName;
 
-use crate::intent::use_dispatch;
+use crate::intent::{Ui, use_dispatch};
 use crate::parts::button::{BigButton, QuietButton};
 use crate::parts::field::{Field, Typed};
 use crate::parts::live::live;
@@ -54,17 +54,18 @@ fn What(machine: MachineName, on_close: Callback<()>) -> impl IntoView {
     let dispatch = use_dispatch();
     let problem = RwSignal::new(String::new());
     let label = say::tag(&machine.name);
-    let tag = move |()| {
+    let tag = Callback::new(move |by: fn(Command) -> Ui| {
         let problem = problem.get_untracked();
-        dispatch.act(Command::TagOut { machine: machine.id.clone(), problem });
+        dispatch.ui(by(Command::TagOut { machine: machine.id.clone(), problem, photo: None }));
         on_close.run(());
-    };
+    });
     view! {
         <div class="sheet-body">
             <Field label=say::tag_what() name="problem" value=problem typed=Typed::Sentences hint=say::tag_hint() ready=true />
         </div>
         <div class="acts">
-            <BigButton label on_press=tag />
+            <QuietButton label=say::tag_photo() on_press=move |()| tag.run(Ui::Photograph) />
+            <BigButton label on_press=move |()| tag.run(Ui::Do) />
         </div>
     }
 }

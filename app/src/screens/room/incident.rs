@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 use shared_core::command::Command;
+use shared_core::entry::Told;
 
 use crate::intent::use_dispatch;
 use crate::parts::button::BigButton;
@@ -16,7 +17,7 @@ pub fn IncidentSheet(on_close: Callback<()>) -> impl IntoView {
     let dispatch = use_dispatch();
     let note = RwSignal::new(String::new());
     let tell = move |()| {
-        dispatch.act(Command::ReportIncident { note: note.get_untracked() });
+        dispatch.act(Command::ReportIncident { note: note.get_untracked(), told: Told::default() });
         on_close.run(());
     };
     view! {

@@ -58,7 +58,7 @@ fn Line(row: Kept<Option<ChoreRow>>, is_next: Signal<bool>, begun: Signal<bool>)
     };
     let photograph = Callback::new(move |()| {
         if let Some(chore) = id() {
-            dispatch.ui(Ui::PhotographChore(chore));
+            dispatch.ui(Ui::Photograph(Command::FinishChore { chore, photo: None }));
         }
     });
     view! {

@@ -6,7 +6,6 @@
 use shared_core::command::Command;
 use shared_core::decide::decide;
 use shared_core::entry::Entry;
-use shared_core::ids::ChoreId;
 use shared_core::log::chain::Head;
 use shared_core::log::jws::{self, Link, Signed};
 use shared_core::refusal::Refusal;
@@ -100,12 +99,17 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         Ok((lines, head))
     }
 
-    /// A picture of a chore was taken, or none was: ticked with it, or not at all.
-    pub(super) async fn photographed(&mut self, chore: ChoreId, taken: Result<Option<String>, Fault>) {
+    /// A picture was taken, or none was: the act is done with it, or not at all.
+    pub(super) async fn photographed(&mut self, mut act: Command, taken: Result<Option<String>, Fault>) {
         self.stale = true;
         match taken {
             Ok(None) => {}
-            Ok(photo) => self.act_and_go(Command::FinishChore { chore, photo }).await,
+            Ok(taken) => {
+                if let Command::FinishChore { photo, .. } | Command::TagOut { photo, .. } = &mut act {
+                    *photo = taken;
+                }
+                self.act_and_go(act).await;
+            }
             Err(fault) => self.notice = Some(Notice::NoPhoto(fault)),
         }
     }

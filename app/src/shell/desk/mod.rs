@@ -181,7 +181,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             Ui::ConfirmByPin { who, figures } => self.confirm_by_pin(who, &figures),
             Ui::SetPin(figures) => self.set_pin(&figures),
             Ui::CloseBuddy => self.buddy.close(),
-            Ui::PhotographChore(chore) => self.errands.push(Errand::Photograph(chore)),
+            Ui::Photograph(act) => self.errands.push(Errand::Photograph(act)),
             Ui::JoinWith(code) => self.join_with(code),
             Ui::JoinAs(member) => self.join_as(member),
             Ui::StopJoining => self.stop_joining(),
@@ -218,7 +218,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             }
             Phone::Woke(Wake::Network) => self.sync.online(self.clock.now()),
             Phone::OtherTab => self.reload().await,
-            Phone::Photographed(chore, taken) => self.photographed(chore, taken).await,
+            Phone::Photographed(act, taken) => self.photographed(act, taken).await,
             Phone::Digested(who, digest) => self.digested(who, digest).await,
             Phone::Notices(allowed) => {
                 self.stale = true;

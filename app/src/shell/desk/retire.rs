@@ -41,7 +41,7 @@ pub fn over(loaded: &Loaded, own: Instant, others: Instant) -> Vec<Change> {
             continue;
         }
         changes.push(change);
-        if let Fact::ChoreDone { photo: Some(photo), .. } = entry.fact {
+        if let Fact::ChoreDone { photo: Some(photo), .. } | Fact::TaggedOut { photo: Some(photo), .. } = entry.fact {
             changes.push(Change::PhotoGone(photo));
         }
     }

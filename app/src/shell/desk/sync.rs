@@ -97,6 +97,8 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             }
             return;
         }
+        let steward = self.viewer().and_then(|viewer| viewer.members.get(viewer.me)).is_some_and(|me| me.steward);
+        self.sync.phone.is_stewards(steward);
         let lines: Vec<(u64, &str)> =
             self.ledger.own().iter().map(|own| (own.line.seq, own.line.jws.as_str())).collect();
         if let Some(request) = self.sync.phone.generate(now, &lines, self.ledger.lost()) {

@@ -5,7 +5,7 @@ use shared_core::sync::shop::Carried;
 use shared_core::time::{Instant, Span};
 
 use super::engine::Value;
-use super::{News, Place, Row, Says, Store};
+use super::{News, Place, Row, Says, Store, Whom};
 
 /// A store with nothing in it, and whatever must live as long as it does.
 async fn empty(engine: &str) -> (Store, Place, tempfile::TempDir) {
@@ -90,7 +90,7 @@ async fn a_reader_never_sees_a_cursor_before_an_earlier_one(engine: &str) {
     let (mut got, mut cursor) = (0, 0);
     while got < 4 * EACH {
         let over = writing.iter().all(tokio::task::JoinHandle::is_finished);
-        let pulled = second.pull(&"reader".into(), cursor, NOW).await.expect("pulled");
+        let pulled = second.pull(&"reader".into(), cursor, Whom::Member, NOW).await.expect("pulled");
         assert!(pulled.cursor >= cursor);
         (got, cursor) = (got + pulled.lines.len() as u64, pulled.cursor);
         assert!(!over || pulled.more || got == 4 * EACH, "{got} of {} were handed out", 4 * EACH);
@@ -98,7 +98,10 @@ async fn a_reader_never_sees_a_cursor_before_an_earlier_one(engine: &str) {
     for writer in writing {
         writer.await.expect("no panic");
     }
-    assert_eq!(second.pull(&"reader".into(), cursor, NOW).await.expect("pulled").lines, Vec::<String>::new());
+    assert_eq!(
+        second.pull(&"reader".into(), cursor, Whom::Member, NOW).await.expect("pulled").lines,
+        Vec::<String>::new()
+    );
 }
 
 /// However many: whole statements, and what is left over.
@@ -137,14 +140,18 @@ async fn nothing_is_handed_out_from_the_first_unproved_line_on(engine: &str) {
         change.commit().await.expect("committed");
     }
     let pulled = async || {
-        let pulled = store.pull(&"reader".into(), 0, NOW).await.expect("pulled");
+        let pulled = store.pull(&"reader".into(), 0, Whom::Member, NOW).await.expect("pulled");
         (pulled.lines.len(), pulled.more)
     };
     assert_eq!(pulled().await, (2, false));
     // None of these lines opens: all that were vouched for are set aside, and the rest is handed out.
     assert!(store.prove_some().await.expect("proved") && !store.prove_some().await.expect("looked"));
     assert_eq!(pulled().await, (3, false));
-    assert_eq!(store.pull(&dev, 0, NOW).await.expect("pulled").unsigned.len(), 6, "and its phone is told");
+    assert_eq!(
+        store.pull(&dev, 0, Whom::Member, NOW).await.expect("pulled").unsigned.len(),
+        6,
+        "and its phone is told"
+    );
 }
 
 async fn entries_are_neither_changed_nor_removed(engine: &str) {

@@ -6,7 +6,7 @@ use ed25519_dalek::{Signature, Signer as _, SigningKey};
 use expect_test::{Expect, expect};
 use proptest::prelude::*;
 
-use crate::entry::Fact;
+use crate::entry::{Fact, Told};
 use crate::log::jws::{self, JWS_BYTES_MAX};
 use crate::log::testing::{Writer, any_entry, key, said};
 use crate::log::wire::{self, NOTE_CHARS_MAX};
@@ -198,7 +198,7 @@ fn what_passes_the_check_can_be_signed() {
     writer.head.seq = jws::SEQ_MAX - 1;
     writer.head.hash = "h".repeat(43);
     for (note, whole) in [("\u{1f9f9}", true), ("\u{0}", false)] {
-        let entry = said("m1", 0, Fact::Incident { note: note.repeat(NOTE_CHARS_MAX) });
+        let entry = said("m1", 0, Fact::Incident { note: note.repeat(NOTE_CHARS_MAX), told: Told::default() });
         assert_eq!(wire::check(&entry).is_ok(), whole, "{note:?}");
         assert_eq!(jws::open(&jws::sign(&entry, &writer.link(), &writer.key).jws).is_ok(), whole, "{note:?}");
     }

@@ -3,7 +3,7 @@
 use expect_test::{Expect, expect};
 use proptest::prelude::*;
 
-use crate::entry::Fact;
+use crate::entry::{Fact, Step, Told};
 use crate::log::testing::{any_entry, one_of_each};
 use crate::log::wire::{NOTE_CHARS_MAX, read_line, write};
 
@@ -63,13 +63,23 @@ fn lines_are_written_as_the_contract_says() {
         "what":"inducted","person":"m2"}
         "what":"signed_off","person":"m2","training":"drill","until":"2026-04-24T06:06:40Z"}
         "what":"signed_off","person":"m2","training":"drill"}
-        "what":"role_given","person":"m2","role":"signer"}"#]]
+        "what":"role_given","person":"m2","role":"signer"}
+        "what":"tagged_out","machine":"pillar-drill","problem":"the rest is cracked","photo":"qqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqq"}
+        "what":"incident","note":"a disc burst behind its guard","machine":"pillar-drill","kind":"near_miss","first_aid":false}
+        "what":"noted","of":"tagged_out","machine":"pillar-drill","of_at":"2026-05-28T20:26:40Z","of_who":"m2","step":"waits","until":"2026-04-24T06:06:40Z","note":"a rest, from the maker"}
+        "what":"noted","of":"tagged_out","machine":"pillar-drill","of_at":"2026-05-28T20:26:40Z","of_who":"m2","step":"waits"}
+        "what":"noted","of":"tagged_out","machine":"pillar-drill","of_at":"2026-05-28T20:26:40Z","of_who":"m2","step":"mended","note":"new rest, lined up"}
+        "what":"noted","of":"tagged_out","machine":"pillar-drill","of_at":"2026-05-28T20:26:40Z","of_who":"m2","step":"checked"}
+        "what":"noted","of":"found","of_at":"2026-05-28T20:26:40Z","of_who":"m2","step":"asked"}
+        "what":"noted","of":"found","of_at":"2026-05-28T20:26:40Z","of_who":"m2","step":"remarked","note":"nobody had been told of the pan"}
+        "what":"noted","of":"incident","of_at":"2026-05-28T20:26:40Z","of_who":"m2","step":"changed","note":"discs are dated now"}
+        "what":"noted","of":"entered","of_at":"2026-05-28T20:26:40Z","of_who":"m2","step":"seen_to"}"#]]
     .assert_eq(&facts.join("\n"));
 }
 
 #[test]
 fn what_a_newer_app_adds_is_no_error() {
-    let line = |rest| format!(r#"{{"at":"2026-05-04T09:07:42+02:00","session":"s","who":"p",{rest}}}"#);
+    let line = |rest: &str| format!(r#"{{"at":"2026-05-04T09:07:42+02:00","session":"s","who":"p",{rest}}}"#);
     let entry =
         read_line(&line(r#""what":"left","mood":{"good":[1,2]},"seq":9"#)).expect("unknown fields are passed over");
     assert_eq!((entry.fact, entry.at.to_string().as_str()), (Fact::Left, "2026-05-04T07:07:42Z"));
@@ -78,6 +88,17 @@ fn what_a_newer_app_adds_is_no_error() {
     let entry =
         read_line(&line(r#""what":"machine_started","machine":"saw","material":null"#)).expect("null is absent");
     assert_eq!(entry.fact, Fact::MachineStarted { machine: "saw".into(), material: None });
+    let of = r#""of_at":"2026-05-04T09:07:42Z","of_who":"p""#;
+    let noted = |of_what: &str, step: &str| {
+        let rest = format!(r#""what":"noted","of":"{of_what}",{of},"step":"{step}""#);
+        read_line(&line(&rest)).expect("kept")
+    };
+    let entry = noted("a dream", "mended");
+    assert_eq!(entry.fact, Fact::Unrecognised { what: "noted".to_owned() });
+    let entry = noted("found", "framed");
+    assert!(matches!(entry.fact, Fact::Noted { step: Step::Remarked, .. }), "a step of a newer app is a remark");
+    let entry = read_line(&line(r#""what":"incident","note":"x","kind":"quake""#)).expect("kept");
+    assert_eq!(entry.fact, Fact::Incident { note: "x".to_owned(), told: Told::default() });
 }
 
 #[test]
@@ -108,6 +129,10 @@ fn what_is_wrong_is_named() {
     );
     check(r#""what":"found","room":"b","state":"dirty""#, expect!["`state` should be `clean` or `mess`"]);
     check(r#""what":"clock_jumped","seconds":"4""#, expect!["`seconds` should be a whole number of seconds"]);
+    let of = r#""what":"noted","of_at":"2026-05-04T09:07:42Z","of_who":"p","step":"mended""#;
+    check(of, expect!["`of` is missing"]);
+    check(&format!(r#"{of},"of":"tagged_out""#), expect!["`machine` is missing"]);
+    check(r#""what":"incident","note":"a","first_aid":"no""#, expect!["`first_aid` should be true or false"]);
     check(r#""what":"round_done""#, expect!["`round` is missing"]);
     check(r#""room":"a""#, expect!["`what` is missing"]);
     check(r#""what":"left","what":"left""#, expect!["not a JSON object: a key stands in it twice at line 1 column 81"]);

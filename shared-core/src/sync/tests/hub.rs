@@ -3,12 +3,12 @@
 use std::collections::BTreeMap;
 
 use super::Hub;
-use crate::entry::Fact;
+use crate::entry::{Fact, Told};
 use crate::log::chain::Head;
 use crate::log::testing::{Writer, minute, one_of_each, said};
 use crate::log::wire::what_of;
 use crate::log::{jws, wire};
-use crate::sync::hub::{Intake, Judged, LostStretch, ONE_BY_ONE_MAX, Push, Taken, members_may_see};
+use crate::sync::hub::{Intake, Judged, LostStretch, ONE_BY_ONE_MAX, Push, Taken, members_may_see, stewards_may_see};
 use crate::sync::message::{PROTOCOL, Rejected, SyncRequest, Why};
 use crate::sync::peer::Phone;
 
@@ -76,7 +76,7 @@ fn a_second_story_is_refused_where_it_parts() {
 #[test]
 fn what_counts_for_nothing_takes_its_place_and_is_told_until_heard() {
     let (mut hub, mut writer) = (Hub::default(), Writer::new(1));
-    let too_long = Fact::Incident { note: "x".repeat(wire::NOTE_CHARS_MAX + 1) };
+    let too_long = Fact::Incident { note: "x".repeat(wire::NOTE_CHARS_MAX + 1), told: Told::default() };
     let entries = [
         said("m1", 0, Fact::WatchRound),
         said("m2", 1, Fact::Left),
@@ -114,19 +114,25 @@ fn what_was_declared_lost_is_recorded_and_passed_over() {
     assert!(matches!(intake.take(&lines[6]), Taken::Stored { after: Some(LostStretch { from: 6, to: 6 }), .. }));
 }
 
-/// The steward alone reads what somebody attested, what went wrong, and what is not understood.
+/// Nobody is handed what somebody attested or whether their timer runs; the steward alone what went wrong and what became of it.
 #[test]
 fn members_see_what_they_need_and_no_more() {
-    let hidden: Vec<_> = one_of_each()
-        .iter()
-        .filter(|entry| !members_may_see(&entry.fact))
-        .map(|entry| what_of(&entry.fact).to_owned())
-        .collect();
     let seldom = ["attested", "incident", "clock_jumped", "weighed", "timer_set", "bell_heard", "sweep_undone"];
     let walks = ["walked", "walked", "walk_done"];
     // Cards and the members' list carry these.
     let standing = ["inducted", "inducted", "signed_off", "signed_off", "role_given"];
-    assert_eq!(hidden, [&seldom[..], &walks, &standing].concat());
+    let hidden = |may_see: fn(&Fact) -> bool| -> Vec<String> {
+        let all = one_of_each();
+        let hidden = all.iter().filter(|entry| !may_see(&entry.fact)).map(|entry| match &entry.fact {
+            Fact::Noted { of, .. } => format!("noted of {:?}", of.matter),
+            fact => what_of(fact).to_owned(),
+        });
+        hidden.collect()
+    };
+    let notes = ["noted of Found", "noted of Found", "noted of Incident", "noted of Session"];
+    assert_eq!(hidden(members_may_see), [&seldom[..], &walks, &standing, &["incident"], &notes].concat());
+    let from_stewards = ["attested", "weighed", "timer_set", "bell_heard"];
+    assert_eq!(hidden(stewards_may_see), [&from_stewards[..], &walks, &standing].concat());
 }
 
 /// A push as a phone that was taken apart makes it: entry `unsigned` bears a signature of nothing, and the next names it.

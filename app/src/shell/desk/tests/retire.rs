@@ -35,7 +35,7 @@ fn answered_from(phone: &mut Phone, head: Head, change: impl FnOnce(&mut SyncAns
 fn evening(phone: &mut Phone, tag: Option<&str>) {
     phone.come_in();
     if let Some(problem) = tag {
-        phone.act(Command::TagOut { machine: "saw".into(), problem: problem.into() });
+        phone.act(Command::TagOut { machine: "saw".into(), problem: problem.into(), photo: None });
     }
     phone.act(Command::Leave);
 }

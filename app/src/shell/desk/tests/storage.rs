@@ -97,12 +97,13 @@ fn a_picture_that_does_not_fit_never_holds_a_chore_up() {
     let mut ada = Phone::joined(1);
     ada.come_in();
     ada.act(Command::StartSweep { crew: 1 });
-    ada.ui(Ui::PhotographChore("forge/floor".into()));
-    assert!(ada.errands.contains(&Errand::Photograph("forge/floor".into())));
-    let shown = ada.send(Intent::Phone(Told::Photographed("forge/floor".into(), Err(Fault::Full))));
+    let floor = || Command::FinishChore { chore: "forge/floor".into(), photo: None };
+    ada.ui(Ui::Photograph(floor()));
+    assert!(ada.errands.contains(&Errand::Photograph(floor())));
+    let shown = ada.send(Intent::Phone(Told::Photographed(floor(), Err(Fault::Full))));
     assert_eq!(shown.notice, Some(Notice::NoPhoto(Fault::Full)));
-    ada.send(Intent::Phone(Told::Photographed("forge/floor".into(), Ok(None))));
+    ada.send(Intent::Phone(Told::Photographed(floor(), Ok(None))));
     assert_eq!(ada.said().last().map(String::as_str), Some("sweep_started"));
-    ada.send(Intent::Phone(Told::Photographed("forge/floor".into(), Ok(Some("sha".into())))));
+    ada.send(Intent::Phone(Told::Photographed(floor(), Ok(Some("sha".into())))));
     assert_eq!(ada.said().last().map(String::as_str), Some("chore_done"));
 }
