@@ -134,14 +134,7 @@ fn fact_of(fields: &Fields) -> Result<Fact, WireFault> {
                 first_aid: fields.optional("first_aid", Fields::yes_or_no)?,
             },
         },
-        "noted" => match matter_of(fields)? {
-            Some(matter) => Fact::Noted {
-                of: Of { matter, at: fields.instant("of_at")?, who: PersonId::new(fields.id("of_who")?) },
-                step: step_of(fields)?,
-                note: fields.optional("note", Fields::note)?.map(str::to_owned),
-            },
-            None => Fact::Unrecognised { what: "noted".to_owned() },
-        },
+        "noted" => noted_of(fields)?,
         "clock_jumped" => Fact::ClockJumped { seconds: fields.seconds("seconds")? },
         "timer_set" => Fact::TimerSet { rings_at: fields.instant("rings_at")? },
         "clear_called" => Fact::ClearCalled { room: RoomId::new(fields.id("room")?) },
@@ -270,6 +263,16 @@ fn write_place(line: &mut Line, place: &Place) {
         Place::Machine(machine) => line.text("machine", machine.as_str()),
         Place::Room(room) => line.text("room", room.as_str()),
     }
+}
+
+/// What more is said of an earlier line.
+fn noted_of(fields: &Fields) -> Result<Fact, WireFault> {
+    let Some(matter) = matter_of(fields)? else { return Ok(Fact::Unrecognised { what: "noted".to_owned() }) };
+    Ok(Fact::Noted {
+        of: Of { matter, at: fields.instant("of_at")?, who: PersonId::new(fields.id("of_who")?) },
+        step: step_of(fields)?,
+        note: fields.optional("note", Fields::note)?.map(str::to_owned),
+    })
 }
 
 /// What a note is about; none of what a newer app may note of.
