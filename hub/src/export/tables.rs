@@ -89,14 +89,14 @@ impl Table {
             }),
             Self::Tags => said(known, &["at", "who", "machine", "what", "problem"], |entry| {
                 let (machine, what, problem) = match &entry.fact {
-                    Fact::TaggedOut { machine, problem } => (machine, "tagged_out", Some(problem.as_str())),
+                    Fact::TaggedOut { machine, problem, .. } => (machine, "tagged_out", Some(problem.as_str())),
                     Fact::TagCleared { machine } => (machine, "tag_cleared", None),
                     _ => return None,
                 };
                 Some(vec![entry.at.into(), who(entry), machine.as_str().into(), what.into(), problem.into()])
             }),
             Self::Incidents => said(known, &["at", "who", "session", "note"], |entry| match &entry.fact {
-                Fact::Incident { note } => {
+                Fact::Incident { note, .. } => {
                     Some(vec![entry.at.into(), who(entry), session(entry), note.as_str().into()])
                 }
                 _ => None,

@@ -103,7 +103,8 @@ fn what_was_found_is_counted_by_place_and_hour() {
 
 #[test]
 fn a_tag_is_out_from_its_first_word_to_its_last() {
-    let on = |minute| said("noor", minute, Fact::TaggedOut { machine: "saw".into(), problem: "guard".into() });
+    let on =
+        |minute| said("noor", minute, Fact::TaggedOut { machine: "saw".into(), problem: "guard".into(), photo: None });
     let off = |minute| said("bram", minute, Fact::TagCleared { machine: "saw".into() });
     for (log, from, to, told) in [
         (vec![on(10), off(40)], 0, 100, Some((1, 30, false))),

@@ -11,7 +11,8 @@ use base64ct::{Base64UrlUnpadded, Encoding as _};
 use ed25519_dalek::{Signature, Signer as _, SigningKey, VerifyingKey};
 use sha2::{Digest as _, Sha256};
 
-use super::wire::{self, BODY_BYTES_MAX, Fields, Line, WireFault};
+use super::fields::{Fields, Line};
+use super::wire::{self, BODY_BYTES_MAX, WireFault};
 use crate::entry::Entry;
 use crate::ids::{BookId, DeviceId};
 

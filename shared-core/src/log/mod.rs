@@ -8,6 +8,7 @@
 
 pub mod chain;
 pub mod erased;
+mod fields;
 pub mod jws;
 #[cfg(feature = "remember-proofs")]
 mod proven;

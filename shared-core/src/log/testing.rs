@@ -96,6 +96,15 @@ pub(crate) fn one_of_each() -> Vec<Entry> {
         // Since 0.4.
         Fact::TimerSet { rings_at: Instant::from_ms(out_by.ms() - 900_000) },
         Fact::ClearCalled { room: "fitting".into() },
+    ];
+    let facts = facts.into_iter().chain(since_0_5(out_by));
+    (0..).zip(facts).map(|(minutes, fact)| said("m1", minutes, fact)).collect()
+}
+
+/// What 0.5 and later releases know of.
+fn since_0_5(out_by: Instant) -> Vec<Fact> {
+    let machine = || "pillar-drill".into();
+    vec![
         // Since 0.5.
         Fact::BellHeard,
         Fact::SweepUndone { why: Undone::OthersSweep },
@@ -127,8 +136,7 @@ pub(crate) fn one_of_each() -> Vec<Entry> {
         noted(Matter::Found, Step::Remarked, Some("nobody had been told of the pan")),
         noted(Matter::Incident, Step::Changed, Some("discs are dated now")),
         noted(Matter::Session, Step::SeenTo, None),
-    ];
-    (0..).zip(facts).map(|(minutes, fact)| said("m1", minutes, fact)).collect()
+    ]
 }
 
 fn noted(matter: Matter, step: Step, note: Option<&str>) -> Fact {

@@ -6,16 +6,9 @@
 //!
 //! Whoever holds a line keeps its text: an unrecognised fact cannot be written back from its name alone.
 
-use std::collections::BTreeMap;
-use std::fmt;
-
-use serde::de::{self, Deserialize, Deserializer, Error as _, MapAccess, Visitor};
-use serde_json::Value;
-
-use crate::card::Role;
+use super::fields::{Fields, Line};
 use crate::entry::{Condition, Entry, Fact, Given, Happened, Matter, Of, Place, Point, Step, Told, Undone};
-use crate::ids::{ChoreId, DeviceId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId, StopId};
-use crate::time::Instant;
+use crate::ids::{ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
 
 /// The longest body that is read, in bytes: a note of [`NOTE_CHARS_MAX`] four-byte characters fits.
 pub const BODY_BYTES_MAX: usize = 8 * 1024;
@@ -126,14 +119,7 @@ fn fact_of(fields: &Fields) -> Result<Fact, WireFault> {
             photo: fields.optional("photo", Fields::id)?.map(str::to_owned),
         },
         "tag_cleared" => Fact::TagCleared { machine: fields.machine("machine")? },
-        "incident" => Fact::Incident {
-            note: fields.note("note")?.to_owned(),
-            told: Told {
-                place: fields.maybe_place()?,
-                kind: fields.optional("kind", Fields::id)?.and_then(happened_of),
-                first_aid: fields.optional("first_aid", Fields::yes_or_no)?,
-            },
-        },
+        "incident" => Fact::Incident { note: fields.note("note")?.to_owned(), told: told_of(fields)? },
         "noted" => noted_of(fields)?,
         "clock_jumped" => Fact::ClockJumped { seconds: fields.seconds("seconds")? },
         "timer_set" => Fact::TimerSet { rings_at: fields.instant("rings_at")? },
@@ -199,27 +185,9 @@ fn write_fact(line: &mut Line, fact: &Fact) {
         }
         Fact::Incident { note, told } => {
             line.text("note", note);
-            if let Some(place) = &told.place {
-                write_place(line, place);
-            }
-            line.maybe("kind", told.kind.map(happened_name));
-            if let Some(given) = told.first_aid {
-                line.raw("first_aid", if given { "true" } else { "false" });
-            }
+            write_told(line, told);
         }
-        Fact::Noted { of, step, note } => {
-            line.text("of", matter_name(&of.matter));
-            if let Matter::Tag(machine) = &of.matter {
-                line.text("machine", machine.as_str());
-            }
-            line.text("of_at", &of.at.to_string());
-            line.text("of_who", of.who.as_str());
-            line.text("step", step_name(*step));
-            if let Step::WaitsForPart { until: Some(until) } = step {
-                line.text("until", &until.to_string());
-            }
-            line.maybe("note", note.as_deref());
-        }
+        Fact::Noted { of, step, note } => write_noted(line, of, *step, note.as_deref()),
         Fact::ClockJumped { seconds } => line.raw("seconds", &seconds.to_string()),
         Fact::RoundDone { round } => line.text("round", round.as_str()),
         Fact::ClearCalled { room } => line.text("room", room.as_str()),
@@ -258,11 +226,41 @@ fn write_standing(line: &mut Line, fact: &Fact) {
     }
 }
 
+fn write_told(line: &mut Line, told: &Told) {
+    if let Some(place) = &told.place {
+        write_place(line, place);
+    }
+    line.maybe("kind", told.kind.map(happened_name));
+    if let Some(given) = told.first_aid {
+        line.raw("first_aid", if given { "true" } else { "false" });
+    }
+}
+
+fn write_noted(line: &mut Line, of: &Of, step: Step, note: Option<&str>) {
+    line.text("of", matter_name(&of.matter));
+    if let Matter::Tag(machine) = &of.matter {
+        line.text("machine", machine.as_str());
+    }
+    line.text("of_at", &of.at.to_string());
+    line.text("of_who", of.who.as_str());
+    line.text("step", step_name(step));
+    if let Step::WaitsForPart { until: Some(until) } = step {
+        line.text("until", &until.to_string());
+    }
+    line.maybe("note", note);
+}
+
 fn write_place(line: &mut Line, place: &Place) {
     match place {
         Place::Machine(machine) => line.text("machine", machine.as_str()),
         Place::Room(room) => line.text("room", room.as_str()),
     }
+}
+
+/// What was ticked beside the words of an incident.
+fn told_of(fields: &Fields) -> Result<Told, WireFault> {
+    let kind = fields.optional("kind", Fields::id)?.and_then(happened_of);
+    Ok(Told { place: fields.maybe_place()?, kind, first_aid: fields.optional("first_aid", Fields::yes_or_no)? })
 }
 
 /// What more is said of an earlier line.
@@ -411,247 +409,4 @@ fn thousandths(minutes: f64) -> String {
     let (whole, rest) = (milli.unsigned_abs() / 1_000, milli.unsigned_abs() % 1_000);
     let text = format!("{sign}{whole}.{rest:03}");
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
-}
-
-/// A JSON object that is being written, keys in the order they are given.
-pub(super) struct Line(String);
-
-impl Line {
-    fn open() -> Self {
-        Self("{".to_owned())
-    }
-
-    /// Takes up an object that was closed, to add to it.
-    pub(super) fn reopen(mut closed: String) -> Self {
-        closed.pop();
-        Self(closed)
-    }
-
-    pub(super) fn close(mut self) -> String {
-        self.0.push('}');
-        self.0
-    }
-
-    /// A field whose value is JSON already.
-    pub(super) fn raw(&mut self, key: &str, json: &str) {
-        if self.0.len() > 1 {
-            self.0.push(',');
-        }
-        self.0.push('"');
-        self.0.push_str(key);
-        self.0.push_str("\":");
-        self.0.push_str(json);
-    }
-
-    pub(super) fn text(&mut self, key: &str, text: &str) {
-        let json = serde_json::to_string(text).expect("a string is always JSON");
-        self.raw(key, &json);
-    }
-
-    fn until(&mut self, until: Option<Instant>) {
-        if let Some(until) = until {
-            self.text("until", &until.to_string());
-        }
-    }
-
-    fn maybe(&mut self, key: &str, text: Option<&str>) {
-        if let Some(text) = text {
-            self.text(key, text);
-        }
-    }
-}
-
-/// A flat JSON object, each key once.
-pub(super) struct Fields(BTreeMap<String, Value>);
-
-impl Fields {
-    pub(super) fn read(json: &str, max: usize) -> Result<Self, WireFault> {
-        if json.len() > max {
-            return Err(WireFault::TooLong { bytes: json.len(), max });
-        }
-        serde_json::from_str(json).map_err(|fault| WireFault::NotAnObject { why: fault.to_string() })
-    }
-
-    fn get(&self, field: &'static str) -> Result<&Value, WireFault> {
-        match self.0.get(field) {
-            None | Some(Value::Null) => Err(WireFault::Missing { field }),
-            Some(value) => Ok(value),
-        }
-    }
-
-    /// A field that may be left out, or be null.
-    fn optional<'a, T>(
-        &'a self,
-        field: &'static str,
-        read: fn(&'a Self, &'static str) -> Result<T, WireFault>,
-    ) -> Result<Option<T>, WireFault> {
-        match read(self, field) {
-            Err(WireFault::Missing { .. }) => Ok(None),
-            read => read.map(Some),
-        }
-    }
-
-    /// Text within [`ID_BYTES_MAX`]; it may be empty where the caller knows a meaning for that.
-    pub(super) fn short(&self, field: &'static str) -> Result<&str, WireFault> {
-        let wanted = "text of at most 256 bytes";
-        let text = self.get(field)?.as_str().ok_or(WireFault::Wrong { field, wanted })?;
-        if text.len() > ID_BYTES_MAX { Err(WireFault::Wrong { field, wanted }) } else { Ok(text) }
-    }
-
-    fn id(&self, field: &'static str) -> Result<&str, WireFault> {
-        match self.short(field)? {
-            "" => Err(WireFault::Wrong { field, wanted: "text that is not empty" }),
-            text => Ok(text),
-        }
-    }
-
-    fn yes(&self, field: &'static str) -> Result<bool, WireFault> {
-        self.get(field)?.as_bool().ok_or(WireFault::Wrong { field, wanted: "true or false" })
-    }
-
-    fn note(&self, field: &'static str) -> Result<&str, WireFault> {
-        let wanted = "text of at most 2,000 characters";
-        let text = self.get(field)?.as_str().ok_or(WireFault::Wrong { field, wanted })?;
-        if text.chars().count() > NOTE_CHARS_MAX { Err(WireFault::Wrong { field, wanted }) } else { Ok(text) }
-    }
-
-    fn machine(&self, field: &'static str) -> Result<MachineId, WireFault> {
-        self.id(field).map(MachineId::new)
-    }
-
-    fn room(&self, field: &'static str) -> Result<RoomId, WireFault> {
-        self.id(field).map(RoomId::new)
-    }
-
-    pub(super) fn device(&self, field: &'static str) -> Result<DeviceId, WireFault> {
-        self.id(field).map(DeviceId::new)
-    }
-
-    fn instant(&self, field: &'static str) -> Result<Instant, WireFault> {
-        let text = self.id(field)?;
-        Instant::parse(text).ok_or(WireFault::Wrong { field, wanted: "an RFC 3339 date and time" })
-    }
-
-    /// A whole number from 1.
-    pub(super) fn count(&self, field: &'static str) -> Result<u64, WireFault> {
-        let count = self.get(field)?.as_u64().filter(|count| *count > 0);
-        count.ok_or(WireFault::Wrong { field, wanted: "a whole number from 1" })
-    }
-
-    fn crew(&self, field: &'static str) -> Result<u32, WireFault> {
-        let wanted = "a whole number of people, from 1";
-        u32::try_from(self.count(field)?).map_err(|_| WireFault::Wrong { field, wanted })
-    }
-
-    fn seconds(&self, field: &'static str) -> Result<i64, WireFault> {
-        self.get(field)?.as_i64().ok_or(WireFault::Wrong { field, wanted: "a whole number of seconds" })
-    }
-
-    fn minutes(&self, field: &'static str) -> Result<f64, WireFault> {
-        let minutes = self.get(field)?.as_f64().filter(|minutes| (0.0..=CHORE_MINUTES_MAX).contains(minutes));
-        minutes.ok_or(WireFault::Wrong { field, wanted: "minutes, from 0 to a day's" })
-    }
-
-    fn yes_or_no(&self, field: &'static str) -> Result<bool, WireFault> {
-        self.get(field)?.as_bool().ok_or(WireFault::Wrong { field, wanted: "true or false" })
-    }
-
-    fn condition(&self, field: &'static str) -> Result<Condition, WireFault> {
-        match self.id(field)? {
-            "clean" => Ok(Condition::Clean),
-            "mess" => Ok(Condition::Mess),
-            _ => Err(WireFault::Wrong { field, wanted: "`clean` or `mess`" }),
-        }
-    }
-
-    fn role(&self, field: &'static str) -> Result<Role, WireFault> {
-        let wanted = "`member`, `signer` or `steward`";
-        Role::named(self.id(field)?).ok_or(WireFault::Wrong { field, wanted })
-    }
-
-    fn point(&self) -> Result<Point, WireFault> {
-        let stop = self.optional("stop", Self::id)?;
-        match (stop, self.optional("statement", Self::id)?) {
-            (Some(stop), None) => Ok(Point::Stop(StopId::new(stop))),
-            (None, Some(statement)) => Ok(Point::Statement(StatementId::new(statement))),
-            (None, None) => Err(WireFault::Missing { field: "stop or statement" }),
-            (Some(_), Some(_)) => Err(WireFault::Wrong { field: "stop or statement", wanted: "one of the two" }),
-        }
-    }
-
-    fn place(&self) -> Result<Place, WireFault> {
-        self.maybe_place()?.ok_or(WireFault::Missing { field: "machine or room" })
-    }
-
-    fn maybe_place(&self) -> Result<Option<Place>, WireFault> {
-        let machine = self.optional("machine", Self::machine)?;
-        match (machine, self.optional("room", Self::room)?) {
-            (Some(machine), None) => Ok(Some(Place::Machine(machine))),
-            (None, Some(room)) => Ok(Some(Place::Room(room))),
-            (None, None) => Ok(None),
-            (Some(_), Some(_)) => Err(WireFault::Wrong { field: "machine or room", wanted: "one of the two" }),
-        }
-    }
-}
-
-impl<'de> Deserialize<'de> for Fields {
-    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        from.deserialize_any(EachKeyOnce)
-    }
-}
-
-/// Two readers of one object could otherwise believe two different values of a repeated key.
-struct EachKeyOnce;
-
-impl<'de> Visitor<'de> for EachKeyOnce {
-    type Value = Fields;
-
-    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("an object")
-    }
-
-    // What is no object is said so by each of these, without serde's own words for what stands there: they bring the
-    // writer of floats and its tables along.
-    fn visit_unit<E: de::Error>(self) -> Result<Fields, E> {
-        Err(not_an_object())
-    }
-
-    fn visit_bool<E: de::Error>(self, _: bool) -> Result<Fields, E> {
-        Err(not_an_object())
-    }
-
-    fn visit_i64<E: de::Error>(self, _: i64) -> Result<Fields, E> {
-        Err(not_an_object())
-    }
-
-    fn visit_u64<E: de::Error>(self, _: u64) -> Result<Fields, E> {
-        Err(not_an_object())
-    }
-
-    fn visit_f64<E: de::Error>(self, _: f64) -> Result<Fields, E> {
-        Err(not_an_object())
-    }
-
-    fn visit_str<E: de::Error>(self, _: &str) -> Result<Fields, E> {
-        Err(not_an_object())
-    }
-
-    fn visit_seq<A: de::SeqAccess<'de>>(self, _: A) -> Result<Fields, A::Error> {
-        Err(not_an_object())
-    }
-
-    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Fields, A::Error> {
-        let mut fields = BTreeMap::new();
-        while let Some((key, value)) = map.next_entry::<String, Value>()? {
-            if fields.contains_key(&key) {
-                return Err(A::Error::custom("a key stands in it twice"));
-            }
-            fields.insert(key, value);
-        }
-        Ok(Fields(fields))
-    }
-}
-
-fn not_an_object<E: de::Error>() -> E {
-    E::custom("it is not an object")
 }
