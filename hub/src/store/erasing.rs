@@ -19,8 +19,6 @@ use super::{Cells, Change, News, Store, StoreError};
 
 /// So many lines are looked at, and at most so many erased, at once.
 const PAGE: i64 = 1_000;
-/// What may name another member: [`named`].
-const NAMING: [&str; 3] = ["buddy_confirmed", "buddy_left", "noted"];
 /// A phone is told of so many stretches at once.
 const STRETCHES_MAX: i64 = 500;
 
@@ -190,7 +188,7 @@ impl Change {
 }
 
 /// The wire names of facts that may name somebody else ([`named`]).
-const NAMING: [&str; 5] = ["buddy_confirmed", "buddy_left", "inducted", "signed_off", "role_given"];
+const NAMING: [&str; 6] = ["buddy_confirmed", "buddy_left", "inducted", "signed_off", "role_given", "noted"];
 
 /// A line about a member.
 struct Found {
