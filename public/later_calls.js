@@ -20,6 +20,7 @@ const CALLS = {
   not_out: { says: 'call-not-out', opens: '/room' },
   long_past: { says: 'call-long-past', opens: '/room' },
   clear: { says: 'bell-clear', opens: '/room' },
+  try: { says: 'call-try', opens: '/bench' },
   watch_cut_short: { says: 'call-watch-cut-short', opens: '/room' },
 };
 // What a newer hub says, or what cannot be read.

@@ -1,9 +1,31 @@
-// The bell's voice: two rising tones, a shake, and a notice of the phone's own. Decides nothing about when.
+// The bell's voice: two rising tones, a shake, its words aloud, and a notice of the phone's own. Decides nothing about when.
+
+// How bells come on this phone, as its owner chose: "mute" (flash and shake alone), "say" (aloud as well), "night" (softer).
+const KEPT = "sweepbell.bells";
+const NIGHT = { from: 22, until: 7, level: 0.25 };
+
+export const manner = () => localStorage.getItem(KEPT) ?? "";
+export function setManner(words) {
+  localStorage.setItem(KEPT, words);
+  flashAsChosen();
+}
+const chose = (word) => manner().includes(word);
+// Whoever hears nothing sees the flash, even where motion is unwanted elsewhere: slower then.
+const flashAsChosen = () => document.documentElement.classList.toggle("bells-seen", chose("mute"));
+
+// How loud, from 0 to 1, at an hour of the phone's own clock.
+export function level(words, hour) {
+  if (words.includes("mute")) return 0;
+  const night = hour >= NIGHT.from || hour < NIGHT.until;
+  return words.includes("night") && night ? NIGHT.level : 1;
+}
 
 let audio = null;
+let said = "";
 
 // Browsers give sound to a page only once it has been touched.
 export function unlockOnTouch() {
+  flashAsChosen();
   const unlock = () => {
     try {
       audio ??= new AudioContext();
@@ -18,24 +40,32 @@ export function unlockOnTouch() {
 // Whether a ring would be heard, as far as the browser tells.
 export const audible = () => audio?.state === "running";
 
-// `rounds` times a low tone and a higher one. The pair is told apart from machines by its step, not by its loudness.
 export function ring(lowHz, highHz, rounds) {
-  if (!audio) return;
+  aloud(said);
+  const loud = level(manner(), new Date().getHours());
+  if (!audio || !loud) return;
   audio.resume();
-  const level = audio.createDynamicsCompressor();
-  level.connect(audio.destination);
-  let at = audio.currentTime + 0.02;
+  sound(audio, audio.currentTime + 0.02, lowHz, highHz, rounds, loud);
+}
+
+// `rounds` times a low tone and a higher one, the first round softer: a start makes nobody jump at a machine. The pair is told
+// apart from machines by its step, not by its loudness.
+export function sound(into, at, lowHz, highHz, rounds, loud) {
+  const out = into.createGain();
+  out.gain.value = loud;
+  out.connect(into.destination);
   for (let round = 0; round < rounds; round++) {
+    const peak = round ? 0.9 : 0.45;
     for (const hz of [lowHz, highHz]) {
-      const tone = audio.createOscillator();
-      const gain = audio.createGain();
+      const tone = into.createOscillator();
+      const gain = into.createGain();
       tone.type = "square";
       tone.frequency.value = hz;
       gain.gain.setValueAtTime(0, at);
-      gain.gain.linearRampToValueAtTime(0.9, at + 0.02);
-      gain.gain.setValueAtTime(0.9, at + 0.26);
+      gain.gain.linearRampToValueAtTime(peak, at + 0.02);
+      gain.gain.setValueAtTime(peak, at + 0.26);
       gain.gain.linearRampToValueAtTime(0, at + 0.3);
-      tone.connect(gain).connect(level);
+      tone.connect(gain).connect(out);
       tone.start(at);
       tone.stop(at + 0.3);
       at += 0.32;
@@ -44,8 +74,20 @@ export function ring(lowHz, highHz, rounds) {
   }
 }
 
+// A phone that is felt and not heard shakes twice as long.
 export function shake(pattern) {
-  navigator.vibrate?.(Array.from(pattern));
+  const once = Array.from(pattern);
+  navigator.vibrate?.(chose("mute") ? [...once, 300, ...once] : once);
+}
+
+export const speaks = () => Boolean(self.speechSynthesis);
+
+function aloud(text) {
+  if (!text || !chose("say") || !speaks()) return;
+  const words = new SpeechSynthesisUtterance(text);
+  words.lang = document.documentElement.lang;
+  speechSynthesis.cancel();
+  speechSynthesis.speak(words);
 }
 
 // granted, denied, default, or none where there are no notices.
@@ -57,6 +99,8 @@ export async function askForNotices() {
 
 // One notice per tag: a later bell takes the earlier one's place. False when none could be shown.
 export async function notice(title, body, tag) {
+  said = `${title} ${body}`;
+  aloud(said);
   try {
     if (self.Notification?.permission !== "granted") return false;
     const worker = await navigator.serviceWorker?.getRegistration();
@@ -70,6 +114,8 @@ export async function notice(title, body, tag) {
 
 // The bell was heard: its notice has no more to say.
 export async function closeNotices(tag) {
+  said = "";
+  self.speechSynthesis?.cancel();
   const worker = await navigator.serviceWorker?.getRegistration().catch(() => undefined);
   for (const shown of (await worker?.getNotifications({ tag })) ?? []) shown.close();
 }

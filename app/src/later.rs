@@ -65,6 +65,8 @@ pub struct Later {
     pub cautions: fn() -> AnyView,
     /// The first pages.
     pub welcome: fn() -> AnyView,
+    /// What is asked of an answer to a bell.
+    pub bell_answer: fn(screens::bell::Answer) -> AnyView,
     /// The sheet between two buddies.
     pub buddy: fn(BuddySheet) -> AnyView,
     /// The camera sheet.
@@ -115,6 +117,7 @@ pub fn later() {
         board: screens::board::screen,
         cautions: screens::cautions::screen,
         welcome: screens::welcome::pages,
+        bell_answer: screens::bell_answer::asked,
         buddy: screens::buddy_confirm::sheet,
         scan: screens::scan::opened,
         over_bench: screens::bench::later_sheet,

@@ -31,12 +31,16 @@ test.afterAll(async () => {
 test.beforeEach(async () => (service = await startPushService()));
 test.afterEach(async () => service.stop());
 
-async function inSession(browser, subscription, options, who = 'Noor') {
-  const phone = await openPhone(browser, hub, options);
+// Joined, and rung by the hub, as Book lets it.
+async function armed(browser, subscription, who = 'Noor') {
+  const phone = await openPhone(browser, hub);
   await subscribeAt(phone.context, subscription);
   await joined(phone, who);
-  await arrive(phone, 'Forge');
-  await hearBell(phone, 'Stop. Start sweeping.', 'I need more time');
+  await phone.go('Book');
+  const line = phone.page.locator('.pocket');
+  await expect(line).toContainText(UNASKED);
+  await phone.tap('Let the hub ring it');
+  await expect(line).toContainText(ARMED);
   return phone;
 }
 
@@ -49,16 +53,15 @@ async function putAway(page) {
   });
 }
 
-test('a touch on Bench lets the hub ring this phone, and the bell is shown by the worker', async ({ browser }) => {
-  const noor = await inSession(browser, service.subscription);
+test('a touch lets the hub ring this phone, and the bell is shown by the worker', async ({ browser }) => {
+  const noor = await armed(browser, service.subscription);
+  await noor.go('Door');
+  await arrive(noor, 'Forge');
   const line = noor.page.locator('.pocket');
-  await expect(line).toContainText(UNASKED);
-  await noor.hears("Set the phone's own timer as well.");
-  await noor.tap('Let the hub ring it');
   await expect(line).toContainText(ARMED);
   await expect(line.getByRole('button')).toHaveCount(0);
 
-  // Nobody has answered the bell; who subscribes now still hears of it, sealed for this phone alone.
+  // The bell is due at once, and said to this phone alone, sealed.
   await expect.poll(() => service.told.length).toBe(1);
   const told = JSON.parse(service.told[0]);
   expect(told).toMatchObject({ what: 'sweep_bell', late_minutes: 0 });
@@ -104,11 +107,10 @@ test('a bell that rings while the page is out of sight is shown as a notice by i
 });
 
 test('a sweep bell that nobody answers rings the phone of somebody near', async ({ browser }) => {
-  const ilse = await inSession(browser, service.subscription, {}, 'Ilse');
-  await ilse.tap('Let the hub ring it');
-  await expect(ilse.page.locator('.pocket')).toContainText(ARMED);
-  await ilse.tap('Start sweeping');
-  await ilse.tap('Just me');
+  const ilse = await armed(browser, service.subscription, 'Ilse');
+  await ilse.go('Door');
+  await arrive(ilse, 'Forge');
+  await hearBell(ilse, 'Stop. Start sweeping.', 'Sweeping now');
   // Noor came in almost three minutes ago, by a clock that is behind, and puts the phone away.
   const noor = await openPhone(browser, hub, { behindMs: 172_000 });
   await joined(noor, 'Noor');
@@ -125,16 +127,13 @@ test('a sweep bell that nobody answers rings the phone of somebody near', async 
 });
 
 test('an address that the browser changed is told anew, and one that is given back is forgotten', async ({ browser }) => {
-  const noor = await inSession(browser, service.subscription);
-  await noor.tap('Let the hub ring it');
-  await expect(noor.page.locator('.pocket')).toContainText(ARMED);
+  const noor = await armed(browser, service.subscription);
   const told = () => noor.page.evaluate(async () => (await (await fetch('/api/push')).json()).endpoint);
   const moved = { ...service.subscription, endpoint: `${service.origin}/moved` };
   await subscribeAt(noor.context, moved);
-  await noor.open('/bench');
+  await noor.open('/book');
   await expect.poll(told).toBe(moved.endpoint);
   await expect(noor.page.locator('.pocket')).toContainText(ARMED);
-  await noor.go('Book');
   await noor.tap('No longer ring it');
   await expect.poll(told).toBe(null);
   await expect(noor.page.locator('.pocket')).toContainText(UNASKED);
@@ -160,13 +159,34 @@ for (const [what, options, script, words] of [
 }
 
 test('a browser that gives no address, and a hub out of reach, are said', async ({ browser }) => {
-  const noor = await inSession(browser, null);
+  const noor = await openPhone(browser, hub);
+  await subscribeAt(noor.context, null);
+  await joined(noor, 'Noor');
+  await noor.go('Book');
   const line = noor.page.locator('.pocket');
   await noor.tap('Let the hub ring it');
   await expect(line).toContainText(/^The browser gave no address to ring\./);
   await noor.settled();
   await noor.offline();
-  await noor.open('/bench');
+  await noor.open('/book');
   await expect(line).toContainText(/^Whether the hub rings this phone is known once it is reached again\./);
+  await noor.close();
+});
+
+test('a try comes a little later, and says that it is one', async ({ browser }) => {
+  const noor = await armed(browser, service.subscription);
+  await noor.go('Door');
+  await arrive(noor, 'Forge');
+  await hearBell(noor, 'Stop. Start sweeping.', 'Sweeping now');
+  await noor.go('Bench');
+  const before = service.told.length;
+  await noor.tap('Bells in a pocket');
+  await noor.tap('Ring it as a try');
+  await noor.hears(/^In 10 seconds the hub rings this phone/);
+  await expect.poll(() => service.told.length, { timeout: 20_000 }).toBe(before + 1);
+  const told = service.told.at(-1);
+  expect(JSON.parse(told)).toMatchObject({ what: 'try', late_minutes: 0 });
+  const shown = await pushed(noor.page, hub.origin, told, (all) => all.some(({ title }) => title.startsWith('A try')));
+  expect(shown.find(({ title }) => title.startsWith('A try'))).toMatchObject({ title: 'A try: the hub reaches this phone.' });
   await noor.close();
 });

@@ -6,7 +6,7 @@
 // state is a row here, and is then measured, read, photographed and worked without a mouse like all others.
 
 import { expect } from '@playwright/test';
-import { arrive, attestAll, joined, machine, scanAsk, startMachine, startSweep, tickNext } from './acts.js';
+import { arrive, attestAll, joined, machine, scanAsk, startMachine, tickNext } from './acts.js';
 import { openPhone, passUntil } from './phone.js';
 import { clockAfter, instantOf } from './shop_time.js';
 
@@ -231,6 +231,7 @@ export const STORIES = [
       { state: 'Bench with nothing running', come: (phone) => phone.hears('Machines') },
       { state: 'Bench with hot work on', come: (phone) => startMachine(phone, 'Angle grinder') },
       at('Sweep', 'Sweep before it begins'),
+      behind('how many sweep', 'Start sweeping'),
       {
         state: 'the bell of the last spark',
         come: (phone) => phone.go('Bench').then(() => bellOf(phone, 'Last spark', 'Last spark. No more hot work.')),
@@ -246,10 +247,10 @@ export const STORIES = [
       {
         state: 'the sweep bell',
         come: (phone) => bellOf(phone, 'Sweep from', 'Stop. Start sweeping.'),
-        leave: (phone) => phone.tap('To the sweep'),
       },
-      behind('how many sweep', 'Start sweeping'),
-      { state: 'Sweep', come: (phone) => startSweep(phone).then(() => tickNext(phone)) },
+      behind('the sweep bell: how much longer', 'I need more time'),
+      behind('the sweep bell: why it is not swept', 'I have left'),
+      { state: 'Sweep', come: (phone) => phone.tap('Sweeping now').then(() => tickNext(phone)) },
       behind('before leaving', 'Leave'),
       {
         state: 'Book with an evening',

@@ -1,14 +1,19 @@
 //! A bell over everything: full screen, warning yellow, one sentence and one act.
 //!
-//! It flashes at most once a second (WCAG 2.2, 2.3.1 allows three) and not at all under reduced motion. When it rings
+//! Bells that ask for an act are answered by one: sweeping, a later out-by, or having left. To put such a bell off without an
+//! answer is not offered. It flashes at most once a second (WCAG 2.2, 2.3.1 allows three) and not at all under reduced motion. When it rings
 //! and for how long is decided elsewhere; a bell that rang late says so.
 
 use leptos::attr::custom::custom_attribute;
 use leptos::html::Dialog;
 use leptos::prelude::*;
 use shared_core::bell::Bell;
+use shared_core::command::Command;
 use shared_core::ids::MachineId;
+use shared_core::view::bench::BenchView;
 
+use super::later::{Spot, later};
+use super::sweep::leaves_clean;
 use super::time::shop_clock;
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::button::QuietButton;
@@ -17,7 +22,7 @@ use crate::parts::sign::{SafetySign, Sign};
 use crate::route::Route;
 use crate::shell::address::{Step, use_go};
 use crate::store::{AppView, Ringing, use_app_view};
-use crate::words::bell as say;
+use crate::words::{bell as say, frame};
 
 /// The bell that rings, if one does.
 #[component]
@@ -33,22 +38,34 @@ enum Then {
     Nothing,
     /// To the close-down.
     Sweep,
-    /// To Bench, where out-by can be moved.
+    /// To Bench, where the machine is stopped.
     Bench,
+    /// To say something more first.
+    Say(Answer),
+    /// Out, with nothing missing.
+    Leave,
     /// To the muster list.
     Muster,
     /// Ask for a buddy at this machine.
     Ask(MachineId),
 }
 
-/// The words of a bell, and what its main and its other act do.
+/// An answer of which more has to be said. What is asked then is of the later part (`screens::bell_answer`).
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Answer {
+    /// More time: how much, and what it costs.
+    MoreTime,
+    /// Left already: why is the sweep not done?
+    HaveLeft,
+}
+
+/// The words of a bell, and its acts, the main one last.
 struct Said {
     name: String,
     heading: &'static str,
     next: &'static str,
     times: Option<String>,
-    main: (&'static str, Then),
-    other: (&'static str, Then),
+    acts: Vec<(&'static str, Then)>,
 }
 
 #[component]
@@ -63,27 +80,45 @@ fn RingingBell(ringing: Ringing) -> impl IntoView {
     });
     let said = words_of(view, &ringing);
     let late_minutes = ringing.late.minutes_up();
+    let more = RwSignal::new(None::<Answer>);
     let act = Callback::new(move |then: Then| {
+        if let Then::Say(answer) = then {
+            more.set(Some(answer));
+            return;
+        }
         dispatch.ui(Ui::Hush);
         match then {
-            Then::Nothing => {}
-            Then::Sweep => go(Route::Sweep, Step::Onward),
+            Then::Nothing | Then::Say(_) => {}
+            Then::Sweep => {
+                // Where a machine runs still, the screen says so first.
+                if begins_alone(view) {
+                    dispatch.act(Command::StartSweep { crew: 1 });
+                }
+                go(Route::Sweep, Step::Onward);
+            }
+            Then::Leave => dispatch.act(Command::Leave),
             Then::Bench => go(Route::Bench, Step::Onward),
             Then::Muster => go(Route::Room, Step::Onward),
             Then::Ask(machine) => dispatch.ui(Ui::AskBuddy { machine: Some(machine), to: None }),
         }
     });
-    let ((main, main_then), (other, other_then)) = (said.main, said.other);
+    let may_be_put_off = said.acts.iter().any(|(_, then)| *then == Then::Nothing);
+    let acts = StoredValue::new(said.acts);
     view! {
         <dialog
             class="bell"
+            class:is-answering=move || more.get().is_some()
             role="alertdialog"
             aria-label=said.heading
             aria-describedby="bell-next"
             node_ref=dialog
             on:cancel=move |event: leptos::ev::Event| {
                 event.prevent_default();
-                act.run(Then::Nothing);
+                if more.get_untracked().is_some() {
+                    more.set(None);
+                } else if may_be_put_off {
+                    act.run(Then::Nothing);
+                }
             }
         >
             <div class="bell-body" {..custom_attribute("tabindex", "0")}>
@@ -97,15 +132,46 @@ fn RingingBell(ringing: Ringing) -> impl IntoView {
                     {said.next}
                 </p>
                 {(late_minutes > 1).then(|| view! { <p>{say::late(late_minutes)}</p> }.into_any())}
+                {live(move || more.get().map(|answer| later(Spot::Section, move |later| (later.bell_answer)(answer))))}
             </div>
             <div class="acts">
-                <QuietButton label=other on_press=move |()| act.run(other_then.clone()) />
-                <button type="button" class="bell-main" {..custom_attribute("autofocus", "")} on:click=move |_| act.run(main_then.clone())>
-                    {main}
-                </button>
+                {live(move || {
+                    Some(
+                        if more.get().is_some() {
+                            view! { <QuietButton label=frame::back() on_press=move |()| more.set(None) /> }.into_any()
+                        } else {
+                            acts.with_value(|acts| buttons(acts, act))
+                        },
+                    )
+                })}
             </div>
         </dialog>
     }
+}
+
+/// The main act last, where a thumb is.
+fn buttons(acts: &[(&'static str, Then)], act: Callback<Then>) -> AnyView {
+    let mut buttons = Vec::with_capacity(acts.len());
+    for (place, (label, then)) in acts.iter().enumerate() {
+        let (label, then) = (*label, then.clone());
+        buttons.push(if place + 1 < acts.len() {
+            view! { <QuietButton label on_press=move |()| act.run(then.clone()) /> }.into_any()
+        } else {
+            view! {
+                <button type="button" class="bell-main" {..custom_attribute("autofocus", "")} on:click=move |_| act.run(then.clone())>
+                    {label}
+                </button>
+            }
+            .into_any()
+        });
+    }
+    buttons.into_any()
+}
+
+/// Whether the sweep can begin by one word: it has not begun, and nothing runs.
+fn begins_alone(view: AppView) -> bool {
+    view.sweep
+        .with_untracked(|sweep| sweep.as_ref().is_some_and(|sweep| sweep.began.is_none() && sweep.running.is_empty()))
 }
 
 /// How a bell reads as a notice of the phone's own: its sentence, and what to do.
@@ -146,22 +212,41 @@ fn words_of(view: AppView, ringing: &Ringing) -> Said {
     let clock = shop_clock(view, ringing.at);
     let machine = ringing.machine.clone().unwrap_or_default();
     let heard = (say::heard(), Then::Nothing);
-    let more_time = (say::more_time(), Then::Bench);
-    let sweeping = (say::sweeping_now(), Then::Sweep);
-    let (name, main, other) = match &ringing.bell {
-        Bell::First => (say::name_first(&clock), heard, more_time),
-        Bell::Sweep => (say::name_sweep(&clock), sweeping, more_time),
-        Bell::Last => (say::name_last(&clock), sweeping, more_time),
-        Bell::LastSpark => (say::name_last_spark(&clock), heard, more_time),
-        Bell::Clear => (say::name_clear(&clock), (say::muster(), Then::Muster), (say::heard(), Then::Nothing)),
-        Bell::BuddyLapsing(id) => (say::name_buddy(&clock, &machine), (say::ask_again(), Then::Ask(id.clone())), heard),
+    let (name, acts) = match &ringing.bell {
+        Bell::First => (say::name_first(&clock), vec![more_time(view), Some(heard)]),
+        Bell::Sweep => (say::name_sweep(&clock), answers(view)),
+        Bell::Last => (say::name_last(&clock), answers(view)),
+        Bell::LastSpark => (say::name_last_spark(&clock), vec![more_time(view), Some(heard)]),
+        Bell::Clear => (say::name_clear(&clock), vec![Some(heard), Some((say::muster(), Then::Muster))]),
+        Bell::BuddyLapsing(id) => {
+            let ask = (say::ask_again(), Then::Ask(id.clone()));
+            (say::name_buddy(&clock, &machine), vec![Some(heard), Some(ask)])
+        }
         Bell::BuddyLapsed(id) => {
-            let stop = (say::heard(), Then::Bench);
-            (say::name_buddy(&clock, &machine), stop, (say::ask_again(), Then::Ask(id.clone())))
+            let (ask, stop) = ((say::ask_again(), Then::Ask(id.clone())), (say::heard(), Then::Bench));
+            (say::name_buddy(&clock, &machine), vec![Some(ask), Some(stop)])
         }
     };
     let times = if ringing.bell == Bell::First { times_ahead(view) } else { None };
-    Said { name, heading: heading(&ringing.bell), next: next(&ringing.bell), times, main, other }
+    let acts = acts.into_iter().flatten().collect();
+    Said { name, heading: heading(&ringing.bell), next: next(&ringing.bell), times, acts }
+}
+
+/// The answers to a bell that asks for an act.
+fn answers(view: AppView) -> Vec<Option<(&'static str, Then)>> {
+    let (begun, clean) = view.sweep.with_untracked(|sweep| {
+        let sweep = sweep.as_ref();
+        (sweep.is_some_and(|sweep| sweep.began.is_some()), sweep.is_some_and(leaves_clean))
+    });
+    let main = if begun { say::go_on() } else { say::sweeping_now() };
+    let left = if clean { Then::Leave } else { Then::Say(Answer::HaveLeft) };
+    vec![Some((say::have_left(), left)), more_time(view), Some((main, Then::Sweep))]
+}
+
+/// More time, if out-by can move at all.
+fn more_time(view: AppView) -> Option<(&'static str, Then)> {
+    let movable = view.bench.with_untracked(|bench| bench.as_ref().is_some_and(BenchView::may_stay_longer));
+    movable.then(|| (say::more_time(), Then::Say(Answer::MoreTime)))
 }
 
 /// When the sweep is and when the member must be out.

@@ -7,6 +7,7 @@
 //! draws plain values. The present instant is read at leaves alone ([`time`]).
 
 pub mod bell;
+pub mod bell_answer;
 pub mod bench;
 pub mod board;
 pub mod book;

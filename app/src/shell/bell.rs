@@ -1,4 +1,4 @@
-//! The bell's voice: sound, a shake, and a notice of the phone's own.
+//! The bell's voice: sound, a shake, its words aloud, and a notice of the phone's own.
 //!
 //! When a bell rings is `shared_core::bell`'s to say, from stored instants; this file only makes it heard. The flash is
 //! the screen's (at most three a second, none under reduced motion). Sound needs one touch of the page beforehand.
@@ -14,6 +14,13 @@ extern "C" {
     pub fn unlock_on_touch();
     /// Whether a ring would be heard, as far as the browser tells.
     pub fn audible() -> bool;
+    /// How bells come on this phone, as its owner chose: words of `bell.js`.
+    pub fn manner() -> String;
+    /// Keeps that.
+    #[wasm_bindgen(js_name = setManner)]
+    pub fn set_manner(words: &str);
+    /// Whether this browser can say a bell's words aloud.
+    pub fn speaks() -> bool;
     #[wasm_bindgen(js_name = ring)]
     fn js_ring(low_hz: f64, high_hz: f64, rounds: u32);
     fn shake(pattern_ms: &[u32]);

@@ -3,7 +3,7 @@
 use shared_core::entry::{Condition, Fact, Matter, Step, Undone};
 use shared_core::time::Instant;
 
-use super::said::{facts as said, matter, step as steps};
+use super::said::{bell, facts as said, matter, step as steps};
 
 /// What happened, with the name of what it is about.
 pub fn line(fact: &Fact, about: Option<&str>) -> String {
@@ -90,4 +90,14 @@ pub fn day(at: Instant) -> String {
     let mut text = at.to_string();
     text.truncate(DATE_CHARS);
     text
+}
+
+/// The same as an answer of whoever has left.
+pub fn why_left(why: Undone) -> &'static str {
+    match why {
+        Undone::NotTicked => bell::left_not_ticked(),
+        Undone::OthersSweep => bell::left_others_sweep(),
+        Undone::HadToGo => bell::left_had_to_go(),
+        Undone::Unsaid => bell::left_unsaid(),
+    }
 }

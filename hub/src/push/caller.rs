@@ -157,6 +157,22 @@ impl Caller {
     }
 }
 
+/// Rings one phone as a try, in so many seconds; of use for a minute after that.
+pub(crate) fn try_later(hub: &Arc<Hub>, to: Subscription, in_seconds: u32) {
+    let hub = Arc::clone(hub);
+    tokio::spawn(async move {
+        tokio::select! {
+            () = tokio::time::sleep(Duration::from_secs(in_seconds.into())) => {}
+            () = hub.stop.asked() => return,
+        }
+        let now = clock::now();
+        let topic = hub.sender.key.topic(to.dev.as_str(), "try");
+        let text = message::text_of_try(now, &topic);
+        let message = Message { text: &text, topic: &topic, until: now + Span::from_minutes(1) };
+        send(&hub, &Semaphore::new(1), &to, &message).await;
+    });
+}
+
 /// Sends it, and tries again while that is of use. A phone that is gone is not written to any more.
 async fn send(hub: &Hub, slots: &Semaphore, to: &Subscription, message: &Message<'_>) {
     let mut tries = TRIES_AFTER.into_iter();

@@ -4,6 +4,7 @@ use p256::PublicKey;
 use serde_json::json;
 use shared_core::call::Call;
 use shared_core::ids::{DeviceId, PersonId};
+use shared_core::time::Instant;
 
 use crate::secret;
 
@@ -44,12 +45,17 @@ pub(super) fn text(call: &Call, tag: &str) -> String {
     json!({ "what": call.said.what, "at": call.said.at.ms(), "late_minutes": late_minutes, "tag": tag }).to_string()
 }
 
+/// A try, as its phone is told it.
+pub(super) fn text_of_try(now: Instant, tag: &str) -> String {
+    json!({ "what": "try", "at": now.ms(), "late_minutes": 0, "tag": tag }).to_string()
+}
+
 #[cfg(test)]
 mod tests {
     use std::collections::BTreeSet;
 
     use shared_core::call::{Said, What};
-    use shared_core::time::{Instant, Span};
+    use shared_core::time::Span;
 
     use super::*;
     use crate::push::seal::FILLED_BYTES;

@@ -22,6 +22,13 @@ pub struct PushSet {
     pub subscription: Option<PushAt>,
 }
 
+/// The answer to `POST /api/push/try`: this phone is rung once, as a try.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PushTried {
+    /// In so many seconds.
+    pub in_seconds: u32,
+}
+
 /// A subscription as a browser writes it (Push API, `PushSubscription.toJSON`).
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct PushAt {

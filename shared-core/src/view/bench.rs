@@ -38,6 +38,8 @@ pub struct BenchView {
     pub attested_until: Instant,
     /// The phone's own timer.
     pub timer: Timer,
+    /// Whether the room's board may name the member when it rings for them.
+    pub on_board: bool,
     /// When somebody else called everybody out of this room, if that was in this session and not long ago.
     pub clear_called: Option<Instant>,
 }
@@ -61,6 +63,21 @@ pub struct Times {
     pub optimal: bool,
     /// When one would be free although out-by cannot be kept: hot work ended too late for its watch and the chores.
     pub late_until: Option<Instant>,
+}
+
+/// Whoever asks for more time gets these minutes at least.
+pub const MORE_MINUTES_MIN: i64 = 5;
+
+impl BenchView {
+    /// From when on more time counts: from out-by, or from now where that is past.
+    pub fn longer_from(&self, now: Instant) -> Instant {
+        self.out_by.max(now)
+    }
+
+    /// Whether the rules let the member stay [`MORE_MINUTES_MIN`] longer at all.
+    pub fn may_stay_longer(&self) -> bool {
+        self.out_by_range.1 >= self.longer_from(self.out_by_range.0) + Span::from_minutes(MORE_MINUTES_MIN)
+    }
 }
 
 impl Times {
@@ -184,6 +201,7 @@ pub fn bench(viewer: &Viewer) -> Option<BenchView> {
         from: session.from,
         out_by: session.out_by,
         out_by_range: crate::decide::arrive::out_by_range_of(viewer.book, session, viewer.now),
+        on_board: session.on_board,
         clear_called: clear_called(viewer, &session.room)
             .filter(|(at, by)| *at >= session.from && *by != viewer.me)
             .map(|(at, _)| at),

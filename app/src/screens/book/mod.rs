@@ -29,6 +29,7 @@ use crate::intent::Wanted;
 use crate::words::book as say;
 
 pub use self::pages::page;
+pub use self::phones::answered;
 
 /// The screen.
 pub fn screen() -> AnyView {

@@ -49,7 +49,7 @@ pub fn Phone() -> impl IntoView {
             <Look />
             <Speech />
             <MayShowNotices />
-            {pocket::line(true)}
+            {pocket::line(pocket::Offer::End)}
             <OwnFigures />
             {home_screen("soft")}
             <a class="plain-link" href=Route::Cautions.href()>

@@ -15,11 +15,24 @@ use crate::shell::push::{self, Push};
 use crate::store::use_app_view;
 use crate::words::pocket as say;
 
+use super::trial::trial;
+
 /// Where the hub is told: the answer has another shape than what is looked up.
 const SET: &str = "/api/push?set";
 
-/// The line; where `ending`, with the way back.
-pub fn line(ending: bool) -> AnyView {
+/// What is offered beside the line once the hub rings this phone.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Offer {
+    /// Nothing.
+    Nothing,
+    /// A try.
+    Trial,
+    /// The way back.
+    End,
+}
+
+/// The line.
+pub fn line(offer: Offer) -> AnyView {
     let (view, dispatch) = (use_app_view(), use_dispatch());
     let (stands, hub) = (RwSignal::new(None::<Push>), RwSignal::new(None::<PushState>));
     dispatch.ui(Ui::Ask(Asked { path: Asked::PUSH, body: String::new() }));
@@ -61,6 +74,7 @@ pub fn line(ending: bool) -> AnyView {
         tell(&door, "null");
         stands.set(Some(Push::Unasked));
     });
+    let trial = trial();
     live(move || {
         let hub = hub.get();
         let (words, act) = match stands.get()? {
@@ -70,7 +84,12 @@ pub fn line(ending: bool) -> AnyView {
             Push::Unasked if hub.is_some() => (say::unasked(), Some((say::arm(), arm))),
             Push::Failed if hub.is_some() => (say::failed(), Some((say::arm(), arm))),
             Push::Armed(json) if hub.is_some_and(|hub| is_told(&json, &hub)) => {
-                (say::armed(), ending.then(|| (say::end(), end)))
+                let act = match offer {
+                    Offer::Nothing => None,
+                    Offer::Trial => Some((say::try_hub(), trial)),
+                    Offer::End => Some((say::end(), end)),
+                };
+                (say::armed(), act)
             }
             Push::Armed(_) | Push::Unasked | Push::Failed => (say::unreached(), None),
         };

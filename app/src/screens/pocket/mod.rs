@@ -3,8 +3,11 @@
 //! Says no more than is known. A web page alone rings no locked phone without a network, so it asks for the phone's own timer,
 //! whose only witness is its owner; a calendar file is a backup, and said to be one.
 
+mod browsers;
 mod hub;
+mod manner;
 mod timer;
+mod trial;
 
 use leptos::attr::custom::custom_attribute;
 use leptos::prelude::*;
@@ -12,9 +15,12 @@ use shared_core::bell::Bell;
 use shared_core::time::Span;
 use shared_core::view::reach::Timer;
 
-pub use self::hub::line;
+pub use self::hub::{Offer, line};
 
+use self::browsers::browsers;
+use self::manner::Manner;
 use self::timer::TimerAndCalendar;
+use self::trial::coming;
 use super::bell::as_notice;
 use super::bench::Over;
 use super::time::shop_clock;
@@ -33,7 +39,7 @@ pub fn on_bench(over: RwSignal<Option<Over>>) -> AnyView {
     let view = use_app_view();
     view! {
         <section class="pocket-line">
-            {line(false)}
+            {line(Offer::Nothing)}
             <p class="soft">{screen(view)} " " {own_timer(view, Some(say::own_timer()))}</p>
             <QuietButton label=say::more() on_press=move |()| over.set(Some(Over::Pocket)) />
         </section>
@@ -91,9 +97,12 @@ pub fn sheet(on_close: Close) -> AnyView {
                 </section>
                 <section class="pocket-way">
                     <h2>{say::with_network()}</h2>
-                    {line(false)}
+                    {line(Offer::Trial)}
+                    {coming()}
                 </section>
                 <TimerAndCalendar />
+                <Manner />
+                {browsers()}
             </div>
         </Sheet>
     }

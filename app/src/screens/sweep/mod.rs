@@ -17,7 +17,7 @@ use super::bench::{NoSession, Over, Rule, asks, overlay};
 use super::time::shop_clock;
 use super::why::refused;
 use crate::intent::use_dispatch;
-use crate::parts::button::BigButton;
+use crate::parts::button::{BigButton, QuietButton};
 use crate::parts::figures::BigFigure;
 use crate::parts::kept::{Kept, kept};
 use crate::parts::live::live;
@@ -48,8 +48,13 @@ fn field<T: Clone + PartialEq + Send + Sync + 'static>(
     kept(move || view.sweep.with(|sweep| sweep.as_ref().map(&of)))
 }
 
+/// Whether nothing is missing and no watch is short.
+pub fn leaves_clean(sweep: &SweepView) -> bool {
+    missing(sweep) == 0 && !watch::is_short(sweep)
+}
+
 /// How many chores are not done.
-fn missing(sweep: &SweepView) -> usize {
+pub fn missing(sweep: &SweepView) -> usize {
     sweep.chores.iter().filter(|chore| !matches!(chore.when, When::Done(_))).count()
 }
 
@@ -69,7 +74,7 @@ fn InSession() -> impl IntoView {
                 </div>
                 <div class="further">
                     {live(move || (begun.get() == Some(false)).then(|| view! { <p>{say::preview()}</p> }.into_any()))}
-                    <Company />
+                    <Company over />
                     <FireWatch over />
                     <Chores />
                 </div>
@@ -110,8 +115,10 @@ fn DoneBy(over: RwSignal<Option<Over>>) -> impl IntoView {
 
 /// Who else is here, or that nobody is.
 #[component]
-fn Company() -> impl IntoView {
+fn Company(over: RwSignal<Option<Over>>) -> impl IntoView {
     let view = use_app_view();
+    // Begun by one word at the bell, it is taken for one person's.
+    let begun = field(view, |sweep| sweep.began.is_some() && !sweep.others.is_empty());
     let others = field(view, |sweep| sweep.others.clone());
     let running = field(view, |sweep| sweep.running.clone());
     let text = move || {
@@ -120,6 +127,10 @@ fn Company() -> impl IntoView {
     };
     view! {
         <p>{text}</p>
+        {live(move || {
+            let more = move |()| over.set(Some(Over::Crew));
+            (begun.get() == Some(true)).then(|| view! { <QuietButton label=say::crew_again() on_press=more /> }.into_any())
+        })}
         {live(move || {
             running
                 .get()
@@ -146,7 +157,7 @@ fn BeginActs(over: RwSignal<Option<Over>>) -> impl IntoView {
 fn LeaveActs() -> impl IntoView {
     let (view, dispatch) = (use_app_view(), use_dispatch());
     let open = RwSignal::new(false);
-    let clean = field(view, |sweep| missing(sweep) == 0 && !watch::is_short(sweep));
+    let clean = field(view, leaves_clean);
     let label =
         Signal::derive(
             move || {

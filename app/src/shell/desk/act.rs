@@ -24,7 +24,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
     pub(super) async fn act_and_go(&mut self, command: Command) {
         let to = match command {
             Command::StartSweep { .. } => Some(Screen::Sweep),
-            Command::Leave => Some(Screen::Door),
+            Command::Leave | Command::LeaveUndone { .. } => Some(Screen::Door),
             _ => None,
         };
         (self.notice, self.moved) = (None, None);

@@ -5,6 +5,7 @@
 
 use serde::Serialize;
 use shared_core::bell::{self, Bell, Due, Rung, Set};
+use shared_core::command::Command;
 use shared_core::ids::SessionId;
 use shared_core::json::from_json;
 use shared_core::time::{Instant, Span};
@@ -100,6 +101,10 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         let text = serde_json::to_string(&self.bells.rung).expect("bells are plain data");
         // A bell that could not be noted rings once more after a restart: the safe way to fail.
         let _ = self.journal.change(&[Change::Value(Key::Rung, text)]).await;
+        // What is said again until somebody answers, by the hub, is answered so; the other bells by an act of their own.
+        if matches!(ringing.bell, Bell::Last | Bell::LastSpark) && self.ledger.my_session().is_some() {
+            self.act(Command::HearBell).await;
+        }
     }
 }
 
