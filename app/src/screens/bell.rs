@@ -70,7 +70,7 @@ struct Said {
 
 #[component]
 fn RingingBell(ringing: Ringing) -> impl IntoView {
-    let (view, dispatch, go) = (use_app_view(), use_dispatch(), use_go());
+    let view = use_app_view();
     let dialog = NodeRef::<Dialog>::new();
     whenever(move || {
         if let Some(dialog) = dialog.get() {
@@ -81,27 +81,7 @@ fn RingingBell(ringing: Ringing) -> impl IntoView {
     let said = words_of(view, &ringing);
     let late_minutes = ringing.late.minutes_up();
     let more = RwSignal::new(None::<Answer>);
-    let act = Callback::new(move |then: Then| {
-        if let Then::Say(answer) = then {
-            more.set(Some(answer));
-            return;
-        }
-        dispatch.ui(Ui::Hush);
-        match then {
-            Then::Nothing | Then::Say(_) => {}
-            Then::Sweep => {
-                // Where a machine runs still, the screen says so first.
-                if begins_alone(view) {
-                    dispatch.act(Command::StartSweep { crew: 1 });
-                }
-                go(Route::Sweep, Step::Onward);
-            }
-            Then::Leave => dispatch.act(Command::Leave),
-            Then::Bench => go(Route::Bench, Step::Onward),
-            Then::Muster => go(Route::Room, Step::Onward),
-            Then::Ask(machine) => dispatch.ui(Ui::AskBuddy { machine: Some(machine), to: None }),
-        }
-    });
+    let act = answering(view, more);
     let may_be_put_off = said.acts.iter().any(|(_, then)| *then == Then::Nothing);
     let acts = StoredValue::new(said.acts);
     view! {
@@ -147,6 +127,32 @@ fn RingingBell(ringing: Ringing) -> impl IntoView {
             </div>
         </dialog>
     }
+}
+
+/// Does what follows an act of the bell, and hushes it; an answer of which more has to be said waits for that.
+fn answering(view: AppView, more: RwSignal<Option<Answer>>) -> Callback<Then> {
+    let (dispatch, go) = (use_dispatch(), use_go());
+    Callback::new(move |then: Then| {
+        if let Then::Say(answer) = then {
+            more.set(Some(answer));
+            return;
+        }
+        dispatch.ui(Ui::Hush);
+        match then {
+            Then::Nothing | Then::Say(_) => {}
+            Then::Sweep => {
+                // Where a machine runs still, the screen says so first.
+                if begins_alone(view) {
+                    dispatch.act(Command::StartSweep { crew: 1 });
+                }
+                go(Route::Sweep, Step::Onward);
+            }
+            Then::Leave => dispatch.act(Command::Leave),
+            Then::Bench => go(Route::Bench, Step::Onward),
+            Then::Muster => go(Route::Room, Step::Onward),
+            Then::Ask(machine) => dispatch.ui(Ui::AskBuddy { machine: Some(machine), to: None }),
+        }
+    })
 }
 
 /// The main act last, where a thumb is.

@@ -55,19 +55,7 @@ pub fn line(offer: Offer) -> AnyView {
             stands.try_set(Some(found));
         });
     });
-    let arm = Callback::new(move |()| {
-        let Some(key) = hub.with_untracked(|hub| hub.as_ref().map(|hub| hub.key.clone())) else { return };
-        let (asked, door) = (push::arm(&key), dispatch.clone());
-        spawn_local(async move {
-            let found = asked.await;
-            if let Push::Armed(json) = &found {
-                tell(&door, json);
-            }
-            // The page's own bells may show now as well, or may not.
-            door.send(Intent::Phone(Phone::Notices(bell::notices())));
-            stands.try_set(Some(found));
-        });
-    });
+    let arm = arming(stands, hub);
     let door = use_dispatch();
     let end = Callback::new(move |()| {
         push::end();
@@ -105,6 +93,24 @@ pub fn line(offer: Offer) -> AnyView {
             }
             .into_any(),
         )
+    })
+}
+
+/// The touch that lets it.
+fn arming(stands: RwSignal<Option<Push>>, hub: RwSignal<Option<PushState>>) -> Callback<()> {
+    let dispatch = use_dispatch();
+    Callback::new(move |()| {
+        let Some(key) = hub.with_untracked(|hub| hub.as_ref().map(|hub| hub.key.clone())) else { return };
+        let (asked, door) = (push::arm(&key), dispatch.clone());
+        spawn_local(async move {
+            let found = asked.await;
+            if let Push::Armed(json) = &found {
+                tell(&door, json);
+            }
+            // The page's own bells may show now as well, or may not.
+            door.send(Intent::Phone(Phone::Notices(bell::notices())));
+            stands.try_set(Some(found));
+        });
     })
 }
 
