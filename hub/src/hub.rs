@@ -14,8 +14,9 @@ use crate::clock;
 use crate::config::Config;
 use crate::limit::Limits;
 use crate::live::{Event, Live};
+use crate::problem::Problem;
 use crate::push::Sender;
-use crate::shop::{Current, Rules};
+use crate::shop::{Current, InForce, Rules};
 use crate::stop::Stop;
 use crate::store::Store;
 
@@ -65,6 +66,12 @@ impl Hub {
         let rev = self.shop.set_rules(rules, issued);
         self.tell(rev.clone());
         Ok(rev)
+    }
+
+    /// The rulebook that is in force, whole.
+    pub(crate) async fn rules(&self) -> Result<InForce, Problem> {
+        let published = self.store.newest_published().await?;
+        self.config.source.in_force(published.as_ref()).map_err(|error| Problem::Fault(error.to_string()))
     }
 
     fn tell(&self, rev: Option<String>) {

@@ -33,6 +33,7 @@ mod proving;
 mod push;
 mod retention;
 mod router;
+mod rules;
 mod secret;
 mod serve;
 mod shop;

@@ -57,6 +57,17 @@ pub(crate) enum Problem {
     /// A subscription that the hub will not send to.
     #[error("This phone cannot be reached that way: {0}.")]
     UnfitPush(String),
+    /// A rulebook that cannot be put in force.
+    #[error("This rulebook cannot be put in force: {0}.")]
+    UnfitRules(String),
+    /// A rulebook without a machine that runs.
+    #[error(
+        "`{0}` runs now, and is not in this rulebook. Wait until it stands, or publish anyway: whoever runs it keeps the old rules."
+    )]
+    OrphanedMachine(String),
+    /// Somebody else published meanwhile.
+    #[error("Somebody published other rules since you began. Read theirs first; what you wrote stays here.")]
+    RulesMoved,
     /// There is no such device.
     #[error("No phone of that name has joined this shop.")]
     UnknownPhone,
@@ -159,6 +170,9 @@ impl Problem {
             Self::UnknownRoom(_) => (StatusCode::NOT_FOUND, "unknown-room", "Unknown room"),
             Self::UnfitPin => (StatusCode::UNPROCESSABLE_ENTITY, "unfit-pin", "Unfit figures"),
             Self::UnfitPush(_) => (StatusCode::UNPROCESSABLE_ENTITY, "unfit-push", "Unfit address"),
+            Self::UnfitRules(_) => (StatusCode::UNPROCESSABLE_ENTITY, "unfit-rules", "Unfit rulebook"),
+            Self::OrphanedMachine(_) => (StatusCode::CONFLICT, "orphaned-machine", "A machine runs"),
+            Self::RulesMoved => (StatusCode::CONFLICT, "rules-moved", "Other rules meanwhile"),
             Self::NotSteward => (StatusCode::FORBIDDEN, "not-steward", "For stewards"),
             Self::UnknownPhone => (StatusCode::NOT_FOUND, "unknown-phone", "Unknown phone"),
             Self::OwnPhone => (StatusCode::CONFLICT, "own-phone", "The phone in your hand"),

@@ -44,6 +44,8 @@ pub(crate) fn router(hub: Arc<Hub>) -> Router {
         .route("/carry", post(api::carry::carry))
         .route("/pin", post(api::pin::set))
         .route("/push", get(api::push::state).post(api::push::set))
+        .route("/rules", get(api::rules::held).post(api::rules::publish))
+        .route("/rules/check", post(api::rules::check))
         .route("/push/try", post(api::push_try::answer))
         .route("/live", get(api::live::live))
         .route("/mine", get(api::mine::mine))

@@ -85,9 +85,11 @@ pub(crate) enum ServeError {
 
 /// Serves until asked to stop.
 pub(crate) async fn run(config: Config) -> Result<(), ServeError> {
-    let rules = Rules::read(&config.source, clock::now())?;
+    let rules = Rules::read(&config.source, None, clock::now())?;
     let acceptor = config.tls.as_ref().map(tls::acceptor).transpose()?;
     let store = open(&config, &rules).await?;
+    let published = store.newest_published().await?;
+    let rules = Rules::read(&config.source, published.as_ref(), clock::now())?;
     let (news, due) = (store.news().await?, store.news().await?);
     let address = config.listen;
     let listener = TcpListener::bind(address).await.map_err(|cause| ServeError::Listen { address, cause })?;

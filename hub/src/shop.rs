@@ -23,7 +23,7 @@ use crate::cards::Issued;
 use crate::clock;
 use crate::hub::Hub;
 use crate::offsets::offsets;
-use crate::store::{Known, SignedIn};
+use crate::store::{Known, Published, SignedIn};
 use crate::{demo, secret};
 
 /// How often the files are looked at.
@@ -43,6 +43,31 @@ pub(crate) enum Source {
         /// The members file.
         members: PathBuf,
     },
+}
+
+/// The rulebook that is in force.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct InForce {
+    /// The whole of it.
+    pub(crate) text: String,
+    /// Its id.
+    pub(crate) book: BookId,
+    /// The id of the shop's file.
+    pub(crate) file: BookId,
+}
+
+impl Source {
+    /// What was published last, as long as the file is still the one that it was written over; else the file: whichever was
+    /// changed later counts.
+    pub(crate) fn in_force(&self, published: Option<&Published>) -> Result<InForce, ShopError> {
+        let own = match self {
+            Self::Demo => demo::SHOP.to_owned(),
+            Self::Files { shop, .. } => text(shop)?,
+        };
+        let file = parse::book_id(own.as_bytes());
+        let text = published.filter(|one| one.over == file).map_or(own, |one| one.text.clone());
+        Ok(InForce { book: parse::book_id(text.as_bytes()), text, file })
+    }
 }
 
 /// Why a shop cannot be served.
@@ -71,17 +96,13 @@ pub(crate) struct Rules {
 }
 
 impl Rules {
-    /// Reads both files, and finds every mistake in both.
-    pub(crate) fn read(source: &Source, now: Instant) -> Result<Self, ShopError> {
-        let (shop_name, shop, members_name, members) = match source {
-            Source::Demo => (
-                "the demo's shop.toml".into(),
-                demo::SHOP.into(),
-                "the demo's members.toml".into(),
-                demo::MEMBERS.into(),
-            ),
-            Source::Files { shop, members } => (name(shop), text(shop)?, name(members), text(members)?),
+    /// Reads both files, with what was published in place of the rulebook's if that holds, and finds every mistake in both.
+    pub(crate) fn read(source: &Source, published: Option<&Published>, now: Instant) -> Result<Self, ShopError> {
+        let (shop_name, members_name, members) = match source {
+            Source::Demo => ("the demo's shop.toml".into(), "the demo's members.toml".into(), demo::MEMBERS.into()),
+            Source::Files { shop, members } => (name(shop), name(members), text(members)?),
         };
+        let InForce { text: shop, .. } = source.in_force(published)?;
         let (rulebook, problems) = parse::read(&shop);
         let mut mistakes: Vec<_> = problems.iter().map(|problem| format!("{shop_name}:{problem}")).collect();
         let Some(rulebook) = rulebook else { return Err(ShopError::Mistakes(mistakes)) };
@@ -292,6 +313,7 @@ pub(crate) async fn watch(hub: Arc<Hub>) {
         let now = hub.store.mark().await.ok();
         if now != mark || looks.is_multiple_of(RENEW_EVERY_LOOKS) {
             mark = now;
+            reread_files(&hub).await;
             if let Err(error) = hub.reread().await {
                 tracing::warn!(%error, "the devices and cards could not be read");
             }
@@ -300,7 +322,14 @@ pub(crate) async fn watch(hub: Arc<Hub>) {
 }
 
 async fn reread_files(hub: &Hub) {
-    match Rules::read(&hub.config.source, clock::now()) {
+    let published = match hub.store.newest_published().await {
+        Ok(published) => published,
+        Err(error) => {
+            tracing::warn!(%error, "what was published could not be read");
+            return;
+        }
+    };
+    match Rules::read(&hub.config.source, published.as_ref(), clock::now()) {
         Ok(rules) => match hub.take_rules(rules).await {
             Ok(Some(rev)) => tracing::info!(%rev, "the shop's files changed and are in force"),
             Ok(None) => {}

@@ -20,6 +20,7 @@ pub(crate) mod mine;
 pub(crate) mod pin;
 pub(crate) mod push;
 pub(crate) mod push_try;
+pub(crate) mod rules;
 pub(crate) mod session;
 pub(crate) mod shop;
 pub(crate) mod sync;

@@ -34,7 +34,7 @@ impl ShopArguments {
             _ if self.demo => Source::Demo,
             _ => return Err(Failure::Usage("say whose: --shop SHOP.toml --members MEMBERS.toml, or --demo".into())),
         };
-        Rules::read(&source, clock::now()).map_err(|mistakes| Failure::refused(&mistakes))
+        Rules::read(&source, None, clock::now()).map_err(|mistakes| Failure::refused(&mistakes))
     }
 }
 

@@ -20,7 +20,7 @@ use crate::shop::{Rules, Source};
 const DAY: Span = Span::from_minutes(24 * 60);
 
 fn rules(now: Instant) -> Rules {
-    Rules::read(&Source::Demo, now).expect("the demo shop has no mistakes")
+    Rules::read(&Source::Demo, None, now).expect("the demo shop has no mistakes")
 }
 
 fn check(seed: u64, now: &str) {

@@ -15,7 +15,7 @@ use super::engine::{Talk, only};
 use super::lives::lives_from;
 use super::log::{self, Line, Row};
 use super::prover::{Prover, Unproved};
-use super::{Place, Store, StoreError, erasing, in_room, invites, keys, late, push, shared, sqlite};
+use super::{Place, Store, StoreError, erasing, in_room, invites, keys, late, push, rulebook, shared, sqlite};
 use crate::clock;
 
 /// A page of the log at a time is held in memory.
@@ -162,6 +162,7 @@ async fn fill(old: &Store, new: &Store, to: &Place) -> Result<Proved, CopyFault>
     erasing::copy(&mut old, &mut new).await?;
     in_room::copy(&mut old, &mut new, clock::now()).await?;
     shared::copy(&mut old, &mut new).await?;
+    rulebook::copy(&mut old, &mut new).await?;
     push::copy(&mut old, &mut new, clock::now()).await?;
     let left = prover.end()?;
     let used = pos_used(&mut *old.talk).await?;

@@ -49,16 +49,17 @@ impl Store {
     }
 
     /// Differs whenever a device joined or was taken off, a key or card was made, a board hung up, figures set,
-    /// or what somebody is to the shop said.
-    pub(crate) async fn mark(&self) -> Result<[i64; 7], StoreError> {
+    /// what somebody is to the shop said, or a rulebook published.
+    pub(crate) async fn mark(&self) -> Result<[i64; 8], StoreError> {
         let select = "SELECT (SELECT count(*) FROM device), (SELECT count(revoked_ms) FROM device),
                     (SELECT count(*) FROM hub_key), (SELECT coalesce(max(number), 0) FROM card),
                     (SELECT count(*) FROM board), (SELECT coalesce(max(set_ms), 0) FROM pin),
                     (SELECT count(*) FROM entry WHERE what IN ('inducted', 'signed_off', 'role_given')
-                       AND pos < coalesce((SELECT min(from_pos) FROM unproved), pos + 1))";
+                       AND pos < coalesce((SELECT min(from_pos) FROM unproved), pos + 1)),
+                    (SELECT coalesce(max(number), 0) FROM rulebook)";
         let mut row = super::engine::only(self.look().await?.0.ask(select, &[]).await?)?;
         let mut number = || row.number();
-        Ok([number()?, number()?, number()?, number()?, number()?, number()?, number()?])
+        Ok([number()?, number()?, number()?, number()?, number()?, number()?, number()?, number()?])
     }
 }
 

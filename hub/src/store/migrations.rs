@@ -18,6 +18,7 @@ const SQLITE: &[Step] = &[
     (8, "push", include_str!("../../migrations/sqlite/0008_push.sql")),
     (9, "unproved", include_str!("../../migrations/sqlite/0009_unproved.sql")),
     (10, "standing", include_str!("../../migrations/sqlite/0010_standing.sql")),
+    (11, "rulebook", include_str!("../../migrations/sqlite/0011_rulebook.sql")),
 ];
 
 const POSTGRES: &[Step] = &[
@@ -29,6 +30,7 @@ const POSTGRES: &[Step] = &[
     (6, "push", include_str!("../../migrations/postgres/0006_push.sql")),
     (7, "unproved", include_str!("../../migrations/postgres/0007_unproved.sql")),
     (8, "standing", include_str!("../../migrations/postgres/0008_standing.sql")),
+    (9, "rulebook", include_str!("../../migrations/postgres/0009_rulebook.sql")),
 ];
 
 /// Runs what a SQLite file has not run yet, and refuses a file that ran something else.
@@ -65,6 +67,7 @@ mod tests {
         "_ZwtUBfvnFLBh8N2s3qcavACBSRXPTYgmTawejAZpDM",
         "uF_8On6yO2uK-ruIBxgGyqzdjmfvZvqaH9zTGqqQ46E",
         "qrFnSNf9u5vaf8UPu1CsiBGLucdd3Ar2M0dxK_YSsFA",
+        "JXg_UZ6ACXb9VhjSm1BBZfOGXTxbk9PeLl1emP66VF8",
     ];
     const POSTGRES_SUMS: &[&str] = &[
         "RAaaOjJa9mWrwwvAOG36VA0-pElR-kq4W1saNwwRaRw",
@@ -75,6 +78,7 @@ mod tests {
         "bOgcxXx_txrqr5ZVZ2Bp0ONcWfftdtM4gCp6LpHIXO4",
         "TCIlkLOU0G1GBibB-1YVwlnp7vQGmFzefrIvWxoWN1M",
         "rJyPcyMRICnPJdGUgTGZfWTVAWbdbNBzrORLKw_5UDs",
+        "2aIXg3IUvJ1GkPDPwN44AiohE5XXnw6go-i7v7DVsvM",
     ];
 
     #[test]

@@ -23,6 +23,7 @@ mod place;
 mod postgres;
 mod prover;
 mod push;
+mod rulebook;
 mod sessions;
 mod shared;
 mod sqlite;
@@ -51,6 +52,7 @@ pub(crate) use late::LATE_MAX;
 pub(crate) use log::{Row, Says, Whom};
 pub(crate) use news::News;
 pub(crate) use place::{Place, is_url};
+pub(crate) use rulebook::Published;
 pub(crate) use sessions::SignedIn;
 
 /// The hub's database.

@@ -7,6 +7,7 @@ mod support;
 mod cards;
 mod compressed;
 mod copies;
+mod desk;
 mod door;
 mod erasing;
 mod files;

@@ -52,6 +52,7 @@ pub mod message;
 pub mod mine;
 pub mod peer;
 pub mod push;
+pub mod rules;
 pub mod shop;
 
 #[cfg(test)]
