@@ -3,13 +3,12 @@
 //!
 //! Both sides are folded by the shipping code; what differs is the way on which the entries came.
 
-use std::collections::BTreeSet;
-
-use shared_core::entry::{Entry, Fact};
+use shared_core::entry::Entry;
 use shared_core::ids::SessionId;
 use shared_core::state::{Session, State};
 use shared_core::sync::hub::members_may_see;
 
+use super::apart::Apart;
 use super::plain::Stay;
 use crate::phone::Phone;
 use crate::world::World;
@@ -30,8 +29,10 @@ pub(crate) fn converged(world: &World) -> Result<(), String> {
         if page.waits() {
             return Err(format!("phone {number} has lines to send"));
         }
-        let gone = phone.disk.durable().own.iter().find(|(seq, _)| world.hub.store.line(&phone.dev, *seq).is_none());
-        if let Some((seq, _)) = gone {
+        // What the storage spoilt it cannot send, and keeps as it is while there is no room to note that.
+        let sound = |seq: &&u64| !world.expected.rotten[number].contains(*seq);
+        let mut own = phone.disk.durable().own.iter().map(|(seq, _)| seq).filter(sound);
+        if let Some(seq) = own.find(|seq| world.hub.store.line(&phone.dev, **seq).is_none()) {
             return Err(format!("the hub has no entry {seq} of phone {number}"));
         }
         same(world, number, phone)?;
@@ -40,23 +41,9 @@ pub(crate) fn converged(world: &World) -> Result<(), String> {
 }
 
 fn same(world: &World, number: usize, phone: &Phone) -> Result<(), String> {
-    let twin = world.twin_of.map(|victim| world.phones[victim].me.clone());
-    // What a liar told a hub of which an older copy was put back, they do not tell again.
-    let liar = world.liar().filter(|_| world.hub.put_back > 0);
-    // What a phone's storage has spoilt of its own words nobody hands back to it; others may have them.
-    let spoilt = (!world.expected.rotten[number].is_empty()).then_some(&phone.me);
-    let set_apart = |entry: &Entry| {
-        let whose = Some(&entry.who);
-        whose == twin.as_ref() || whose == spoilt || whose == liar
-    };
-    // Where the last word may be one of these, nobody is handed the word before it once that is a day old.
     let page = phone.page.as_ref().expect("it is on");
-    let theirs = world.hub.store.entries().chain(&page.entries).filter(|entry| set_apart(entry));
-    let in_doubt: BTreeSet<String> = theirs.filter_map(|entry| last_word_on(&entry.fact)).collect();
-    let shared = |entry: &&Entry| {
-        let doubtful = || last_word_on(&entry.fact).is_some_and(|on| in_doubt.contains(&on));
-        members_may_see(&entry.fact) && !set_apart(entry) && !(world.true_ms > DAY_MS && doubtful())
-    };
+    let apart = Apart::of(world, number, phone);
+    let shared = |entry: &&Entry| members_may_see(&entry.fact) && !apart.has(entry);
     // Who was out of reach for more than a day is not told everything of the days before.
     let seen = if world.true_ms > DAY_MS { lasting } else { everything };
     let there = seen(&State::of(world.hub.store.entries().filter(shared)));
@@ -72,15 +59,6 @@ fn same(world: &World, number: usize, phone: &Phone) -> Result<(), String> {
         "phone {number} of {} and the hub tell different stories: the phone alone {phone_only:#?}, the hub alone {hub_only:#?}",
         phone.me
     ))
-}
-
-/// What of which a phone is handed the last word alone, however old.
-fn last_word_on(fact: &Fact) -> Option<String> {
-    match fact {
-        Fact::TaggedOut { machine, .. } | Fact::TagCleared { machine } => Some(format!("tag {machine}")),
-        Fact::RoundDone { round } => Some(format!("round {round}")),
-        _ => None,
-    }
 }
 
 /// What is seen of a state, in an order of its own.

@@ -7,6 +7,7 @@
 //! answered, clocks and bells after every tick. What follows from a log alone is looked at every 25 or 100 ticks and at the
 //! end: nothing is ever taken out of a log, so what is lost, forged or told under other rules is so still.
 
+mod apart;
 pub(crate) mod bells;
 pub(crate) mod chain_valid;
 pub(crate) mod converges;

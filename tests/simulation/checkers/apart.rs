@@ -1,0 +1,75 @@
+//! What both ends need not agree on, of one phone and the hub: words of whom one cannot hold to their story, and words that
+//! whoever said them has not any more.
+//!
+//! A hub that was put back to an older copy asks each phone for its own words again. What a liar told it they do not tell
+//! again; what a phone's storage has spoilt meanwhile that phone cannot, and others, who were handed it, are not asked.
+
+use std::collections::BTreeSet;
+
+use shared_core::entry::{Entry, Fact};
+use shared_core::ids::PersonId;
+use shared_core::log::jws;
+
+use crate::phone::Phone;
+use crate::world::World;
+
+const DAY_MS: i64 = 24 * 3_600_000;
+
+pub(crate) struct Apart {
+    whose: Vec<PersonId>,
+    words: Vec<Entry>,
+    /// Once a day is over: where the last word may be one of these, nobody is handed the word before it.
+    in_doubt: BTreeSet<String>,
+}
+
+impl Apart {
+    pub(crate) fn of(world: &World, number: usize, phone: &Phone) -> Self {
+        let put_back = world.hub.put_back > 0;
+        let twin = world.twin_of.map(|victim| world.phones[victim].me.clone());
+        let liar = world.liar().filter(|_| put_back).cloned();
+        let whose = twin.into_iter().chain(liar).collect();
+        // Nobody hands a phone its own words back; once there was another copy, others' may be nowhere but on some phones.
+        let mut words = spoilt(world, number);
+        if put_back {
+            words.extend(
+                (0..world.phones.len()).filter(|other| *other != number).flat_map(|other| spoilt(world, other)),
+            );
+        }
+        let mut apart = Self { whose, words, in_doubt: BTreeSet::new() };
+        if world.true_ms > DAY_MS {
+            let page = phone.page.as_ref().expect("it is on");
+            let said = world.hub.store.entries().chain(&page.entries).filter(|entry| apart.holds(entry));
+            apart.in_doubt = said.chain(&apart.words).filter_map(last_word_on).collect();
+        }
+        apart
+    }
+
+    /// Whether a word need not be known to both.
+    pub(crate) fn has(&self, entry: &Entry) -> bool {
+        self.holds(entry) || last_word_on(entry).is_some_and(|on| self.in_doubt.contains(&on))
+    }
+
+    fn holds(&self, entry: &Entry) -> bool {
+        self.whose.contains(&entry.who) || self.words.contains(entry)
+    }
+}
+
+/// What a phone once said and its storage has spoilt.
+fn spoilt(world: &World, number: usize) -> Vec<Entry> {
+    let rotten = &world.expected.rotten[number];
+    let lines = world.expected.signed.get(&world.phones[number].dev).filter(|_| !rotten.is_empty());
+    let said = lines.into_iter().flatten().filter_map(|line| jws::unproved(line));
+    said.filter(|(link, _)| rotten.contains(&link.seq)).map(|(_, entry)| entry).collect()
+}
+
+/// What of which a phone is handed the last word alone, however old.
+fn last_word_on(entry: &Entry) -> Option<String> {
+    match &entry.fact {
+        Fact::TaggedOut { machine, .. } | Fact::TagCleared { machine } => Some(format!("tag {machine}")),
+        Fact::RoundDone { round } => Some(format!("round {round}")),
+        Fact::Entered { .. } | Fact::OutByMoved { .. } | Fact::Left => {
+            Some(format!("stay {} {}", entry.session, entry.who))
+        }
+        _ => None,
+    }
+}
