@@ -11,6 +11,7 @@ pub mod answer;
 pub mod ask;
 pub mod base45;
 pub mod door;
+pub mod line;
 pub mod packed;
 
 #[cfg(test)]

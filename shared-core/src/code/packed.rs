@@ -18,6 +18,8 @@ pub const LEAVING: u8 = 3;
 pub const FACE: u8 = 4;
 /// An answer: the buddy is in the room, and has read the board's code.
 pub const HERE_BY_BOARD: u8 = 5;
+/// A signed line of the log.
+pub const LINE: u8 = 6;
 
 /// What is asked or answered does not fit a code that reads at arm's length.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]

@@ -14,12 +14,14 @@ pub mod history;
 pub mod kept;
 pub mod look;
 pub mod moved;
+pub mod people;
 pub mod posted;
 pub mod reach;
 pub mod room;
 pub mod rounds;
 pub mod sweep;
 pub mod today;
+pub mod walk;
 pub mod why;
 
 pub use crate::viewer::Viewer;

@@ -1,6 +1,7 @@
 //! Tests of codes, one file a question: what is understood, what is believed, what fits.
 
 mod answers;
+mod line;
 mod reading;
 mod sizes;
 
