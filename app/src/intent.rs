@@ -9,6 +9,8 @@ use leptos::prelude::expect_context;
 use shared_core::code::answer::Kind;
 use shared_core::command::Command;
 use shared_core::ids::{MachineId, PersonId, RoomId, StatementId};
+use shared_core::ids::{ChoreId, MachineId, PersonId, RoomId, StatementId};
+use shared_core::standing::act::Act;
 use shared_core::sync::message::SyncAnswer;
 use shared_core::sync::shop::JoinChoices;
 use shared_core::time::Instant;
@@ -19,6 +21,7 @@ use crate::shell::hub_link::{HubEvent, LinkFault};
 use crate::shell::journal::Fault;
 use crate::shell::prefs::Theme;
 use crate::shell::wakeups::Wake;
+use crate::store::At;
 
 /// What somebody or something wants.
 #[derive(Clone, Debug, PartialEq)]
@@ -36,6 +39,10 @@ pub enum Intent {
 pub enum Ui {
     /// An act of a session under way, a tag, something found. Not [`Command::Arrive`]: that is [`Ui::Begin`].
     Do(Command),
+    /// An act of Book on people.
+    Act(Act),
+    /// This is before the member now, or nothing is.
+    At(At),
     /// A code was scanned, typed, opened as a link or handed over: the loop finds out what it is.
     Scanned(String),
     /// To come in here.
@@ -120,6 +127,13 @@ pub enum Wanted {
     Book,
     /// A page of Book.
     Page(Page),
+    /// People whose name holds what was typed, and one of them.
+    People {
+        /// What was typed.
+        typed: String,
+        /// Who is looked at.
+        who: Option<PersonId>,
+    },
 }
 
 /// What one screen asks of the hub: an address of its, and a body if it is to do something.

@@ -12,10 +12,12 @@ use std::hint::black_box;
 use leptos::prelude::*;
 use shared_core::code::answer::{self, Accepted, Answer, AnswerFault, Draft};
 use shared_core::code::ask::{Ask, Nonce};
+use shared_core::entry::Entry;
 use shared_core::ids::{DeviceId, PersonId};
 use shared_core::in_room::RoomKey;
 use shared_core::pin::Tries;
 use shared_core::refusal::Refusal;
+use shared_core::standing::act::{self, Act};
 use shared_core::sync::shop::ShopBundle;
 use shared_core::time::Instant;
 use shared_core::viewer::Viewer;
@@ -23,7 +25,7 @@ use wasm_bindgen::prelude::*;
 
 use crate::intent::Wanted;
 use crate::route::Page;
-use crate::shell::desk::{figures, retire};
+use crate::shell::desk::{figures, people, retire};
 use crate::shell::errand::Errand;
 use crate::shell::journal::open::Own;
 use crate::shell::journal::{Change, Loaded};
@@ -52,6 +54,10 @@ pub type Typed = fn(&Tries, &ShopBundle, PersonId, &str, Instant) -> Result<Erra
 
 /// [`figures::checked`].
 pub type Checked = fn(&mut Tries, &ShopBundle, &PersonId, Option<&[u8]>, Instant) -> Result<(), Notice>;
+
+/// [`people::judged`].
+pub type JudgedLine =
+    fn(&str, &Viewer<'_>, &dyn Fn(&DeviceId) -> Option<PersonId>) -> Option<Result<people::ShownLine, Notice>>;
 
 /// What the later part has.
 pub struct Later {
@@ -95,6 +101,10 @@ pub struct Later {
     pub figures_chosen: fn(&str) -> Result<Errand, Notice>,
     /// Which lines of the journal are over.
     pub over: fn(&Loaded, Instant, Instant) -> Vec<Change>,
+    /// What follows from an act of Book.
+    pub act: fn(&Viewer<'_>, Act) -> Result<Vec<Entry>, Refusal>,
+    /// What a scanned line of another phone's is.
+    pub line: JudgedLine,
     /// What one screen alone shows.
     pub reckon: fn(&Wanted, &Viewer<'_>, &[Own], &DeviceId, &[String]) -> Extra,
 }
@@ -132,6 +142,8 @@ pub fn later() {
         figures_checked: figures::checked,
         figures_chosen: figures::chosen,
         over: retire::over,
+        act: act::decide,
+        line: people::judged,
         reckon: shell::desk::extra::reckon,
     };
     // Where there is but one value to read, the compiler would name it at each reading.

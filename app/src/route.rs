@@ -47,16 +47,25 @@ pub enum Route {
 pub enum Page {
     /// Who is in, and what needs the steward.
     Today,
+    /// The induction walk.
+    Walk,
+    /// What this member may run, and what comes next.
+    SignOffs,
+    /// Who is who: roles, sign-offs, phones, codes, leaving.
+    People,
 }
 
 impl Page {
     /// All of them, in the order in which Book names them.
-    pub const ALL: [Self; 1] = [Self::Today];
+    pub const ALL: [Self; 4] = [Self::Today, Self::Walk, Self::SignOffs, Self::People];
 
     /// Its path.
     pub const fn href(self) -> &'static str {
         match self {
             Self::Today => "/book/today",
+            Self::Walk => "/book/walk",
+            Self::SignOffs => "/book/sign-offs",
+            Self::People => "/book/people",
         }
     }
 
@@ -64,6 +73,7 @@ impl Page {
     pub const fn is_stewards(self) -> bool {
         match self {
             Self::Today => true,
+            Self::Walk | Self::SignOffs | Self::People => false,
         }
     }
 }
@@ -122,6 +132,9 @@ impl From<Screen> for Route {
             Screen::Bench => Self::Bench,
             Screen::Sweep => Self::Sweep,
             Screen::Room => Self::Room,
+            Screen::Walk => Self::Page(Page::Walk),
+            Screen::SignOffs => Self::Page(Page::SignOffs),
+            Screen::People => Self::Page(Page::People),
         }
     }
 }

@@ -10,7 +10,7 @@ use leptos::prelude::*;
 use shared_core::bell::Bell;
 use shared_core::code::Unreadable;
 use shared_core::code::answer::AnswerFault;
-use shared_core::ids::PersonId;
+use shared_core::ids::{PersonId, StopId};
 use shared_core::in_room::Board;
 use shared_core::pin::PinFault;
 use shared_core::refusal::Refusal;
@@ -61,6 +61,8 @@ pub struct Shown {
     pub sync: SyncBadge,
     /// The shop and who holds this phone.
     pub shop: Option<ShopLine>,
+    /// What a scanned code brought before the member.
+    pub at: At,
     /// The screen to go to: a new number asks to go there.
     pub going: Going,
     /// Dark or light.
@@ -268,6 +270,12 @@ pub enum Notice {
     },
     /// Somebody showed a card that does not count.
     BadCard,
+    /// Somebody's word about this member was shown, and counts from now on.
+    WordTaken,
+    /// One that takes back what stood.
+    WordBack,
+    /// What was shown is about somebody else, or by somebody who may not say it.
+    OthersWord,
     /// A buddy left.
     BuddyGone {
         /// Their name.
@@ -342,6 +350,23 @@ pub enum Link {
     Fault(LinkFault),
 }
 
+/// What a scanned code brought before the member.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub enum At {
+    /// Nothing.
+    #[default]
+    Nothing,
+    /// A stop of the walk.
+    Stop(StopId),
+    /// Somebody whose walk is done.
+    Walked {
+        /// Who.
+        who: PersonId,
+        /// Whether it is the walk as it stands here.
+        whole: bool,
+    },
+}
+
 /// A screen to go to.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Going {
@@ -363,6 +388,12 @@ pub enum Screen {
     Sweep,
     /// Who is here.
     Room,
+    /// The walk.
+    Walk,
+    /// What this member may run.
+    SignOffs,
+    /// People.
+    People,
 }
 
 /// The read half. Made once, and there as long as the page is: so that every closure of a view carries a pointer, not
@@ -424,6 +455,7 @@ app_view! {
     answers: Answers,
     sync: SyncBadge,
     shop: Option<ShopLine>,
+    at: At,
     going: Going,
     theme: Theme,
     welcome: bool,

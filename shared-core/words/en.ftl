@@ -260,6 +260,12 @@ book-back-to-book = Back to Book
 book-stewards-page = This page is for whoever looks after the shop.
 book-page-today = Today
 book-page-today-hint = Who is in, and what needs you
+book-page-walk = The walk
+book-page-walk-hint = Stop by stop through the rooms; what changed since yours
+book-page-sign-offs = What I may run
+book-page-sign-offs-hint = Your sign-offs, until when, and what comes next
+book-page-people = People
+book-page-people-hint = Who is who; inducting, signing off, phones
 book-all-held = Everything is with the hub.
 book-waiting-next = Safe here. They go when there is a network.
 book-sync = Send now
@@ -311,7 +317,6 @@ book-handed = The hub has it. A steward decides whether it counts.
 book-phones = Phones
 book-phones-how = A new phone, or one more: ask a steward for a code and scan it there. Lost one? Take it off at once, here or through a steward: it then reads nothing, and nothing that it says counts. A code made in its place takes it off by itself.
 book-look-up = Look up my phones
-book-people = People
 book-people-how = A code is for one member, works once, and runs out after a day.
 book-people-look-up = Look up codes and phones
 book-invite = Code for { $name }
@@ -324,6 +329,18 @@ book-this-one = this phone
 book-off = taken off
 book-take-off = Take it off
 book-take-off-sure = For good: take it off
+book-late = { $lines ->
+    [one] One line, handed in late, waits.
+   *[other] { $lines } lines, handed in late, wait.
+}
+book-admit = They are their own: take them in
+book-admitted = { $lines ->
+    [one] One line was taken into the log.
+   *[other] { $lines } lines were taken into the log.
+}
+book-hang = Use it as a board
+book-hang-in = Hang it up in { $room }
+book-hang-nowhere = It hangs nowhere
 book-mine = What the hub holds about you
 book-mine-how = To see, to take along, to have erased. What you declined at the door, and what noise and vibration a day brought, never leave this phone.
 book-mine-look-up = Look it up
@@ -812,6 +829,12 @@ faults-card-seen = This phone knows { $name }'s phone now.
 faults-card-seen-next = Scan their answer, or have it sent again.
 faults-bad-card = That card does not count: it ran out, was taken off, or is another shop's.
 faults-bad-card-next = Have them open Sweepbell where there is a network and show it again.
+faults-word-taken = It counts on this phone from now on.
+faults-word-taken-next = The hub hears of it by itself.
+faults-word-back = This phone knows that it was taken back.
+faults-word-back-next = Ask whoever took it back what comes next.
+faults-others-word = That code is not for this phone, or is by somebody who may not say it.
+faults-others-word-next = Have it shown to the phone of whoever it is about; or ask a steward.
 faults-newer-hub = The hub is newer than this app.
 faults-newer-hub-next = Reload while you are not in a session.
 faults-wrong-code = There is no such code
@@ -1196,3 +1219,80 @@ today-none = Nothing needs you now, as far as this phone knows.
 today-who-is-in = Who is in
 today-past-out-by = { $name } in { $room } meant to be out by { $out-by }.
 today-past-out-by-next = Call them, or have somebody look in. If nobody answers, go there or call for help.
+
+walk-left = { NUMBER($left) } of { NUMBER($count) } still to walk
+walk-how = Go to each place and scan its code there. Read or hear what it says; where it asks, answer. Nobody keeps count of wrong answers.
+walk-changed-how = Some of it changed since your walk. Only that is to be walked again.
+walk-done-how = You have walked it all. A steward inducts you now.
+walk-inducted = You are inducted until { $day }. There is nothing new to walk.
+walk-scan = Scan a stop
+walk-next = Scan the next stop
+walk-aloud = Read it aloud
+walk-seen = Seen and understood
+walk-read = I have read it
+walk-behind = This one is behind you.
+walk-show = Show this to the steward
+walk-show-how = Their phone scans it under People, and says that you are inducted. No network is needed.
+walk-code = That you have walked it all, as a code
+walk-stops = The stops
+walk-stops-how = Is a code missing there? Touch its line.
+walk-door = At the door, each time
+walk-state-behind = walked
+walk-state-changed = changed since
+walk-state-ahead = to walk
+standing-induction = Induction
+standing-to-walk = To the walk
+standing-may = What you may run
+standing-may-none = Nothing yet. You may sweep, and be a buddy, once you are inducted.
+standing-next = What comes next
+standing-next-none = You are signed off on everything here.
+standing-no = not yet
+standing-until = until { $day }
+standing-use-before = until { $day }, if used before { $before }
+standing-lapsed = lapsed on { $day }
+standing-stale = not used for { NUMBER($days) } days: go through it with a signer once
+standing-signers = Signs others off: { $names }
+standing-no-signers = Nobody signs others off on it yet. Ask a steward.
+standing-shown-how = Did somebody sign you off just now? Scan the code on their phone, and it counts here at once.
+standing-scan = Scan their code
+people-name = Name
+people-name-hint = A part of it is enough.
+people-scan = Scan somebody's walk
+people-nobody = Nobody here has that in their name.
+people-more = { $count ->
+    [one] and one more: type more of the name
+   *[other] and { $count } more: type more of the name
+}
+people-others = Look for somebody else
+people-role-member = member
+people-role-signer = signs others off
+people-role-steward = steward
+people-walked = They have walked every stop, as it stands now.
+people-walked-next = Ask them what they saw, then induct them below.
+people-walked-other = Their walk is of other rules than this phone has.
+people-walked-other-next = Let both phones meet the hub, then look again.
+people-sign-offs = Sign-offs
+people-unknown = What they are signed off on already, this phone does not know. Their own does.
+people-induct = Induct them
+people-induct-again = Induct anew
+people-take-back = Take it back
+people-take-back-spoken = Take back: { $training }
+people-sign = Sign off
+people-sign-spoken = Sign off: { $training }
+people-together = Together, at the machine. Touch each line once it was done.
+people-tick-all = When every line is done, it can be signed.
+people-signed = We did it all: sign
+people-show = Show this to their phone
+people-show-how = { $name } scans it under "What I may run". It counts there at once, without a network.
+people-code = What was signed, as a code
+people-role = Role
+people-role-how = A signer signs others off on machines. A steward looks after the shop. There is always one steward at least.
+people-leaves = Leaving
+people-leave-how = Their phones are taken off, and all that the hub holds about them is erased, but for what is still in force, a tag on a machine, say. For good.
+people-leave = They leave the shop
+people-leave-sure = For good: take off and erase
+people-left = { $count ->
+    [one] One line was erased, and their phones are taken off.
+   *[other] { $count } lines were erased, and their phones are taken off.
+}
+people-left-next = Take their lines out of the members file as well.

@@ -270,6 +270,12 @@ book-back-to-book = Volver al libro
 book-stewards-page = Esta página es para quien cuida del taller.
 book-page-today = Hoy
 book-page-today-hint = Quién está dentro y qué te necesita
+book-page-walk = El recorrido
+book-page-walk-hint = Parada a parada por las salas; lo que cambió desde el tuyo
+book-page-sign-offs = Lo que puedo usar
+book-page-sign-offs-hint = Tus autorizaciones, hasta cuándo y qué sigue
+book-page-people = Personas
+book-page-people-hint = Quién es quién; iniciar, autorizar, teléfonos
 book-all-held = Todo está en el servidor.
 book-waiting-next = Aquí está a salvo. Se envía cuando haya red.
 book-sync = Enviar ahora
@@ -323,7 +329,6 @@ book-handed = La central lo tiene. Una persona responsable decide si cuenta.
 book-phones = Teléfonos
 book-phones-how = Un teléfono nuevo, o uno más: pide un código a una persona responsable y escanéalo allí. ¿Perdiste uno? Retíralo enseguida, aquí o por una persona responsable: ya no lee nada, y nada de lo que diga cuenta. Un código hecho en su lugar lo retira por sí solo.
 book-look-up = Consultar mis teléfonos
-book-people = Personas
 book-people-how = Un código es para una persona, sirve una vez y caduca tras un día.
 book-people-look-up = Consultar códigos y teléfonos
 book-invite = Código para { $name }
@@ -336,6 +341,18 @@ book-this-one = este teléfono
 book-off = retirado
 book-take-off = Retirarlo de la lista
 book-take-off-sure = Retirarlo para siempre
+book-late = { $lines ->
+    [one] Espera una línea entregada tarde.
+   *[other] Esperan { $lines } líneas entregadas tarde.
+}
+book-admit = Son suyas: admitirlas
+book-admitted = { $lines ->
+    [one] Una línea pasó al registro.
+   *[other] { $lines } líneas pasaron al registro.
+}
+book-hang = Usarlo de tablero
+book-hang-in = Colgarlo en { $room }
+book-hang-nowhere = No cuelga en ningún sitio
 book-mine = Lo que el hub guarda de ti
 book-mine-how = Para verlo, llevártelo o borrarlo. Lo que no confirmaste en la puerta y el ruido y la vibración de cada día no salen nunca de este teléfono.
 book-mine-look-up = Consultarlo
@@ -840,6 +857,12 @@ faults-card-seen = Este teléfono ya conoce el teléfono de { $name }.
 faults-card-seen-next = Escanea su respuesta, o que la envíe otra vez.
 faults-bad-card = Esa tarjeta no cuenta: ha caducado, fue retirada o es de otro taller.
 faults-bad-card-next = Que abra Sweepbell donde haya red y la muestre otra vez.
+faults-word-taken = Desde ahora cuenta en este teléfono.
+faults-word-taken-next = El servidor se entera solo.
+faults-word-back = Este teléfono sabe que se retiró.
+faults-word-back-next = Pregunta a quien lo retiró qué viene ahora.
+faults-others-word = Ese código no es para este teléfono, o es de alguien que no puede decirlo.
+faults-others-word-next = Que se muestre al teléfono de quien trata; o pide ayuda a una persona responsable.
 faults-newer-hub = El servidor es más nuevo que esta app.
 faults-newer-hub-next = Recarga cuando no estés en una sesión.
 faults-wrong-code = No hay tal código
@@ -1229,3 +1252,80 @@ today-none = Por lo que sabe este teléfono, ahora nada te necesita.
 today-who-is-in = Quién está dentro
 today-past-out-by = { $name } ({ $room }) quería estar fuera a las { $out-by }.
 today-past-out-by-next = Llama, o pide a alguien que mire. Si nadie contesta, ve allí o pide ayuda.
+
+walk-left = { NUMBER($left) } de { NUMBER($count) } por recorrer
+walk-how = Ve a cada sitio y escanea allí su código. Lee o escucha lo que dice; si pregunta, responde. Nadie cuenta los fallos.
+walk-changed-how = Algo cambió desde tu recorrido. Solo eso hay que recorrerlo otra vez.
+walk-done-how = Lo has recorrido todo. Ahora una persona responsable te da la iniciación.
+walk-inducted = Tu iniciación vale hasta el { $day }. No hay nada nuevo que recorrer.
+walk-scan = Escanear una parada
+walk-next = Escanear la siguiente parada
+walk-aloud = Leer en voz alta
+walk-seen = Visto y entendido
+walk-read = Lo he leído
+walk-behind = Esta ya la tienes hecha.
+walk-show = Muéstralo a la persona responsable
+walk-show-how = Su teléfono lo escanea en Personas y dice que tienes la iniciación. No hace falta red.
+walk-code = Que lo has recorrido todo, como código
+walk-stops = Las paradas
+walk-stops-how = ¿Falta allí un código? Toca su línea.
+walk-door = En la puerta, cada vez
+walk-state-behind = recorrida
+walk-state-changed = ha cambiado
+walk-state-ahead = por recorrer
+standing-induction = Iniciación
+standing-to-walk = Al recorrido
+standing-may = Lo que puedes usar
+standing-may-none = Nada todavía. Con la iniciación puedes barrer y acompañar.
+standing-next = Lo que sigue
+standing-next-none = Tienes todas las autorizaciones de aquí.
+standing-no = aún no
+standing-until = hasta el { $day }
+standing-use-before = hasta el { $day }, si se usa antes del { $before }
+standing-lapsed = caducó el { $day }
+standing-stale = sin usar en { NUMBER($days) } días: repásalo una vez con quien autoriza
+standing-signers = Autoriza: { $names }
+standing-no-signers = Nadie autoriza todavía para esto. Pide ayuda a una persona responsable.
+standing-shown-how = ¿Te acaban de autorizar? Escanea el código de su teléfono y aquí cuenta enseguida.
+standing-scan = Escanear su código
+people-name = Nombre
+people-name-hint = Basta una parte.
+people-scan = Escanear el recorrido de alguien
+people-nobody = Nadie aquí lleva eso en el nombre.
+people-more = { $count ->
+    [one] y uno más: escribe más del nombre
+   *[other] y { $count } más: escribe más del nombre
+}
+people-others = Buscar a otra persona
+people-role-member = miembro
+people-role-signer = autoriza a otras personas
+people-role-steward = responsable
+people-walked = Ha recorrido todas las paradas, tal como están ahora.
+people-walked-next = Pregúntale qué ha visto y dale abajo la iniciación.
+people-walked-other = Su recorrido es de otras reglas que las de este teléfono.
+people-walked-other-next = Que ambos teléfonos hablen con el servidor, y mira otra vez.
+people-sign-offs = Autorizaciones
+people-unknown = Para qué tiene ya autorización, este teléfono no lo sabe. El suyo sí.
+people-induct = Dar la iniciación
+people-induct-again = Dar la iniciación de nuevo
+people-take-back = Retirarla
+people-take-back-spoken = Retirar: { $training }
+people-sign = Autorizar
+people-sign-spoken = Autorizar: { $training }
+people-together = Juntos, en la máquina. Toca cada línea cuando esté hecha.
+people-tick-all = Cuando estén todas las líneas, se puede firmar.
+people-signed = Lo hemos hecho todo: firmar
+people-show = Muéstralo a su teléfono
+people-show-how = { $name } lo escanea en «Lo que puedo usar». Allí cuenta enseguida, sin red.
+people-code = Lo firmado, como código
+people-role = Función
+people-role-how = Quien autoriza, habilita a otras personas en las máquinas. Una persona responsable cuida del taller. Siempre hay una por lo menos.
+people-leaves = Baja
+people-leave-how = Se retiran sus teléfonos y se borra todo lo que el servidor guarda, salvo lo que sigue en vigor, como una etiqueta en una máquina. Para siempre.
+people-leave = Deja el taller
+people-leave-sure = Para siempre: retirar y borrar
+people-left = { $count ->
+    [one] Se borró una línea y sus teléfonos están retirados.
+   *[other] Se borraron { $count } líneas y sus teléfonos están retirados.
+}
+people-left-next = Quita también sus líneas del archivo de miembros.

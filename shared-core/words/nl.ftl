@@ -263,6 +263,12 @@ book-back-to-book = Terug naar het boek
 book-stewards-page = Deze bladzijde is voor wie de werkplaats beheert.
 book-page-today = Vandaag
 book-page-today-hint = Wie binnen is en wat jou nodig heeft
+book-page-walk = De rondgang
+book-page-walk-hint = Halte voor halte door de ruimtes; wat er sinds de jouwe veranderde
+book-page-sign-offs = Wat ik mag gebruiken
+book-page-sign-offs-hint = Je aftekeningen, tot wanneer, en wat volgt
+book-page-people = Mensen
+book-page-people-hint = Wie is wie; rondleiden, aftekenen, telefoons
 book-all-held = Alles is bij de server.
 book-waiting-next = Hier is het veilig. Het gaat mee zodra er netwerk is.
 book-sync = Nu versturen
@@ -314,7 +320,6 @@ book-handed = De hub heeft het. Een beheerder beslist of het telt.
 book-phones = Telefoons
 book-phones-how = Een nieuwe telefoon, of nog een: vraag een beheerder om een code en scan die daar. Een kwijt? Haal hem meteen van de lijst, hier of via een beheerder: dan leest hij niets meer, en niets wat hij zegt telt. Een code in zijn plaats haalt hem vanzelf van de lijst.
 book-look-up = Mijn telefoons opzoeken
-book-people = Mensen
 book-people-how = Een code is voor één lid, werkt één keer en verloopt na een dag.
 book-people-look-up = Codes en telefoons opzoeken
 book-invite = Code voor { $name }
@@ -327,6 +332,18 @@ book-this-one = deze telefoon
 book-off = van de lijst
 book-take-off = Van de lijst halen
 book-take-off-sure = Voorgoed van de lijst halen
+book-late = { $lines ->
+    [one] Eén te laat ingeleverde regel wacht.
+   *[other] { $lines } te laat ingeleverde regels wachten.
+}
+book-admit = Ze zijn van hen: opnemen
+book-admitted = { $lines ->
+    [one] Eén regel is in het logboek opgenomen.
+   *[other] { $lines } regels zijn in het logboek opgenomen.
+}
+book-hang = Als bord gebruiken
+book-hang-in = Ophangen in { $room }
+book-hang-nowhere = Hij hangt nergens
 book-mine = Wat de hub van jou bewaart
 book-mine-how = Om te zien, mee te nemen of te laten wissen. Wat je aan de deur niet bevestigde, en het geluid en de trillingen van een dag, verlaten deze telefoon nooit.
 book-mine-look-up = Opvragen
@@ -815,6 +832,12 @@ faults-card-seen = Deze telefoon kent nu de telefoon van { $name }.
 faults-card-seen-next = Scan het antwoord, of laat het nog eens sturen.
 faults-bad-card = Die kaart telt niet: verlopen, ingetrokken, of van een andere werkplaats.
 faults-bad-card-next = Laat Sweepbell openen waar netwerk is, en de kaart nog eens tonen.
+faults-word-taken = Vanaf nu telt het op deze telefoon.
+faults-word-taken-next = De hub hoort het vanzelf.
+faults-word-back = Deze telefoon weet dat het is ingetrokken.
+faults-word-back-next = Vraag wie het introk hoe het verder gaat.
+faults-others-word = Die code is niet voor deze telefoon, of van iemand die dit niet mag zeggen.
+faults-others-word-next = Laat hem zien aan de telefoon van wie het is; of vraag een beheerder.
 faults-newer-hub = De server is nieuwer dan deze app.
 faults-newer-hub-next = Laad opnieuw als je niet in een sessie bent.
 faults-wrong-code = Zo'n code is er niet
@@ -1199,3 +1222,80 @@ today-none = Voor zover deze telefoon weet heeft nu niets jou nodig.
 today-who-is-in = Wie binnen is
 today-past-out-by = { $name } in { $room } wilde om { $out-by } weg zijn.
 today-past-out-by-next = Bel, of laat iemand gaan kijken. Neemt niemand op, ga er dan heen of roep hulp in.
+
+walk-left = Nog { NUMBER($left) } van { NUMBER($count) } te lopen
+walk-how = Ga naar elke plek en scan daar de code. Lees of hoor wat er staat; wordt er iets gevraagd, geef antwoord. Niemand telt foute antwoorden.
+walk-changed-how = Er is iets veranderd sinds jouw rondgang. Alleen dat loop je opnieuw.
+walk-done-how = Je hebt alles gelopen. Een beheerder rondt het nu met je af.
+walk-inducted = Je rondgang geldt tot { $day }. Er is niets nieuws te lopen.
+walk-scan = Scan een halte
+walk-next = Scan de volgende halte
+walk-aloud = Lees het voor
+walk-seen = Gezien en begrepen
+walk-read = Ik heb het gelezen
+walk-behind = Deze heb je gehad.
+walk-show = Laat dit aan de beheerder zien
+walk-show-how = Die scant het onder Mensen en zegt dat je rondgang geldt. Netwerk is niet nodig.
+walk-code = Dat je alles hebt gelopen, als code
+walk-stops = De haltes
+walk-stops-how = Ontbreekt daar een code? Raak de regel aan.
+walk-door = Aan de deur, elke keer
+walk-state-behind = gelopen
+walk-state-changed = sindsdien veranderd
+walk-state-ahead = nog te lopen
+standing-induction = Rondgang
+standing-to-walk = Naar de rondgang
+standing-may = Wat je mag gebruiken
+standing-may-none = Nog niets. Na de rondgang mag je vegen en buddy zijn.
+standing-next = Wat er volgt
+standing-next-none = Je bent hier voor alles afgetekend.
+standing-no = nog niet
+standing-until = tot { $day }
+standing-use-before = tot { $day }, mits gebruikt voor { $before }
+standing-lapsed = verlopen op { $day }
+standing-stale = { NUMBER($days) } dagen niet gebruikt: neem het één keer door met wie aftekent
+standing-signers = Tekent af: { $names }
+standing-no-signers = Hier tekent nog niemand voor af. Vraag een beheerder.
+standing-shown-how = Net afgetekend? Scan de code op die telefoon, en het telt hier meteen.
+standing-scan = Scan die code
+people-name = Naam
+people-name-hint = Een deel ervan is genoeg.
+people-scan = Scan iemands rondgang
+people-nobody = Niemand hier heeft dat in de naam.
+people-more = { $count ->
+    [one] en nog één: typ meer van de naam
+   *[other] en nog { $count }: typ meer van de naam
+}
+people-others = Zoek iemand anders
+people-role-member = lid
+people-role-signer = tekent anderen af
+people-role-steward = beheerder
+people-walked = Alle haltes zijn gelopen, zoals ze nu zijn.
+people-walked-next = Vraag wat er te zien was, en rond het hieronder af.
+people-walked-other = Die rondgang is van andere regels dan deze telefoon heeft.
+people-walked-other-next = Laat beide telefoons de hub ontmoeten en kijk dan nog eens.
+people-sign-offs = Aftekeningen
+people-unknown = Waarvoor al is afgetekend, weet deze telefoon niet. Die van henzelf wel.
+people-induct = Rondgang geldt
+people-induct-again = Rondgang opnieuw
+people-take-back = Intrekken
+people-take-back-spoken = Intrekken: { $training }
+people-sign = Aftekenen
+people-sign-spoken = Aftekenen: { $training }
+people-together = Samen, bij de machine. Raak elke regel aan als hij gedaan is.
+people-tick-all = Als elke regel gedaan is, kan het worden getekend.
+people-signed = Alles is gedaan: teken
+people-show = Laat dit aan die telefoon zien
+people-show-how = { $name } scant het onder ‘Wat ik mag gebruiken’. Daar telt het meteen, zonder netwerk.
+people-code = Wat is getekend, als code
+people-role = Rol
+people-role-how = Wie aftekent, tekent anderen af op machines. Een beheerder zorgt voor de werkplaats. Er is altijd minstens één beheerder.
+people-leaves = Vertrek
+people-leave-how = De telefoons gaan eraf en alles wat de hub bewaart wordt gewist, behalve wat nog geldt, zoals een kaart aan een machine. Voorgoed.
+people-leave = Verlaat de werkplaats
+people-leave-sure = Voorgoed: eraf en wissen
+people-left = { $count ->
+    [one] Eén regel is gewist, en de telefoons zijn eraf.
+   *[other] { $count } regels zijn gewist, en de telefoons zijn eraf.
+}
+people-left-next = Haal ook de regels uit het ledenbestand.

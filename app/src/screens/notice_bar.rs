@@ -40,11 +40,16 @@ fn tone(notice: &Notice) -> Tone {
         | Notice::MachineScanned { .. }
         | Notice::BuddyHere { .. }
         | Notice::CardSeen { .. }
+        | Notice::WordTaken
+        | Notice::WordBack
         | Notice::KeptInSpare
         | Notice::ClockJumped { .. } => Tone::Fact,
-        Notice::Refused(_) | Notice::BadAnswer(_) | Notice::BadCard | Notice::Unreadable(_) | Notice::Pin(_) => {
-            Tone::Refusal
-        }
+        Notice::Refused(_)
+        | Notice::BadAnswer(_)
+        | Notice::BadCard
+        | Notice::OthersWord
+        | Notice::Unreadable(_)
+        | Notice::Pin(_) => Tone::Refusal,
         Notice::NotSaved(_)
         | Notice::NotSigned(_)
         | Notice::CodeTooLong

@@ -21,6 +21,7 @@ pub mod photo;
 mod pin;
 pub mod prefs;
 pub mod push;
+pub mod speech;
 pub mod tabs;
 pub mod update;
 pub mod wake_lock;

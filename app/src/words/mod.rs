@@ -21,7 +21,9 @@ use std::sync::OnceLock;
 
 use shared_core::words::Words;
 
-pub use self::said::{bell, board, book, frame, gate, later, pocket, scan, sweep, today, welcome, why};
+pub use self::said::{
+    bell, board, book, frame, gate, later, people, pocket, scan, standing, sweep, today, walk, welcome, why,
+};
 
 /// What the messages of the Fluent files became.
 mod said {

@@ -4,15 +4,19 @@
 //! Being offline is a quiet fact here, not an error. What the hub would not take stands first, with the reason.
 
 mod card;
+mod day;
 mod evenings;
 mod lines;
 mod mine;
 mod off;
 mod pages;
+mod people;
 mod phone;
 mod phones;
+mod sign_offs;
 mod sync;
 mod today;
+mod walk;
 
 use leptos::prelude::*;
 
@@ -22,7 +26,7 @@ use self::mine::Mine;
 use self::off::Off;
 use self::pages::Pages;
 use self::phone::Phone;
-use self::phones::PhonesAndPeople;
+use self::phones::OwnPhones;
 use self::sync::Sync;
 use super::wants::wants;
 use crate::intent::Wanted;
@@ -44,7 +48,7 @@ pub fn screen() -> AnyView {
                 <Evenings />
                 <Lines />
                 <Phone />
-                <PhonesAndPeople />
+                <OwnPhones />
                 <Mine />
             </div>
         </main>

@@ -4,7 +4,7 @@
 
 use leptos::prelude::*;
 
-use super::today;
+use super::{people, sign_offs, today, walk};
 use crate::intent::Wanted;
 use crate::parts::kept::{Kept, kept};
 use crate::parts::live::live;
@@ -36,7 +36,10 @@ fn way(page: Page) -> impl IntoView {
 /// One page.
 pub fn page(page: Page) -> AnyView {
     let steward = is_steward(use_app_view());
-    wants(Box::new(move || Wanted::Page(page)));
+    // What is typed there is asked for with it.
+    if page != Page::People {
+        wants(Box::new(move || Wanted::Page(page)));
+    }
     let body = move || {
         if steward.get() || !page.is_stewards() {
             drawn(page)
@@ -61,18 +64,27 @@ pub fn page(page: Page) -> AnyView {
 fn drawn(page: Page) -> AnyView {
     match page {
         Page::Today => today::drawn(),
+        Page::Walk => walk::drawn(),
+        Page::SignOffs => sign_offs::drawn(),
+        Page::People => people::drawn(),
     }
 }
 
 fn title(page: Page) -> &'static str {
     match page {
         Page::Today => say::page_today(),
+        Page::Walk => say::page_walk(),
+        Page::SignOffs => say::page_sign_offs(),
+        Page::People => say::page_people(),
     }
 }
 
 fn hint(page: Page) -> &'static str {
     match page {
         Page::Today => say::page_today_hint(),
+        Page::Walk => say::page_walk_hint(),
+        Page::SignOffs => say::page_sign_offs_hint(),
+        Page::People => say::page_people_hint(),
     }
 }
 

@@ -1,4 +1,5 @@
-//! Who may join, and with which phones: one's own; and for a steward, everybody's, with one-time codes.
+//! Phones: one's own in Book; and for a steward, in People, those of whoever is looked at, with one-time codes for them, what a phone
+//! handed in late, and hanging one up as a board.
 //!
 //! All of it is the hub's: it is asked for when somebody wants it, and shown as the hub answered. A code is on the screen
 //! until Book is left, and nowhere after that.
@@ -6,60 +7,87 @@
 use leptos::prelude::*;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
-use shared_core::ids::{DeviceId, PersonId};
+use shared_core::ids::{DeviceId, PersonId, RoomId};
 use shared_core::sync::invite::{
-    InviteAsked, InviteKind, InviteMade, InviteRevoked, OpenInvite, OpenInvites, PhoneRevoked, PhoneRow, Phones,
+    InviteAsked, InviteKind, InviteMade, InviteRevoked, LateAdmit, LateAdmitted, OpenInvite, OpenInvites, PhoneRevoked,
+    PhoneRow, Phones,
 };
+use shared_core::sync::shop::Hung;
 
 use crate::intent::{Asked, Dispatch, Ui, use_dispatch};
-use crate::parts::button::QuietButton;
+use crate::parts::button::{QuietButton, Strength};
 use crate::parts::kept::kept;
 use crate::parts::live::live;
 use crate::parts::notice::{Notice, Tone};
 use crate::parts::qr::Qr;
 use crate::screens::time::minutes_since;
-use crate::shell::desk::extra::Book;
+use crate::shell::desk::extra::{Book, People};
 use crate::store::{AppView, use_app_view};
 use crate::words::{self, book as say, time};
 
 const TAKE_BACK: &str = "/api/invites/revoke";
+const ADMIT: &str = "/api/devices/admit";
+const HANG: &str = "/api/boards";
 const TAKE_OFF: &str = "/api/devices/revoke";
 /// Where a code is made: the answer has another shape than the list of those that are open.
 const MADE: &str = "/api/invites?made";
 
-/// One's own phones, or the people of the shop.
+/// One's own phones.
 #[component]
-pub fn PhonesAndPeople() -> impl IntoView {
+pub fn OwnPhones() -> impl IntoView {
     let (view, dispatch) = (use_app_view(), use_dispatch());
-    let steward = kept(move || {
-        view.shop.with(|shop| shop.as_ref().and_then(|shop| shop.card.as_ref()).is_some_and(|card| card.steward))
-    });
-    let look_up = Callback::new(move |()| {
-        let paths: &[_] = if steward.get_untracked() { &[Asked::PHONES, Asked::INVITES] } else { &[Asked::PHONES] };
-        for path in paths {
+    let me = kept(move || view.shop.with(|shop| shop.as_ref().map(|shop| shop.me.clone())));
+    let look_up = move |()| dispatch.ui(Ui::Ask(Asked { path: Asked::PHONES, body: String::new() }));
+    view! {
+        <section>
+            <h2>{say::phones()}</h2>
+            <p class="soft">{say::phones_how()}</p>
+            <QuietButton label=say::look_up() on_press=look_up />
+            {answered(view, Asked::PHONES, move |list: Phones| rows(list, me.get_untracked().as_ref(), false))}
+            {fault(view, TAKE_OFF)}
+        </section>
+    }
+}
+
+/// The phones of somebody, to a steward.
+pub fn phones_of(who: PersonId, name: String) -> AnyView {
+    let (view, dispatch) = (use_app_view(), use_dispatch());
+    let look_up = move |()| {
+        for path in [Asked::PHONES, Asked::INVITES] {
             dispatch.ui(Ui::Ask(Asked { path, body: String::new() }));
         }
-    });
-    live(move || {
-        let (title, how, label) = if steward.get() {
-            (say::people(), say::people_how(), say::people_look_up())
-        } else {
-            (say::phones(), say::phones_how(), say::look_up())
-        };
+    };
+    let (of_open, of_made) = (who.clone(), who.clone());
+    let drawn = move |list: Phones| {
+        let has_phone = list.devices.iter().any(|phone| phone.member == who && phone.revoked.is_none());
+        let kind = if has_phone { InviteKind::Another } else { InviteKind::First };
         view! {
-            <section>
-                <h2>{title}</h2>
-                <p class="soft">{how}</p>
-                <QuietButton label on_press=look_up />
-                {answered(view, MADE, made)}
-                {steward.get().then(|| answered(view, Asked::INVITES, open))}
-                {answered(view, Asked::PHONES, move |list: Phones| phones(&list, steward.get_untracked()))}
-                {fault(view, TAKE_OFF)}
-                {fault(view, TAKE_BACK)}
-            </section>
+            {rows(list, Some(&who), true)}
+            {invite_button(say::invite(&name), who.clone(), kind, None)}
         }
         .into_any()
-    })
+    };
+    view! {
+        <section>
+            <h2>{say::phones()}</h2>
+            <p class="soft">{say::people_how()}</p>
+            <QuietButton label=say::people_look_up() on_press=look_up />
+            {answered(
+                view,
+                MADE,
+                move |code: InviteMade| if code.member == of_made { made(code) } else { ().into_any() },
+            )}
+            {answered(view, Asked::INVITES, move |list: OpenInvites| open(list, &of_open))}
+            {answered(view, Asked::PHONES, drawn)}
+            {answered(view, ADMIT, admitted)}
+            {[TAKE_OFF, TAKE_BACK, HANG].map(|path| fault(view, path)).into_iter().collect_view()}
+        </section>
+    }
+    .into_any()
+}
+
+fn admitted(LateAdmitted { taken, .. }: LateAdmitted) -> AnyView {
+    view! { <Notice tone=Tone::Fact reason=say::admitted(i64::from(taken)) /> }.into_any()
 }
 
 /// What the hub answered there: drawn, or why not; anew when that answer changes, and not for any other.
@@ -86,7 +114,8 @@ fn fault(view: AppView, path: &'static str) -> AnyView {
     answered(view, path, |_: serde_json::Value| ().into_any())
 }
 
-fn ask(dispatch: &Dispatch, path: &'static str, body: &impl Serialize) {
+/// Asks the hub to do something.
+pub fn ask(dispatch: &Dispatch, path: &'static str, body: &impl Serialize) {
     let body = serde_json::to_string(body).unwrap_or_default();
     dispatch.ui(Ui::Ask(Asked { path, body }));
 }
@@ -94,8 +123,9 @@ fn ask(dispatch: &Dispatch, path: &'static str, body: &impl Serialize) {
 fn named(who: &PersonId) -> String {
     let view = use_app_view();
     let name = view.extra.with_untracked(|extra| {
-        let people = extra.seen().map(|book: &Book| book.people.clone()).unwrap_or_default();
-        people.into_iter().find(|(id, _)| id == who).map(|(_, name)| name)
+        let of_book = extra.seen().map(|book: &Book| &book.people);
+        let people = of_book.or_else(|| extra.seen().map(|seen: &People| &seen.people))?;
+        people.iter().find(|(id, _)| id == who).map(|(_, name)| name.clone())
     });
     name.unwrap_or_else(|| who.to_string())
 }
@@ -112,7 +142,7 @@ fn made(made: InviteMade) -> AnyView {
     .into_any()
 }
 
-fn open(list: OpenInvites) -> AnyView {
+fn open(list: OpenInvites, of: &PersonId) -> AnyView {
     let row = |OpenInvite { id, member, .. }: OpenInvite| {
         let dispatch = use_dispatch();
         let take_back = move |()| ask(&dispatch, TAKE_BACK, &InviteRevoked { id });
@@ -126,26 +156,19 @@ fn open(list: OpenInvites) -> AnyView {
         }
         .into_any()
     };
-    view! { <ul class="rows">{list.invites.into_iter().map(row).collect_view()}</ul> }.into_any()
+    view! { <ul class="rows">{list.invites.into_iter().filter(|open| open.member == *of).map(row).collect_view()}</ul> }
+        .into_any()
 }
 
-fn phones(list: &Phones, steward: bool) -> AnyView {
+/// Those of one person.
+fn rows(list: Phones, of: Option<&PersonId>, steward: bool) -> AnyView {
     let view = use_app_view();
-    let own = view.extra.with_untracked(|extra| extra.seen().map(|book: &Book| book.dev.clone()).unwrap_or_default());
-    let people =
-        view.extra.with_untracked(|extra| extra.seen().map(|book: &Book| book.people.clone()).unwrap_or_default());
-    let has_phone = |who: &PersonId| list.devices.iter().any(|phone| phone.member == *who && phone.revoked.is_none());
-    let first = move |(member, name): (PersonId, String)| {
-        let kind = if has_phone(&member) { InviteKind::Another } else { InviteKind::First };
-        invite_button(say::invite(&name), member, kind, None)
-    };
-    let invites = steward.then(|| people.into_iter().map(first).collect_view().into_any());
-    let rows = list.devices.iter().cloned().map(|phone| row(phone, &own, steward)).collect_view();
-    view! {
-        <ul class="rows">{rows}</ul>
-        {invites}
-    }
-    .into_any()
+    let own = view.extra.with_untracked(|extra| {
+        let of_book = extra.seen().map(|book: &Book| book.dev.clone());
+        of_book.or_else(|| extra.seen().map(|seen: &People| seen.dev.clone())).unwrap_or_default()
+    });
+    let theirs = list.devices.into_iter().filter(|phone| Some(&phone.member) == of);
+    view! { <ul class="rows">{theirs.map(|phone| row(phone, &own, steward)).collect_view()}</ul> }.into_any()
 }
 
 fn invite_button(label: String, member: PersonId, kind: InviteKind, replaces: Option<DeviceId>) -> AnyView {
@@ -159,7 +182,7 @@ fn invite_button(label: String, member: PersonId, kind: InviteKind, replaces: Op
 
 fn row(phone: PhoneRow, own: &DeviceId, steward: bool) -> AnyView {
     let (view, dispatch) = (use_app_view(), use_dispatch());
-    let PhoneRow { dev, member, joined, revoked, .. } = phone;
+    let PhoneRow { dev, member, joined, revoked, late } = phone;
     let (name, is_own) = (named(&member), dev == *own);
     let since = minutes_since(view, Signal::stored(joined));
     let words = move || say::a_phone(&time::ago(since.get()), &name);
@@ -170,6 +193,8 @@ fn row(phone: PhoneRow, own: &DeviceId, steward: bool) -> AnyView {
     } else {
         ""
     };
+    let board = (steward && revoked.is_none()).then(|| hang(dev.clone()));
+    let waits = (steward && late > 0).then(|| late_lines(dev.clone(), late));
     let acts = (revoked.is_none() && !is_own).then(|| {
         let off = dev.clone();
         // There is no way back for its key, so that one touch is not enough.
@@ -198,7 +223,47 @@ fn row(phone: PhoneRow, own: &DeviceId, steward: bool) -> AnyView {
                 <strong>{state}</strong>
             </p>
             {acts}
+            {waits}
+            {board}
         </li>
+    }
+    .into_any()
+}
+
+/// Lines that a phone handed in after it was taken off: they count once a steward says whose they are.
+fn late_lines(dev: DeviceId, late: u32) -> AnyView {
+    let dispatch = use_dispatch();
+    view! {
+        <p>{say::late(i64::from(late))}</p>
+        <QuietButton label=say::admit() on_press=move |()| ask(&dispatch, ADMIT, &LateAdmit { dev: dev.clone() }) />
+    }
+    .into_any()
+}
+
+/// Hanging a device up as the board of a room, which few phones are: asked for first.
+fn hang(dev: DeviceId) -> AnyView {
+    let (view, dispatch) = (use_app_view(), use_dispatch());
+    let open = RwSignal::new(false);
+    let rooms = move || {
+        let known = view.room.with_untracked(|room| {
+            let rooms = room.iter().flat_map(|room| &room.rooms);
+            rooms.map(|room| (Some(room.id.clone()), say::hang_in(&room.name))).collect::<Vec<_>>()
+        });
+        let (dev, dispatch) = (dev.clone(), dispatch.clone());
+        let one = move |(room, label): (Option<RoomId>, String)| {
+            let (dev, dispatch) = (dev.clone(), dispatch.clone());
+            let hang = move |()| {
+                ask(&dispatch, HANG, &Hung { dev: dev.clone(), room: room.clone() });
+                open.set(false);
+            };
+            view! { <QuietButton label on_press=hang /> }.into_any()
+        };
+        let nowhere = (None, say::hang_nowhere().to_owned());
+        view! { <div class="looks">{known.into_iter().chain([nowhere]).map(one).collect_view()}</div> }.into_any()
+    };
+    view! {
+        <QuietButton label=say::hang() strength=Strength::Faint on_press=move |()| open.update(|open| *open = !*open) />
+        {live(move || open.get().then(&rooms))}
     }
     .into_any()
 }

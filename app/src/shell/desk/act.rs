@@ -9,15 +9,26 @@ use shared_core::entry::Entry;
 use shared_core::log::chain::Head;
 use shared_core::log::jws::{self, Link, Signed};
 use shared_core::refusal::Refusal;
+use shared_core::standing::act::Act;
 use shared_core::sync::peer::Phone;
 
 use super::Desk;
 use super::join::{read_shop, trusted};
 use super::ledger::Ledger;
+use crate::later;
 use crate::shell::errand::Errand;
 use crate::shell::journal::{Change, Fault, Journal, Kept, Key, Line, Standing};
 use crate::shell::keys::Signer;
 use crate::store::{Notice, Screen};
+
+/// What is to be done.
+#[derive(Clone)]
+pub(super) enum Deed {
+    /// A command.
+    Do(Command),
+    /// An act of Book.
+    OfBook(Act),
+}
 
 impl<J: Journal, S: Signer> Desk<J, S> {
     /// An act of a screen; the screen that it leads to follows.
@@ -37,7 +48,12 @@ impl<J: Journal, S: Signer> Desk<J, S> {
 
     /// Does what is asked; true once it is durable.
     pub(super) async fn act(&mut self, command: Command) -> bool {
-        match self.try_act(command).await {
+        self.deed(Deed::Do(command)).await
+    }
+
+    /// The same of any act.
+    pub(super) async fn deed(&mut self, deed: Deed) -> bool {
+        match self.try_act(deed).await {
             Ok(Kept::Durably) => true,
             Ok(Kept::InSpare) => {
                 self.notice = Some(Notice::KeptInSpare);
@@ -50,29 +66,36 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         }
     }
 
-    async fn try_act(&mut self, command: Command) -> Result<Kept, Notice> {
+    async fn try_act(&mut self, deed: Deed) -> Result<Kept, Notice> {
         let _turn = self.journal.turn().await;
         if self.journal.head().await.map_err(Notice::NotSaved)? != *self.ledger.head() {
             self.read_again().await.map_err(Notice::NotSaved)?;
         }
-        match self.decide_and_write(command.clone()).await {
+        match self.decide_and_write(deed.clone()).await {
             Err(Notice::NotSaved(Fault::Moved)) => {
                 self.read_again().await.map_err(Notice::NotSaved)?;
-                self.decide_and_write(command).await
+                self.decide_and_write(deed).await
             }
             done => done,
         }
     }
 
-    async fn decide_and_write(&mut self, command: Command) -> Result<Kept, Notice> {
+    async fn decide_and_write(&mut self, deed: Deed) -> Result<Kept, Notice> {
         let viewer = self.viewer().ok_or(Notice::Refused(Refusal::NotAMember))?;
-        let entries = decide(&viewer, command).map_err(Notice::Refused)?;
+        let decided = match (deed, later::parts()) {
+            (Deed::Do(command), _) => decide(&viewer, command),
+            (Deed::OfBook(act), Some(later)) => (later.act)(&viewer, act),
+            // Its screen is of the later part, which is here, then.
+            (Deed::OfBook(_), None) => Ok(Vec::new()),
+        };
+        let entries = decided.map_err(Notice::Refused)?;
         let (lines, head) = self.sign(&entries).await?;
         let bare: Vec<Line> = lines.iter().map(|(line, _)| line.clone()).collect();
         let kept = self.journal.append(self.ledger.head(), &head, &bare).await.map_err(Notice::NotSaved)?;
         let before = self.marks();
         self.ledger.grow(lines, head);
         self.moved = self.moved_by(before, &entries);
+        self.stand_by(&entries);
         self.stale = true;
         self.sync.hurry(self.clock.now());
         self.errands.push(Errand::TellTabs);

@@ -208,7 +208,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
 
     /// Whose phone that is: by a card that holds now, among those that came with the rules and those that were shown here. A
     /// hub that knows no cards says so itself.
-    fn person_of(&self, shop: &ShopBundle, dev: &DeviceId) -> Option<PersonId> {
+    pub(super) fn person_of(&self, shop: &ShopBundle, dev: &DeviceId) -> Option<PersonId> {
         let Some(trust) = &self.trust else { return shop.member_of(dev).cloned() };
         let faces = shop.faces.iter().chain(&self.buddy.faces).map(String::as_str);
         trust.holder(dev, faces, self.now()).map(|face| face.shown.member)

@@ -20,6 +20,9 @@ impl<J: Journal, S: Signer> Desk<J, S> {
     /// A code was handed in by the member.
     pub(super) async fn scanned(&mut self, text: &str) {
         self.notice = None;
+        if self.line_shown(text).await {
+            return;
+        }
         match code::read(text, &self.origin) {
             Ok(Scanned::Door { room, join }) => {
                 if let Some(code) = join
@@ -30,7 +33,8 @@ impl<J: Journal, S: Signer> Desk<J, S> {
                 self.arrive_at(room);
             }
             Ok(Scanned::Machine { machine }) => self.machine_scanned(&machine),
-            Ok(Scanned::Stop { .. } | Scanned::Round { .. }) => {
+            Ok(Scanned::Stop { stop }) => self.stop_scanned(stop),
+            Ok(Scanned::Round { .. }) => {
                 self.notice = Some(Notice::Unreadable(Unreadable::Newer));
             }
             Ok(Scanned::Join { code }) => self.join_with(code),

@@ -1,12 +1,17 @@
 //! Reckoning what one screen alone shows, while it does. Of the later part: see `crate::later`.
 
 use shared_core::card::face::Face;
+use shared_core::code::line;
+use shared_core::entry::{Entry, Fact};
 use shared_core::ids::{DeviceId, PersonId};
+use shared_core::standing::said_by;
 use shared_core::view::bench::{self, Times};
 use shared_core::view::board;
 use shared_core::view::book::{self, BookLine};
 use shared_core::view::history::{self, Evening};
+use shared_core::view::people::{self, PeopleView};
 use shared_core::view::today;
+use shared_core::view::walk::{self, WalkView};
 use shared_core::view::why::Reasons;
 use shared_core::viewer::Viewer;
 
@@ -45,6 +50,28 @@ pub struct Weighed {
     pub reasons: Reasons,
 }
 
+/// What the walk's page shows.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Walk {
+    /// The walk.
+    pub walk: WalkView,
+    /// That it is done, for the steward's phone, as a code's text.
+    pub code: Option<String>,
+}
+
+/// What People shows.
+#[derive(Clone, Debug, PartialEq)]
+pub struct People {
+    /// Who is found, and the one who is looked at.
+    pub view: PeopleView,
+    /// This phone's newest word about them, for their phone, as a code's text.
+    pub code: Option<String>,
+    /// Everybody of the shop, and what they are called.
+    pub people: Vec<(PersonId, String)>,
+    /// This phone.
+    pub dev: DeviceId,
+}
+
 /// What is wanted: [`Book`], [`Weighed`], [`Reasons`], what a page of Book shows, or the board of a room, none of a room that is not in the rulebook.
 pub fn reckon(wanted: &Wanted, viewer: &Viewer<'_>, own: &[Own], dev: &DeviceId, faces: &[String]) -> Extra {
     match wanted {
@@ -53,6 +80,23 @@ pub fn reckon(wanted: &Wanted, viewer: &Viewer<'_>, own: &[Own], dev: &DeviceId,
             Extra::of(Weighed { times: bench::times_if(viewer, *out_by), reasons: Reasons::of(viewer) })
         }
         Wanted::Why => Extra::of(Reasons::of(viewer)),
+        Wanted::Page(Page::Walk) => {
+            let walk = walk::walk(viewer);
+            let is_done = |entry: &Entry| matches!(&entry.fact, Fact::WalkDone { .. });
+            let code = walk.done.and_then(|_| code_of_last(own, &is_done));
+            Extra::of(Walk { walk, code })
+        }
+        Wanted::Page(Page::SignOffs) => Extra::of(people::person(viewer, viewer.me)),
+        Wanted::Page(Page::People) => Extra::default(),
+        Wanted::People { typed, who } => {
+            let is_of = |entry: &Entry| said_by(&entry.fact).is_some_and(|(person, ..)| Some(person) == who.as_ref());
+            Extra::of(People {
+                view: people::people(viewer, typed, who.as_ref()),
+                code: code_of_last(own, &is_of),
+                people: names(viewer),
+                dev: dev.clone(),
+            })
+        }
         Wanted::Page(Page::Today) => Extra::of(today::today(viewer)),
         Wanted::Board(room) => Extra::of(board::board(viewer, room)),
         Wanted::Book => {
@@ -64,10 +108,21 @@ pub fn reckon(wanted: &Wanted, viewer: &Viewer<'_>, own: &[Own], dev: &DeviceId,
                 dev: dev.clone(),
                 face: faces.iter().find(is_own).cloned(),
                 unsent: waiting.map(|own| own.line.jws.clone()).collect(),
-                people: viewer.members.iter().map(|member| (member.id.clone(), member.name.clone())).collect(),
+                people: names(viewer),
             })
         }
     }
+}
+
+fn names(viewer: &Viewer) -> Vec<(PersonId, String)> {
+    viewer.members.iter().map(|member| (member.id.clone(), member.name.clone())).collect()
+}
+
+/// The code of this phone's newest line of that kind, unless the hub would not take it.
+fn code_of_last(own: &[Own], kind: &dyn Fn(&Entry) -> bool) -> Option<String> {
+    let last = own.iter().rev().find(|own| kind(&own.signed.entry))?;
+    let stands = !matches!(last.line.standing, Standing::Rejected { .. });
+    stands.then(|| line::write(&last.signed)?.ok()).flatten()
 }
 
 fn lines(viewer: &Viewer, own: &[Own]) -> Vec<book::BookLine> {

@@ -11,6 +11,7 @@ use shared_core::entry::{Entry, Fact};
 use shared_core::ids::{DeviceId, SessionId};
 use shared_core::log::chain::Head;
 use shared_core::log::jws::Signed;
+use shared_core::standing::said_by;
 use shared_core::state::{Session, State, fold};
 use shared_core::sync::message::Stretch;
 use shared_core::time::Instant;
@@ -39,7 +40,10 @@ impl Ledger {
         let mut ledger = Self { head: opened.head, lost: opened.lost, aside: opened.aside, ..Self::default() };
         // One's own lines first: what others say about a session of the same name then stands beside it.
         for own in opened.own {
-            ledger.take_in(&own.signed.entry);
+            // What the hub would not take from this member is nobody's standing.
+            if !(is_rejected(&own.line) && said_by(&own.signed.entry.fact).is_some()) {
+                ledger.take_in(&own.signed.entry);
+            }
             ledger.own.push(own);
         }
         for signed in &opened.others {
@@ -150,6 +154,11 @@ impl Ledger {
         }
         fold(&mut self.state, entry);
     }
+}
+
+/// Whether the hub would not take a line.
+pub fn is_rejected(line: &Line) -> bool {
+    matches!(line.standing, Standing::Rejected { .. })
 }
 
 /// How a line of another device lies in the journal.

@@ -14,6 +14,7 @@ pub mod extra;
 pub mod figures;
 mod join;
 mod ledger;
+pub mod people;
 mod pin;
 pub mod retire;
 mod show;
@@ -33,6 +34,7 @@ use shared_core::time::Instant;
 use shared_core::view::Viewer;
 use shared_core::view::moved::{self, Marks, Moved};
 
+use self::act::Deed;
 use self::bells::Bells;
 use self::buddy::Buddy;
 use self::join::Joining;
@@ -46,7 +48,7 @@ use super::keys::Signer;
 use super::prefs::{Chosen, Running};
 use super::wakeups::Wake;
 use crate::intent::{Asked, Hub, Intent, Phone, Ui, Wanted};
-use crate::store::{Answers, Gate, Going, Notice, Screen, Shown};
+use crate::store::{Answers, At, Gate, Going, Notice, Screen, Shown};
 
 /// When an intention arrives, and eight bytes of chance for whatever it makes.
 #[derive(Clone, Copy, Debug)]
@@ -82,6 +84,8 @@ pub struct Desk<J, S> {
     /// What the last act, or word from others, moved.
     moved: Option<Moved>,
     wanted: Wanted,
+    /// What a scanned code brought before the member, until they leave it.
+    at: At,
     going: Going,
     chosen: Chosen,
     update_waits: bool,
@@ -126,6 +130,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             notice: None,
             moved: None,
             wanted: Wanted::Nothing,
+            at: At::Nothing,
             going: Going::default(),
             chosen,
             update_waits: false,
@@ -171,6 +176,11 @@ impl<J: Journal, S: Signer> Desk<J, S> {
     async fn ui(&mut self, wanted: Ui) {
         match wanted {
             Ui::Do(command) => self.act_and_go(command).await,
+            Ui::Act(act) => {
+                (self.notice, self.moved) = (None, None);
+                self.deed(Deed::OfBook(act)).await;
+            }
+            Ui::At(at) => self.at = at,
             Ui::Scanned(text) => self.scanned(&text).await,
             Ui::ArriveAt(room) => self.arrive_at(room),
             Ui::Attest(statement) => self.attest(&statement),

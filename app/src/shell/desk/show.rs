@@ -55,6 +55,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             notice: self.notice.clone(),
             moved: self.moved.clone(),
             sync: self.badge(),
+            at: self.at.clone(),
             going: self.going,
             theme: self.chosen.theme,
             bell: self.shown.bell.clone(),

@@ -16,7 +16,7 @@ use shared_core::time::{Instant, Span};
 
 use super::Desk;
 use super::join::Joining;
-use super::ledger::other;
+use super::ledger::{is_rejected, other};
 use crate::shell::errand::Errand;
 use crate::shell::hub_link::{HubEvent, LinkFault};
 use crate::shell::journal::{Aside, Change, Journal, Key};
@@ -169,6 +169,8 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         }
         let news = !standings.is_empty() || !pulled.is_empty();
         self.sync.phone = phone;
+        // What was not taken is folded no longer where it says what somebody is to the shop.
+        let anew = forgets || standings.iter().any(is_rejected);
         self.ledger.stand(standings);
         let before = self.marks();
         for signed in &pulled {
@@ -198,7 +200,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         for text in received.carried {
             self.handed_over(text).await;
         }
-        if forgets {
+        if anew {
             self.reload().await;
         }
         if !received.more {
