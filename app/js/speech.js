@@ -10,6 +10,6 @@ export function speak(text) {
   speechSynthesis.speak(words);
 }
 
-export function hush() {
+export function stopSpeaking() {
   if (canSpeak()) speechSynthesis.cancel();
 }

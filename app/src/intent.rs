@@ -9,7 +9,6 @@ use leptos::prelude::expect_context;
 use shared_core::code::answer::Kind;
 use shared_core::command::Command;
 use shared_core::ids::{MachineId, PersonId, RoomId, StatementId};
-use shared_core::ids::{ChoreId, MachineId, PersonId, RoomId, StatementId};
 use shared_core::standing::act::Act;
 use shared_core::sync::message::SyncAnswer;
 use shared_core::sync::shop::JoinChoices;

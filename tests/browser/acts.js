@@ -20,6 +20,23 @@ export async function joined(phone, name) {
   await phone.hears('At the door');
 }
 
+// A phone comes to People, and looks at somebody there.
+export async function lookAt(phone, name) {
+  await phone.go('Book');
+  await phone.page.getByRole('link', { name: phone.says('People', false) }).tap();
+  await phone.page.getByLabel(phone.says('Name')).fill(name);
+  phone.taps += 2;
+  await phone.page.locator('button.row-act', { hasText: name }).first().tap();
+  await expect(phone.page.getByRole('heading', { name })).toBeVisible();
+}
+
+// A steward's phone makes a code for somebody.
+export async function codeFor(marit, name) {
+  await lookAt(marit, name);
+  await marit.tap('Look up codes and phones');
+  await marit.tap(`Code for ${name}`);
+}
+
 // Says yes to each statement, one by one.
 export async function attestAll(phone, of = 3) {
   for (let step = 1; step <= of; step++) {

@@ -2,7 +2,7 @@
 // sent is not lost.
 
 import { expect, test } from '@playwright/test';
-import { arrive, joined } from './acts.js';
+import { arrive, codeFor, joined, lookAt } from './acts.js';
 import { readByZbar, shownCode } from './codes.js';
 import { startHub } from './hub.js';
 import { openPhone } from './phone.js';
@@ -20,7 +20,6 @@ async function steward(browser) {
   await marit.go('Book');
   await marit.hears('You look after this shop.');
   await marit.hears('Your card is good for 60 more days.');
-  await marit.tap('Look up codes and phones');
   return marit;
 }
 
@@ -38,7 +37,7 @@ const lateLines = () => hub.steward('devices', 'list').reduce((sum, phone) => su
 
 test('a code is for one member and works once; another is taken back', async ({ browser }) => {
   const marit = await steward(browser);
-  await marit.tap('Code for Ilse');
+  await codeFor(marit, 'Ilse');
   const { path, typed } = await scanned(marit, 'Ilse');
 
   const ilse = await openPhone(browser, hub);
@@ -49,6 +48,7 @@ test('a code is for one member and works once; another is taken back', async ({ 
   await ilse.hears('At the door');
   await ilse.go('Book');
   await ilse.hears('Signs for Ilse at Canal Yard.');
+  await lookAt(ilse, 'Bram');
   await expect(ilse.button('Look up codes and phones')).toHaveCount(0);
 
   const other = await openPhone(browser, hub);
@@ -61,7 +61,7 @@ test('a code is for one member and works once; another is taken back', async ({ 
   await other.hears('This code was used already, and works once.');
   await other.hears('Ask a steward for a new one. If it was not you who used it, say so.');
 
-  await marit.tap('Code for Bram');
+  await codeFor(marit, 'Bram');
   const bram = await scanned(marit, 'Bram');
   await marit.tap('Take it back');
   await expect(marit.button('Take it back')).toHaveCount(0);
@@ -72,7 +72,7 @@ test('a code is for one member and works once; another is taken back', async ({ 
 
 test('a lost phone is replaced; found again it says what happened, and hands in what it had not sent', async ({ browser }) => {
   const marit = await steward(browser);
-  await marit.tap('Code for Ilse');
+  await codeFor(marit, 'Ilse');
   const lost = await openPhone(browser, hub);
   await lost.open((await scanned(marit, 'Ilse')).path);
   await lost.tap('Join as Ilse');
@@ -108,7 +108,7 @@ test('a lost phone is replaced; found again it says what happened, and hands in 
 
 test('a phone is taken off by two touches, not by one', async ({ browser }) => {
   const marit = await steward(browser);
-  await marit.tap('Code for Saar');
+  await codeFor(marit, 'Saar');
   const saar = await openPhone(browser, hub);
   await saar.open((await scanned(marit, 'Saar')).path);
   await saar.tap('Join as Saar');

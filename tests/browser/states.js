@@ -6,7 +6,7 @@
 // state is a row here, and is then measured, read, photographed and worked without a mouse like all others.
 
 import { expect } from '@playwright/test';
-import { arrive, attestAll, joined, machine, scanAsk, startMachine, tickNext } from './acts.js';
+import { arrive, attestAll, codeFor, joined, lookAt, machine, scanAsk, startMachine, tickNext } from './acts.js';
 import { openPhone, passUntil } from './phone.js';
 import { clockAfter, instantOf } from './shop_time.js';
 
@@ -18,6 +18,18 @@ function behind(state, act, leave = 'Back') {
 // A place of the foot.
 function at(place, state = place) {
   return { state, come: (phone) => phone.go(place) };
+}
+
+// A page of Book.
+function page(state, name) {
+  return {
+    state,
+    come: async (phone) => {
+      await phone.go('Book');
+      await phone.page.getByRole('link', { name: phone.says(name, false) }).tap();
+      await expect(phone.page.getByRole('heading', { level: 1 })).toHaveText(phone.says(name));
+    },
+  };
 }
 
 async function typeCode(phone, code) {
@@ -153,10 +165,34 @@ export const STORIES = [
     name: 'looking after the shop',
     phones: [{ who: 'Marit' }, { who: 'Saar' }],
     rows: [
+      page('Book: the walk', 'The walk'),
+      {
+        state: 'Book: a stop that asks',
+        come: (marit) => marit.page.locator('button.row-act').nth(1).tap().then(() => expect(marit.page.locator('.stop-card .choices')).toBeVisible()),
+      },
+      page('Book: what I may run', 'What I may run'),
+      page('Book: people', 'People'),
+      { state: 'Book: one of them', come: (marit) => lookAt(marit, 'Saar') },
+      {
+        state: 'Book: a checklist',
+        come: async (marit) => {
+          // The first training that has one.
+          await marit.page.locator('li.row .looks button').nth(2).tap();
+          await expect(marit.page.locator('.together')).toBeVisible();
+        },
+      },
+      {
+        state: 'Book: a sign-off as a code',
+        come: async (marit) => {
+          for (const line of await marit.page.locator('button.tick').all()) await line.tap();
+          await marit.tap('We did it all: sign');
+          await expect(marit.page.locator('svg.qr-code')).toBeVisible();
+        },
+      },
       {
         state: 'Book: people and their phones',
         come: async (marit) => {
-          await marit.go('Book');
+          await lookAt(marit, 'Saar');
           await marit.tap('Look up codes and phones');
           await expect(marit.button('Take it off').first()).toBeVisible();
         },
@@ -171,11 +207,12 @@ export const STORIES = [
       },
       {
         state: 'Book: a code for somebody',
-        come: (marit) => marit.tap('Code for Bram').then(() => expect(marit.page.locator('.typed-code')).toBeVisible()),
+        come: (marit) => codeFor(marit, 'Bram').then(() => expect(marit.page.locator('.typed-code')).toBeVisible()),
       },
       {
         state: 'Book: what the hub holds about one',
         come: async (marit) => {
+          await marit.go('Book');
           await marit.tap('Look it up');
           await expect(marit.button('Have it erased')).toBeVisible();
         },

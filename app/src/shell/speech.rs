@@ -12,5 +12,6 @@ extern "C" {
     /// Reads this aloud, and nothing else any more.
     pub fn speak(text: &str);
     /// Ends that.
+    #[wasm_bindgen(js_name = stopSpeaking)]
     pub fn hush();
 }

@@ -4,6 +4,7 @@
 //! thousandfold, a table of drawn ones is printed. Nothing is judged here.
 
 mod camera;
+mod people;
 
 use std::fmt::Write as _;
 use std::hint::black_box;
@@ -26,6 +27,7 @@ fn main() {
     fold_of_a_log(&mut criterion);
     signatures(&mut criterion);
     camera::frames(&mut criterion);
+    people::many(&mut criterion);
     criterion.final_summary();
     let filter = std::env::args().skip(1).find(|word| !word.starts_with('-'));
     if filter.is_none_or(|filter| "plans".contains(&filter)) {

@@ -5,6 +5,7 @@ mod bench;
 mod buddies;
 mod cards;
 mod joining;
+mod people;
 mod retire;
 mod storage;
 mod syncing;
