@@ -134,10 +134,12 @@ fn training_row(viewer: &Viewer, member: &Member, id: &str, may: &dyn Fn(Fact) -
     let book = viewer.book;
     let fact = Fact::SignedOff { person: member.id.clone(), training: id.to_owned(), until: Some(viewer.now) };
     let signs = |other: &&Member| may_sign(book, other, id);
+    let machines: Vec<String> = book.machines.iter().filter(|it| it.training == id).map(|it| it.name.clone()).collect();
     TrainingRow {
         id: id.to_owned(),
-        name: book.training_name(id).to_owned(),
-        machines: book.machines.iter().filter(|it| it.training == id).map(|it| it.name.clone()).collect(),
+        // Where nothing more is said of it, it is called as its machines are.
+        name: book.training(id).map_or_else(|| machines.join(", "), |training| training.name.clone()),
+        machines,
         checklist: book.training(id).map(|training| training.checklist.clone()).unwrap_or_default(),
         holds: holds(member.signed_off.get(id).copied(), kept_by(book, viewer.state, member, id), viewer.now),
         signers: viewer.members.iter().filter(signs).take(FOUND_MOST).map(|it| it.name.clone()).collect(),

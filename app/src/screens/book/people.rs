@@ -233,9 +233,15 @@ fn training(who: PersonId, row: TrainingRow, known: bool) -> AnyView {
             <p class="row-name">
                 <bdi>{name.clone()}</bdi>
             </p>
-            <p class="row-detail">
-                <bdi>{machines.join(", ")}</bdi>
-            </p>
+            {(machines != [name.clone()])
+                .then(|| {
+                    view! {
+                        <p class="row-detail">
+                            <bdi>{machines.join(", ")}</bdi>
+                        </p>
+                    }
+                        .into_any()
+                })}
             {known
                 .then(|| {
                     view! {

@@ -13,7 +13,7 @@ use super::day::shop_day;
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::button::{BigButton, QuietButton};
 use crate::parts::kept::kept;
-use crate::parts::live::live;
+use crate::parts::live::{live, whenever};
 use crate::parts::notice::{Notice, Tone};
 use crate::parts::qr::Qr;
 use crate::parts::sign::{SafetySign, Sign};
@@ -80,6 +80,13 @@ fn progress(walk: &WalkView) -> AnyView {
 
 fn at_hand(row: PointRow, scanning: RwSignal<bool>) -> AnyView {
     let PointRow { point, room, text, says, sign, question, walked } = row;
+    // Whoever touched a line far down sees what it opened.
+    let card = NodeRef::<leptos::html::Section>::new();
+    whenever(move || {
+        if let Some(card) = card.get() {
+            request_animation_frame(move || card.scroll_into_view());
+        }
+    });
     let aloud = [text.clone()].into_iter().chain(says.clone());
     let aloud = aloud.chain(question.iter().map(|(asked, _)| asked.clone())).collect::<Vec<_>>().join(" ");
     let sign = sign.map(|word| view! { <SafetySign sign=Sign::statement(&word) /> }.into_any());
@@ -94,7 +101,7 @@ fn at_hand(row: PointRow, scanning: RwSignal<bool>) -> AnyView {
         asked(point, question)
     };
     view! {
-        <section class="stop-card">
+        <section class="stop-card" node_ref=card>
             <p class="row-detail">{room}</p>
             <div class="stop-head">
                 {sign}
@@ -155,12 +162,11 @@ fn list(walk: WalkView, touched: RwSignal<Option<Point>>) -> AnyView {
             let stop = if let Point::Stop(stop) = &point { At::Stop(stop.clone()) } else { At::Nothing };
             dispatch.ui(Ui::At(stop));
             touched.set(Some(point.clone()));
-            window().scroll_to_with_x_and_y(0.0, 0.0);
         };
         view! {
             <li class="row">
                 <button type="button" class="row-act" on:click=open>
-                    <span class="row-name">{row.text}</span>
+                    <span class="row-name">{short(&row.text)}</span>
                     <span class="row-detail">
                         <strong>{state}</strong>
                         " · "
@@ -175,8 +181,13 @@ fn list(walk: WalkView, touched: RwSignal<Option<Point>>) -> AnyView {
         <section>
             <h2>{say::stops()}</h2>
             <p class="soft">{say::stops_how()}</p>
-            <ul class="rows">{walk.points.into_iter().map(row).collect_view()}</ul>
+            <ul class="rows is-even">{walk.points.into_iter().map(row).collect_view()}</ul>
         </section>
     }
     .into_any()
+}
+
+/// The start of what a stop says, to its first pause: enough to find it by.
+fn short(text: &str) -> String {
+    text.split([':', '.', ';', '?']).next().unwrap_or(text).to_owned()
 }

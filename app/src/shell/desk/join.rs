@@ -148,13 +148,15 @@ impl<J: Journal, S: Signer> Desk<J, S> {
     /// What this phone's member may do is what its card says; with a card that is not the hub's word, nothing. Words that this
     /// phone has and the hub had not, when it made the card, count as well.
     pub(super) fn stand(&mut self) {
-        let (Some(shop), Some(trust)) = (&mut self.shop, &self.trust) else { return };
-        let card = shop.card.as_deref().and_then(|card| trust.standing(card, self.signer.device_id()).ok());
-        let me = shop.member_of(self.signer.device_id()).and_then(|me| shop.members.get(me));
-        let none = || me.map(|me| Member { card_until: Some(Instant::default()), ..me.clone() });
-        if let Some(member) = card.or_else(none) {
-            let used = me.map(|me| me.used.clone()).unwrap_or_default();
-            shop.members.put(Member { used, ..member });
+        let Some(shop) = &mut self.shop else { return };
+        if let Some(trust) = &self.trust {
+            let card = shop.card.as_deref().and_then(|card| trust.standing(card, self.signer.device_id()).ok());
+            let me = shop.member_of(self.signer.device_id()).and_then(|me| shop.members.get(me));
+            let none = || me.map(|me| Member { card_until: Some(Instant::default()), ..me.clone() });
+            if let Some(member) = card.or_else(none) {
+                let used = me.map(|me| me.used.clone()).unwrap_or_default();
+                shop.members.put(Member { used, ..member });
+            }
         }
         self.ledger.state().standing.apply(&mut shop.members);
     }
