@@ -78,15 +78,12 @@ pub fn read(text: &str) -> Option<Signed> {
 
 /// A digest in its 32 bytes, or what stands in its place as it is.
 fn digest(packer: &mut Packer, text: &str) {
-    match decoded::<32>(text) {
-        Some(bytes) => {
-            packer.bytes(&[32]);
-            packer.bytes(&bytes);
-        }
-        None => {
-            packer.bytes(&[0]);
-            packer.id(text);
-        }
+    if let Some(bytes) = decoded::<32>(text) {
+        packer.bytes(&[32]);
+        packer.bytes(&bytes);
+    } else {
+        packer.bytes(&[0]);
+        packer.id(text);
     }
 }
 

@@ -124,7 +124,7 @@ fn named(who: &PersonId) -> String {
     let view = use_app_view();
     let name = view.extra.with_untracked(|extra| {
         let of_book = extra.seen().map(|book: &Book| &book.people);
-        let people = of_book.or_else(|| extra.seen().map(|seen: &People| &seen.people))?;
+        let people = of_book.or_else(|| extra.seen().map(|seen: &People| &seen.names))?;
         people.iter().find(|(id, _)| id == who).map(|(_, name)| name.clone())
     });
     name.unwrap_or_else(|| who.to_string())

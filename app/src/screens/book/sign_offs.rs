@@ -32,7 +32,7 @@ fn rows(view: AppView, mine: PersonView) -> AnyView {
     let is_good = |row: &TrainingRow| matches!(row.holds, Holds::Until(_) | Holds::UseBefore(..));
     let (may, next): (Vec<_>, Vec<_>) = mine.trainings.into_iter().partition(is_good);
     let walk = !matches!(mine.induction, Holds::Until(_));
-    let drawn = move |row: TrainingRow| training(view, row);
+    let drawn = move |row: TrainingRow| training(view, &row);
     view! {
         <section>
             <h2>{say::induction()}</h2>
@@ -61,7 +61,7 @@ fn rows(view: AppView, mine: PersonView) -> AnyView {
     .into_any()
 }
 
-fn training(view: AppView, row: TrainingRow) -> AnyView {
+fn training(view: AppView, row: &TrainingRow) -> AnyView {
     let signers =
         if row.signers.is_empty() { say::no_signers().to_owned() } else { say::signers(&row.signers.join(", ")) };
     view! {
@@ -83,9 +83,8 @@ pub fn holds(view: AppView, holds: Holds) -> String {
     let day = |at| shop_day(view, at);
     match holds {
         Holds::No => say::no().to_owned(),
-        Holds::Until(at) => say::until(&day(at)),
         Holds::UseBefore(at, before) if before < at => say::use_before(&day(before), &day(at)),
-        Holds::UseBefore(at, _) => say::until(&day(at)),
+        Holds::Until(at) | Holds::UseBefore(at, _) => say::until(&day(at)),
         Holds::Lapsed(at) => say::lapsed(&day(at)),
         Holds::Stale(days) => say::stale(i64::from(days)),
     }

@@ -67,7 +67,7 @@ pub struct People {
     /// This phone's newest word about them, for their phone, as a code's text.
     pub code: Option<String>,
     /// Everybody of the shop, and what they are called.
-    pub people: Vec<(PersonId, String)>,
+    pub names: Vec<(PersonId, String)>,
     /// This phone.
     pub dev: DeviceId,
 }
@@ -75,7 +75,8 @@ pub struct People {
 /// What is wanted: [`Book`], [`Weighed`], [`Reasons`], what a page of Book shows, or the board of a room, none of a room that is not in the rulebook.
 pub fn reckon(wanted: &Wanted, viewer: &Viewer<'_>, own: &[Own], dev: &DeviceId, faces: &[String]) -> Extra {
     match wanted {
-        Wanted::Nothing => Extra::default(),
+        // People is asked for with what is typed there.
+        Wanted::Nothing | Wanted::Page(Page::People) => Extra::default(),
         Wanted::OutBy(out_by) => {
             Extra::of(Weighed { times: bench::times_if(viewer, *out_by), reasons: Reasons::of(viewer) })
         }
@@ -87,13 +88,12 @@ pub fn reckon(wanted: &Wanted, viewer: &Viewer<'_>, own: &[Own], dev: &DeviceId,
             Extra::of(Walk { walk, code })
         }
         Wanted::Page(Page::SignOffs) => Extra::of(people::person(viewer, viewer.me)),
-        Wanted::Page(Page::People) => Extra::default(),
         Wanted::People { typed, who } => {
             let is_of = |entry: &Entry| said_by(&entry.fact).is_some_and(|(person, ..)| Some(person) == who.as_ref());
             Extra::of(People {
                 view: people::people(viewer, typed, who.as_ref()),
                 code: code_of_last(own, &is_of),
-                people: names(viewer),
+                names: names(viewer),
                 dev: dev.clone(),
             })
         }

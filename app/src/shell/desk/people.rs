@@ -51,13 +51,13 @@ pub fn judged(
 
 impl<J: Journal, S: Signer> Desk<J, S> {
     /// A stop's code was scanned: its page shows that stop.
-    pub(super) fn stop_scanned(&mut self, stop: StopId) {
+    pub(super) fn stop_scanned(&mut self, id: StopId) {
         let Some(shop) = &self.shop else { return };
-        if shop.rulebook.stop(&stop).is_none() {
+        if shop.rulebook.stop(&id).is_none() {
             self.notice = Some(Notice::Refused(Refusal::NoSuchStop));
             return;
         }
-        self.at = At::Stop(stop);
+        self.at = At::Stop(id);
         self.go(Screen::Walk);
     }
 
