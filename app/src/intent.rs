@@ -155,6 +155,8 @@ impl Asked {
     pub const ERASE: &'static str = "/api/erase";
     /// The hub's key for push services, and where it rings this phone.
     pub const PUSH: &'static str = "/api/push";
+    /// The rulebook, to a steward.
+    pub const RULES: &'static str = "/api/rules";
     /// What is looked up, and again once something was done.
     pub const LOOKED_UP: [&'static str; 4] = [Self::PHONES, Self::INVITES, Self::MINE, Self::PUSH];
 }

@@ -53,11 +53,13 @@ pub enum Page {
     SignOffs,
     /// Who is who: roles, sign-offs, phones, codes, leaving.
     People,
+    /// The rulebook, written and published.
+    Rules,
 }
 
 impl Page {
     /// All of them, in the order in which Book names them.
-    pub const ALL: [Self; 4] = [Self::Today, Self::Walk, Self::SignOffs, Self::People];
+    pub const ALL: [Self; 5] = [Self::Today, Self::Walk, Self::SignOffs, Self::People, Self::Rules];
 
     /// Its path.
     pub const fn href(self) -> &'static str {
@@ -66,13 +68,14 @@ impl Page {
             Self::Walk => "/book/walk",
             Self::SignOffs => "/book/sign-offs",
             Self::People => "/book/people",
+            Self::Rules => "/book/rules",
         }
     }
 
     /// Whether it is the steward's alone.
     pub const fn is_stewards(self) -> bool {
         match self {
-            Self::Today => true,
+            Self::Today | Self::Rules => true,
             Self::Walk | Self::SignOffs | Self::People => false,
         }
     }

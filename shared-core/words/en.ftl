@@ -266,6 +266,8 @@ book-page-sign-offs = What I may run
 book-page-sign-offs-hint = Your sign-offs, until when, and what comes next
 book-page-people = People
 book-page-people-hint = Who is who; inducting, signing off, phones
+book-page-rules = Rules
+book-page-rules-hint = The rulebook: written, tried, published
 book-all-held = Everything is with the hub.
 book-waiting-next = Safe here. They go when there is a network.
 book-sync = Send now
@@ -1296,3 +1298,42 @@ people-left = { $count ->
    *[other] { $count } lines were erased, and their phones are taken off.
 }
 people-left-next = Take their lines out of the members file as well.
+
+## The rulebook desk
+
+rules-how = Written here, in force for nobody until it is published. Sessions under way keep the rules that they began with.
+rules-toml = The rulebook, as TOML
+rules-problems = What is wrong
+rules-place = Line { NUMBER($line) }, column { NUMBER($column) }.
+rules-no-problem = No problem found.
+rules-orphans = Running now, and not in this rulebook: { $machines }.
+rules-orphans-next = Wait until they stand. Published all the same, whoever runs them keeps the old rules until they leave.
+rules-changes = What it changes
+rules-no-changes = Nothing, against the rules in force.
+rules-evening = Try an evening
+rules-evening-how = Each press is half an hour more at a machine. Nothing is written down.
+rules-evening-change = Change the evening, or the rules.
+rules-used = { $name }, { $length }
+rules-crew = { $count ->
+    [one] One person sweeps
+   *[other] { $count } people sweep
+}
+rules-evening-none = No evening
+rules-step = { $from } to { $to }: { $what }
+rules-reserve = { NUMBER($minutes) } min are held back for the sweep.
+rules-publishing = Publish
+rules-publishing-how = It is in force at once for every session that begins, on each phone as soon as it reaches the hub.
+rules-note = Why, in a few words
+rules-not-ready = There is something to publish once no problem is found and something differs.
+rules-publish = Publish these rules
+rules-publish-sure = In force for everybody: publish
+rules-published = Published as number { NUMBER($number) }.
+rules-in-force = Back to the rules in force
+rules-before = What was published
+rules-none-before = Nothing yet: the shop’s file is in force.
+rules-version = { NUMBER($number) }, { $when }, by { $by }
+rules-put-back = Put it in the text
+rules-starts = To begin with
+rules-start-metal = A metal room
+rules-start-wood = A wood room
+rules-start-mixed = Both

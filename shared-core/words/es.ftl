@@ -276,6 +276,8 @@ book-page-sign-offs = Lo que puedo usar
 book-page-sign-offs-hint = Tus autorizaciones, hasta cuándo y qué sigue
 book-page-people = Personas
 book-page-people-hint = Quién es quién; iniciar, autorizar, teléfonos
+book-page-rules = Reglas
+book-page-rules-hint = El reglamento: escrito, probado, publicado
 book-all-held = Todo está en el servidor.
 book-waiting-next = Aquí está a salvo. Se envía cuando haya red.
 book-sync = Enviar ahora
@@ -1329,3 +1331,42 @@ people-left = { $count ->
    *[other] Se borraron { $count } líneas y sus teléfonos están retirados.
 }
 people-left-next = Quita también sus líneas del archivo de miembros.
+
+## The rulebook desk
+
+rules-how = Se escribe aquí y no vale para nadie hasta que se publica. Las sesiones en curso conservan las reglas con las que empezaron.
+rules-toml = El reglamento, en TOML
+rules-problems = Qué está mal
+rules-place = Línea { NUMBER($line) }, columna { NUMBER($column) }.
+rules-no-problem = No se encontró ningún problema.
+rules-orphans = En marcha ahora y fuera de este reglamento: { $machines }.
+rules-orphans-next = Espera a que paren. Si se publica igualmente, quien las usa conserva las reglas antiguas hasta irse.
+rules-changes = Qué cambia
+rules-no-changes = Nada, frente a las reglas vigentes.
+rules-evening = Probar una tarde
+rules-evening-how = Cada toque es media hora más en una máquina. No se anota nada.
+rules-evening-change = Cambia la tarde o las reglas.
+rules-used = { $name }, { $length }
+rules-crew = { $count ->
+    [one] Limpia una persona
+   *[other] Limpian { $count } personas
+}
+rules-evening-none = Sin tarde
+rules-step = { $from } a { $to }: { $what }
+rules-reserve = Se reservan { NUMBER($minutes) } min para limpiar.
+rules-publishing = Publicar
+rules-publishing-how = Vale enseguida para cada sesión que empiece, en cada teléfono en cuanto alcance el hub.
+rules-note = Por qué, en pocas palabras
+rules-not-ready = Habrá algo que publicar cuando no haya problemas y algo cambie.
+rules-publish = Publicar estas reglas
+rules-publish-sure = Valen para todos: publicar
+rules-published = Publicado con el número { NUMBER($number) }.
+rules-in-force = Volver a las reglas vigentes
+rules-before = Lo publicado
+rules-none-before = Nada todavía: vale el archivo del taller.
+rules-version = { NUMBER($number) }, { $when }, por { $by }
+rules-put-back = Ponerlo en el texto
+rules-starts = Para empezar
+rules-start-metal = Una sala de metal
+rules-start-wood = Una sala de madera
+rules-start-mixed = Ambas

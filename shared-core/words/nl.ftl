@@ -269,6 +269,8 @@ book-page-sign-offs = Wat ik mag gebruiken
 book-page-sign-offs-hint = Je aftekeningen, tot wanneer, en wat volgt
 book-page-people = Mensen
 book-page-people-hint = Wie is wie; rondleiden, aftekenen, telefoons
+book-page-rules = Regels
+book-page-rules-hint = Het reglement: geschreven, geprobeerd, uitgegeven
 book-all-held = Alles is bij de server.
 book-waiting-next = Hier is het veilig. Het gaat mee zodra er netwerk is.
 book-sync = Nu versturen
@@ -1299,3 +1301,42 @@ people-left = { $count ->
    *[other] { $count } regels zijn gewist, en de telefoons zijn eraf.
 }
 people-left-next = Haal ook de regels uit het ledenbestand.
+
+## The rulebook desk
+
+rules-how = Hier geschreven, en voor niemand van kracht tot het is uitgegeven. Lopende sessies houden de regels waarmee ze begonnen.
+rules-toml = Het reglement, als TOML
+rules-problems = Wat er mis is
+rules-place = Regel { NUMBER($line) }, kolom { NUMBER($column) }.
+rules-no-problem = Geen probleem gevonden.
+rules-orphans = Draait nu, en staat niet in dit reglement: { $machines }.
+rules-orphans-next = Wacht tot ze stilstaan. Wordt het toch uitgegeven, dan houdt wie ze gebruikt de oude regels tot vertrek.
+rules-changes = Wat het verandert
+rules-no-changes = Niets, vergeleken met de geldende regels.
+rules-evening = Een avond proberen
+rules-evening-how = Elke aanraking is een half uur langer aan een machine. Er wordt niets opgeschreven.
+rules-evening-change = Verander de avond, of de regels.
+rules-used = { $name }, { $length }
+rules-crew = { $count ->
+    [one] Eén persoon veegt
+   *[other] { $count } mensen vegen
+}
+rules-evening-none = Geen avond
+rules-step = { $from } tot { $to }: { $what }
+rules-reserve = Er wordt { NUMBER($minutes) } min vrijgehouden voor het vegen.
+rules-publishing = Uitgeven
+rules-publishing-how = Meteen van kracht voor elke sessie die begint, op elke telefoon zodra die de hub bereikt.
+rules-note = Waarom, in een paar woorden
+rules-not-ready = Er valt iets uit te geven zodra er geen probleem is en er iets verschilt.
+rules-publish = Deze regels uitgeven
+rules-publish-sure = Voor iedereen van kracht: uitgeven
+rules-published = Uitgegeven als nummer { NUMBER($number) }.
+rules-in-force = Terug naar de geldende regels
+rules-before = Wat is uitgegeven
+rules-none-before = Nog niets: het bestand van de werkplaats geldt.
+rules-version = { NUMBER($number) }, { $when }, door { $by }
+rules-put-back = Zet het in de tekst
+rules-starts = Om mee te beginnen
+rules-start-metal = Een metaalruimte
+rules-start-wood = Een houtruimte
+rules-start-mixed = Beide

@@ -13,6 +13,7 @@ mod pages;
 mod people;
 mod phone;
 mod phones;
+mod rules;
 mod sign_offs;
 mod sync;
 mod today;

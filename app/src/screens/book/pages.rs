@@ -4,7 +4,7 @@
 
 use leptos::prelude::*;
 
-use super::{people, sign_offs, today, walk};
+use super::{people, rules, sign_offs, today, walk};
 use crate::intent::Wanted;
 use crate::parts::kept::{Kept, kept};
 use crate::parts::live::live;
@@ -67,6 +67,7 @@ fn drawn(page: Page) -> AnyView {
         Page::Walk => walk::drawn(),
         Page::SignOffs => sign_offs::drawn(),
         Page::People => people::drawn(),
+        Page::Rules => rules::drawn(),
     }
 }
 
@@ -76,6 +77,7 @@ fn title(page: Page) -> &'static str {
         Page::Walk => say::page_walk(),
         Page::SignOffs => say::page_sign_offs(),
         Page::People => say::page_people(),
+        Page::Rules => say::page_rules(),
     }
 }
 
@@ -85,6 +87,7 @@ fn hint(page: Page) -> &'static str {
         Page::Walk => say::page_walk_hint(),
         Page::SignOffs => say::page_sign_offs_hint(),
         Page::People => say::page_people_hint(),
+        Page::Rules => say::page_rules_hint(),
     }
 }
 

@@ -110,7 +110,7 @@ pub fn answered<T: DeserializeOwned>(
 }
 
 /// What the hub would not do there.
-fn fault(view: AppView, path: &'static str) -> AnyView {
+pub fn fault(view: AppView, path: &'static str) -> AnyView {
     answered(view, path, |_: serde_json::Value| ().into_any())
 }
 

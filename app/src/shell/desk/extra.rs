@@ -75,8 +75,8 @@ pub struct People {
 /// What is wanted: [`Book`], [`Weighed`], [`Reasons`], what a page of Book shows, or the board of a room, none of a room that is not in the rulebook.
 pub fn reckon(wanted: &Wanted, viewer: &Viewer<'_>, own: &[Own], dev: &DeviceId, faces: &[String]) -> Extra {
     match wanted {
-        // People is asked for with what is typed there.
-        Wanted::Nothing | Wanted::Page(Page::People) => Extra::default(),
+        // People is asked for with what is typed there, rules of the hub.
+        Wanted::Nothing | Wanted::Page(Page::People | Page::Rules) => Extra::default(),
         Wanted::OutBy(out_by) => {
             Extra::of(Weighed { times: bench::times_if(viewer, *out_by), reasons: Reasons::of(viewer) })
         }

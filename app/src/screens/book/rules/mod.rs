@@ -1,0 +1,214 @@
+//! The rulebook desk: the text, what is wrong with it as it is typed, what it changes, an evening under it, and publishing.
+//!
+//! Everything is the hub's word, by the code of the shop's own command; nothing is in force before it is published, and what
+//! was typed is on this screen alone until then. English stands where the hub speaks of the file's own keys.
+
+mod before;
+mod evening;
+mod found;
+
+use leptos::attr::custom::custom_attribute;
+use leptos::html::Textarea;
+use leptos::prelude::*;
+use shared_core::sync::rules::{Evening, RulesFound, RulesHeld, RulesPublish, RulesPublished, RulesTried};
+use std::time::Duration;
+
+use self::before::before;
+use self::evening::evening;
+use self::found::found;
+use super::phones::{answered, fault};
+use crate::intent::{Asked, Dispatch, Ui, use_dispatch};
+use crate::parts::button::{BigButton, QuietButton};
+use crate::parts::field::{Field, Typed};
+use crate::parts::kept::{Kept, kept};
+use crate::parts::live::{live, whenever};
+use crate::store::{AppView, use_app_view};
+use crate::words::rules as say;
+
+const CHECK: &str = "/api/rules/check";
+/// Where it is published: the answer has another shape than what is looked up.
+const PUBLISH: &str = "/api/rules?publish";
+/// Whoever types is asked nothing before they pause for so long.
+const PAUSE: Duration = Duration::from_millis(700);
+
+/// What the parts of this page share.
+#[derive(Clone, Copy)]
+struct Desk {
+    view: AppView,
+    text: RwSignal<String>,
+    /// What the text was written over.
+    held: Kept<Option<RulesHeld>>,
+    found: Kept<Option<RulesFound>>,
+    /// The evening that is tried with each look, once one is.
+    evening: RwSignal<Option<Evening>>,
+    area: NodeRef<Textarea>,
+}
+
+impl Desk {
+    fn new() -> Self {
+        let view = use_app_view();
+        Self {
+            view,
+            text: RwSignal::new(String::new()),
+            held: answer(view, Asked::RULES),
+            found: answer(view, CHECK),
+            evening: RwSignal::new(None),
+            area: NodeRef::new(),
+        }
+    }
+
+    /// Has the hub look at the text.
+    fn look(self, dispatch: &Dispatch) {
+        let (text, evening) = (self.text.get_untracked(), self.evening.get_untracked());
+        ask(dispatch, CHECK, &RulesTried { text, evening });
+    }
+
+    /// Puts another text in place of what is there.
+    fn write(self, text: String, dispatch: &Dispatch) {
+        self.text.set(text);
+        self.look(dispatch);
+    }
+}
+
+fn answer<T: serde::de::DeserializeOwned + Clone + PartialEq + Send + Sync + 'static>(
+    view: AppView,
+    path: &'static str,
+) -> Kept<Option<T>> {
+    kept(move || {
+        let answer =
+            view.answers.with(|answers| answers.iter().find(|(asked, _)| *asked == path).map(|it| it.1.clone()));
+        serde_json::from_str(&answer?.ok()?).ok()
+    })
+}
+
+fn ask(dispatch: &Dispatch, path: &'static str, body: &impl serde::Serialize) {
+    let body = serde_json::to_string(body).unwrap_or_default();
+    dispatch.ui(Ui::Ask(Asked { path, body }));
+}
+
+/// The page.
+pub fn drawn() -> AnyView {
+    let (desk, dispatch) = (Desk::new(), use_dispatch());
+    dispatch.ui(Ui::Ask(Asked { path: Asked::RULES, body: String::new() }));
+    let begun = StoredValue::new(false);
+    whenever(move || {
+        if let Some(held) = desk.held.get()
+            && !begun.get_value()
+        {
+            begun.set_value(true);
+            desk.write(held.text, &dispatch);
+        }
+    });
+    let there = kept(move || desk.held.with(Option::is_some));
+    view! {
+        <p class="soft">{say::how()}</p>
+        {answered(desk.view, Asked::RULES, |_: serde_json::Value| ().into_any())}
+        {live(move || there.get().then(|| opened(desk)))}
+    }
+    .into_any()
+}
+
+fn opened(desk: Desk) -> AnyView {
+    view! {
+        <section class="rules">
+            {editor(desk)}
+            {found(desk)}
+        </section>
+        <section class="rules">{evening(desk)}</section>
+        <section class="rules">{publishing(desk)}</section>
+        <section class="rules">{before(desk)}</section>
+    }
+    .into_any()
+}
+
+fn editor(desk: Desk) -> AnyView {
+    let dispatch = use_dispatch();
+    let typed = StoredValue::new(0_u32);
+    let on_input = move |event| {
+        desk.text.set(event_target_value(&event));
+        typed.update_value(|count| *count += 1);
+        let (count, dispatch) = (typed.get_value(), dispatch.clone());
+        let look = move || {
+            if typed.try_get_value() == Some(count) {
+                desk.look(&dispatch);
+            }
+        };
+        set_timeout(look, PAUSE);
+    };
+    view! {
+        <label for="rules-text">{say::toml()}</label>
+        <textarea
+            node_ref=desk.area
+            id="rules-text"
+            class="field-entry rules-text"
+            {..custom_attribute("rows", "18")}
+            {..custom_attribute("spellcheck", "false")}
+            {..custom_attribute("autocapitalize", "off")}
+            {..custom_attribute("wrap", "off")}
+            prop:value=desk.text
+            on:input=on_input
+        ></textarea>
+    }
+    .into_any()
+}
+
+fn publishing(desk: Desk) -> AnyView {
+    let dispatch = use_dispatch();
+    let (note, sure) = (RwSignal::new(String::new()), RwSignal::new(false));
+    let ready = kept(move || {
+        desk.found
+            .with(|found| found.as_ref().is_some_and(|found| found.problems.is_empty() && !found.changes.is_empty()))
+    });
+    // Another text is another question.
+    whenever(move || {
+        desk.text.track();
+        sure.set(false);
+    });
+    let publish = Callback::new(move |()| {
+        if !sure.get_untracked() {
+            sure.set(true);
+            return;
+        }
+        let Some(over) = desk.held.with_untracked(|held| held.as_ref().map(|held| held.book.clone())) else { return };
+        let orphans = desk.found.with_untracked(|found| found.as_ref().is_some_and(|found| !found.orphans.is_empty()));
+        let (text, note) = (desk.text.get_untracked(), note.get_untracked());
+        ask(&dispatch, PUBLISH, &RulesPublish { text, over, note, anyway: orphans });
+        sure.set(false);
+    });
+    let again = use_dispatch();
+    let published = move |made: RulesPublished| {
+        again.ui(Ui::Ask(Asked { path: Asked::RULES, body: String::new() }));
+        view! { <p role="status">{say::published(made.number)}</p> }.into_any()
+    };
+    let label = Signal::derive(move || if sure.get() { say::publish_sure() } else { say::publish() }.to_owned());
+    view! {
+        <h2>{say::publishing()}</h2>
+        <p class="soft">{say::publishing_how()}</p>
+        <Field label=say::note() name="rules-note" value=note typed=Typed::Line />
+        {live(move || {
+            if ready.get() {
+                view! { <BigButton label on_press=publish /> }.into_any()
+            } else {
+                view! { <p class="soft">{say::not_ready()}</p> }.into_any()
+            }
+        })}
+        {answered(desk.view, PUBLISH, published)}
+    }
+    .into_any()
+}
+
+/// Reads the rules that are in force now in place of what was typed.
+fn reread(desk: Desk) -> AnyView {
+    let dispatch = use_dispatch();
+    let back = move |()| {
+        if let Some(text) = desk.held.with_untracked(|held| held.as_ref().map(|held| held.text.clone())) {
+            desk.write(text, &dispatch);
+        }
+    };
+    view! { <QuietButton label=say::in_force() on_press=back /> }.into_any()
+}
+
+/// What the hub would not look at.
+fn trouble(desk: Desk) -> AnyView {
+    fault(desk.view, CHECK)
+}
