@@ -38,7 +38,7 @@ for (const colorScheme of ['dark', 'light']) {
     const minutes = colorScheme === 'dark' ? 20 : 25;
     await text.fill(before.replace(/^floor_minutes = \d+/m, `floor_minutes = ${minutes}`));
     await expect(page.locator('.rules li').filter({ hasText: `reserve, floor_minutes: ${minutes}, was` })).toBeVisible(WAIT);
-    await marit.tap('Lathe');
+    await marit.tap('Long bed lathe');
     await expect(page.getByText(/\d+ min are held back for the sweep\./)).toBeVisible(WAIT);
     await expect(page.locator('.rules svg').first()).toBeVisible();
     await page.locator('.rules svg').first().scrollIntoViewIfNeeded();

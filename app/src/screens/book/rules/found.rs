@@ -58,6 +58,10 @@ fn problem(desk: Desk, problem: &RulesProblem) -> AnyView {
         // A browser that sets no mark leaves the finger to find the line.
         let _ = area.focus();
         let _ = area.set_selection_range(at, at);
+        // A mark alone moves nothing in sight; lines are of one height.
+        let lines = desk.text.with_untracked(|text| text.lines().count()).max(1);
+        let above = i32::try_from(line.saturating_sub(3)).unwrap_or_default();
+        area.set_scroll_top(above * area.scroll_height() / i32::try_from(lines).unwrap_or(1));
     };
     view! {
         <li class="row">
