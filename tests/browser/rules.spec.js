@@ -40,8 +40,8 @@ for (const colorScheme of ['dark', 'light']) {
     await expect(page.locator('.rules li').filter({ hasText: `reserve, floor_minutes: ${minutes}, was` })).toBeVisible(WAIT);
     await marit.tap('Long bed lathe');
     await expect(page.getByText(/\d+ min are held back for the sweep\./)).toBeVisible(WAIT);
-    await expect(page.locator('.rules svg').first()).toBeVisible();
-    await page.locator('.rules svg').first().scrollIntoViewIfNeeded();
+    await expect(page.locator('.rules svg.steel-rule')).toBeVisible();
+    await page.locator('.rules svg.steel-rule').scrollIntoViewIfNeeded();
     await page.screenshot({ path: `results/pictures/rules-evening-${colorScheme}.png` });
     await expectFit(marit, 'the rulebook desk');
 
