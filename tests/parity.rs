@@ -83,7 +83,7 @@ fn ask(book: &Rulebook, state: &State, now: Instant, out: &mut String) {
 }
 
 /// Dice that fall the same way on every target: splitmix64 (Steele, Lea and Flood 2014; constants from memory).
-pub(crate) struct Dice(pub(crate) u64);
+pub struct Dice(pub u64);
 
 impl Dice {
     fn next(&mut self) -> u64 {
@@ -93,7 +93,8 @@ impl Dice {
         mixed ^ (mixed >> 31)
     }
 
-    pub(crate) fn below(&mut self, end: u64) -> u64 {
+    /// A number below `end`.
+    pub fn below(&mut self, end: u64) -> u64 {
         self.next() % end.max(1)
     }
 

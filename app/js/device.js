@@ -132,8 +132,11 @@ export async function askToStay() {
 
 export const reload = () => location.reload();
 
-// The later part of the app; the page's script knows how to get it.
-export const fetchLater = async () => globalThis.sweepbellLater();
+// The later part of the app, with its styles; the page's script knows how to get it.
+export const fetchLater = async () => {
+  document.head.append(Object.assign(document.createElement('link'), { rel: 'stylesheet', href: '/later.css' }));
+  return globalThis.sweepbellLater();
+};
 
 // Once the page has nothing else to do; where a browser cannot say so, soon.
 export const whenIdle = () =>

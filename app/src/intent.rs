@@ -78,6 +78,8 @@ pub enum Ui {
     },
     /// These are this member's figures from now on, as they were typed.
     SetPin(String),
+    /// Close the sheet of the round that was scanned.
+    LeaveRound,
     /// Close the buddy's sheet.
     CloseBuddy,
     /// Take a picture; this is done with it, or not at all.

@@ -20,6 +20,7 @@ use shared_core::refusal::Refusal;
 use shared_core::standing::act::{self, Act};
 use shared_core::sync::shop::ShopBundle;
 use shared_core::time::Instant;
+use shared_core::view::rounds::RoundRow;
 use shared_core::viewer::Viewer;
 use wasm_bindgen::prelude::*;
 
@@ -75,6 +76,8 @@ pub struct Later {
     pub bell_answer: fn(screens::bell::Answer) -> AnyView,
     /// The sheet between two buddies.
     pub buddy: fn(BuddySheet) -> AnyView,
+    /// The sheet of a round whose code was scanned.
+    pub round: fn(RoundRow) -> AnyView,
     /// The camera sheet.
     pub scan: fn(Close) -> AnyView,
     /// What lies over Bench or Sweep.
@@ -106,7 +109,7 @@ pub struct Later {
     /// What a scanned line of another phone's is.
     pub line: JudgedLine,
     /// What one screen alone shows.
-    pub reckon: fn(&Wanted, &Viewer<'_>, &[Own], &DeviceId, &[String]) -> Extra,
+    pub reckon: fn(&Wanted, &Viewer<'_>, &[Own], &DeviceId, &ShopBundle) -> Extra,
 }
 
 thread_local! {
@@ -129,6 +132,7 @@ pub fn later() {
         welcome: screens::welcome::pages,
         bell_answer: screens::bell_answer::asked,
         buddy: screens::buddy_confirm::sheet,
+        round: screens::round_sheet::sheet,
         scan: screens::scan::opened,
         over_bench: screens::bench::later_sheet,
         over_room: screens::room::later_sheet,

@@ -55,11 +55,18 @@ pub enum Page {
     People,
     /// The rulebook, written and published.
     Rules,
+    /// Which rounds are due, and who did them when.
+    Rounds,
+    /// What months were like.
+    Figures,
+    /// Codes to hang up.
+    Print,
 }
 
 impl Page {
     /// All of them, in the order in which Book names them.
-    pub const ALL: [Self; 5] = [Self::Today, Self::Walk, Self::SignOffs, Self::People, Self::Rules];
+    pub const ALL: [Self; 8] =
+        [Self::Today, Self::Walk, Self::SignOffs, Self::People, Self::Rounds, Self::Figures, Self::Rules, Self::Print];
 
     /// Its path.
     pub const fn href(self) -> &'static str {
@@ -69,13 +76,16 @@ impl Page {
             Self::SignOffs => "/book/sign-offs",
             Self::People => "/book/people",
             Self::Rules => "/book/rules",
+            Self::Rounds => "/book/rounds",
+            Self::Figures => "/book/figures",
+            Self::Print => "/book/print",
         }
     }
 
     /// Whether it is the steward's alone.
     pub const fn is_stewards(self) -> bool {
         match self {
-            Self::Today | Self::Rules => true,
+            Self::Today | Self::Rules | Self::Rounds | Self::Figures | Self::Print => true,
             Self::Walk | Self::SignOffs | Self::People => false,
         }
     }

@@ -21,6 +21,7 @@ use shared_core::view::buddy::{Asked, Covering};
 use shared_core::view::door::DoorView;
 use shared_core::view::moved::Moved;
 use shared_core::view::room::RoomView;
+use shared_core::view::rounds::RoundRow;
 use shared_core::view::sweep::SweepView;
 
 use crate::parts::kept::{Kept, Same, Setter, settable};
@@ -45,6 +46,8 @@ pub struct Shown {
     pub room: Option<RoomView>,
     /// The sheet between two buddies.
     pub buddy: BuddySheet,
+    /// The round whose code was scanned.
+    pub at_round: Option<RoundRow>,
     /// Whom this member covers.
     pub covering: Vec<Covering>,
     /// What rings now.
@@ -447,6 +450,7 @@ app_view! {
     sweep: Option<SweepView>,
     room: Option<RoomView>,
     buddy: BuddySheet,
+    at_round: Option<RoundRow>,
     covering: Vec<Covering>,
     bell: Option<Ringing>,
     notice: Option<Notice>,

@@ -55,12 +55,7 @@ pub(crate) fn router(hub: Arc<Hub>) -> Router {
     // Stewards' devices: each handler takes a `Steward`.
     let stewards = Router::new()
         .route("/boards", post(api::boards::hang))
-        .merge(
-            Router::new()
-                .route("/figures", get(api::figures::figures))
-                .route("/export/{file}", get(api::export::export))
-                .layer(squeezed()),
-        )
+        .merge(Router::new().route("/export/{file}", get(api::export::export)).layer(squeezed()))
         .route("/devices/admit", post(api::devices::admit))
         .route("/invites", get(api::invites::list).post(api::invites::make))
         .route("/invites/revoke", post(api::invites::revoke));

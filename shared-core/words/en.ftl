@@ -268,6 +268,12 @@ book-page-people = People
 book-page-people-hint = Who is who; inducting, signing off, phones
 book-page-rules = Rules
 book-page-rules-hint = The rulebook: written, tried, published
+book-page-figures = Figures
+book-page-figures-hint = What months were like; to print, and to take along
+book-page-rounds = Rounds
+book-page-rounds-hint = Due, overdue, and who did them when
+book-page-print = Print
+book-page-print-hint = Codes for doors, machines, stops and rounds
 book-all-held = Everything is with the hub.
 book-waiting-next = Safe here. They go when there is a network.
 book-sync = Send now
@@ -1337,3 +1343,143 @@ rules-starts = To begin with
 rules-start-metal = A metal room
 rules-start-wood = A wood room
 rules-start-mixed = Both
+## Figures: what months were like, for the steward and the board
+
+figures-this-month = This month
+figures-last-month = Last month
+figures-all = All that is kept
+figures-of = Of which stretch?
+figures-from-to = { $from } to { $to }
+figures-counted = Counted on this phone, from all of the log that it has been told.
+figures-demo = Demo data: shop, members and log are invented.
+figures-sheet = Print this on one sheet
+figures-files = Take the log along
+figures-files-how = The whole log as the hub has it, for other programs. It names members: whoever hands it on answers for it. In tables, a text that a spreadsheet would take for a formula has an apostrophe before it.
+figures-file-log = Every entry, a line each (JSON lines)
+figures-file-calendar = Sessions and rounds due (calendar)
+figures-file-table = { $name } (table)
+figures-table-sessions = Sessions
+figures-table-uses = Uses of machines
+figures-table-chores = Chores
+figures-table-rounds = Rounds
+figures-table-finds = What was found
+figures-table-tags = Tags
+figures-table-incidents = Incidents
+figures-none = Nothing of the kind.
+figures-sessions = Sessions
+figures-people = People
+figures-there = Time in the rooms
+figures-open = Still open
+figures-busy = Busy hours
+figures-busy-how = Hours that people were there, together, by weekday. Each column is three hours, from the hour at its head.
+figures-weekday = Day
+figures-monday = Mon
+figures-tuesday = Tue
+figures-wednesday = Wed
+figures-thursday = Thu
+figures-friday = Fri
+figures-saturday = Sat
+figures-sunday = Sun
+figures-machines = Hours by machine
+figures-machine = Machine
+figures-uses = Uses
+figures-time = Time
+figures-more-machines = { $count ->
+    [one] One more machine
+   *[other] { NUMBER($count) } more machines
+}
+figures-sweeps = How rooms were left
+figures-complete = All done
+figures-incomplete = Something left
+figures-not-begun = Of these, never swept
+figures-how = How
+figures-times = Times
+figures-left = Left undone
+figures-reserve = The reserve against reality
+figures-reserve-said = { NUMBER($within) } of { NUMBER($of) } whole sweeps ended by their planned end, and { NUMBER($chores-within) } of { NUMBER($chores-of) } timed chores took no longer than planned. The rulebook asks for { NUMBER($asked) } of 100 chores.
+figures-reserve-none = No whole sweep to judge the reserve by.
+figures-ended = Ended
+figures-sweeps-of = Sweeps
+figures-early-over = over { NUMBER($minutes) } min early
+figures-early = { NUMBER($from) } to { NUMBER($to) } min early
+figures-on-time = up to { NUMBER($minutes) } min early, or just then
+figures-late = { NUMBER($from) } to { NUMBER($to) } min late
+figures-late-up-to = up to { NUMBER($minutes) } min late
+figures-late-over = over { NUMBER($minutes) } min late
+figures-safety = Buddies and fire watches
+figures-what = What
+figures-buddy-uses = Uses that ask for a buddy
+figures-buddy-gaps = Gaps in cover
+figures-watches-needed = Fire watches needed
+figures-watches-kept = Kept to their end
+figures-watches-cut = Cut short
+figures-found = How it was found
+figures-found-how = Only what somebody wrote down. Where people look more often, more is found: read both columns.
+figures-place = Place
+figures-mess = Mess
+figures-clean = Clean
+figures-mess-hours = Mess found, by hour of the day
+figures-tagged = Tagged out
+figures-days-out = Days out
+figures-still-out = still out
+figures-rounds = Rounds
+figures-round = Round
+figures-done = Done
+figures-done-late = Of these, late
+figures-overdue = overdue
+
+## Rounds kept: due, overdue, and who did what when
+
+kept-how = Print this for an inspector. A round is ticked where it is done: scan its code there.
+kept-print = Print these
+kept-when = When
+kept-who = By
+kept-nothing = Nobody has written down that it was done.
+kept-every = { $room }. Every { $every }.
+kept-source = Asked for by: { $source }
+kept-no-source = No source is named.
+kept-late = Late: it was due { $date }.
+kept-due = Due by { $date }.
+kept-scan-title = A round
+kept-scan-act = I have done it, here
+kept-scan-how = One touch writes it down under your name.
+kept-day = { $count ->
+    [one] day
+   *[other] { NUMBER($count) } days
+}
+kept-week = { $count ->
+    [one] week
+   *[other] { NUMBER($count) } weeks
+}
+kept-month = { $count ->
+    [one] month
+   *[other] { NUMBER($count) } months
+}
+kept-year = { $count ->
+    [one] year
+   *[other] { NUMBER($count) } years
+}
+
+## Print: codes to hang up
+
+posted-how = One card for each place, to cut out along the dashes. Read from up to half a metre; keep them clean, and away from grinding dust.
+posted-leads = The codes lead to { $origin }. Phones must reach the hub there.
+posted-which = Which cards?
+posted-doors = Doors
+posted-machines = Machines
+posted-stops = Stops
+posted-rounds = Rounds
+posted-print = { $count ->
+    [one] Print one card
+   *[other] Print { NUMBER($count) } cards
+}
+posted-none = The rulebook has none.
+posted-door-act = Scan before you work here.
+posted-machine-act = Scan to start it, or to tag it out.
+posted-stop-act = Scan on your walk round the shop.
+posted-round-act = Done it? Scan here.
+posted-code = Code of { $name }
+posted-emergency = In danger: stop, leave, call { $number }.
+posted-no-number = In danger: stop, leave, call the emergency number.
+posted-caution = Supports judgement; makes no machine safe. The shop's rules and licensed practice come first.
+posted-stop-name = Stop { NUMBER($number) } of { NUMBER($of) }, { $room }

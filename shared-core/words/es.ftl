@@ -278,6 +278,12 @@ book-page-people = Personas
 book-page-people-hint = Quién es quién; iniciar, autorizar, teléfonos
 book-page-rules = Reglas
 book-page-rules-hint = El reglamento: escrito, probado, publicado
+book-page-figures = Cifras
+book-page-figures-hint = Cómo fueron los meses; para imprimir y llevarse
+book-page-rounds = Rondas
+book-page-rounds-hint = Pendientes, vencidas, y quién las hizo cuándo
+book-page-print = Imprimir
+book-page-print-hint = Códigos de puertas, máquinas, paradas y rondas
 book-all-held = Todo está en el servidor.
 book-waiting-next = Aquí está a salvo. Se envía cuando haya red.
 book-sync = Enviar ahora
@@ -1370,3 +1376,143 @@ rules-starts = Para empezar
 rules-start-metal = Una sala de metal
 rules-start-wood = Una sala de madera
 rules-start-mixed = Ambas
+## Figures: what months were like, for the steward and the board
+
+figures-this-month = Este mes
+figures-last-month = El mes pasado
+figures-all = Todo lo guardado
+figures-of = ¿De qué periodo?
+figures-from-to = { $from } a { $to }
+figures-counted = Contado en este teléfono, con todo lo que le ha llegado del registro.
+figures-demo = Datos de prueba: taller, miembros y registro son inventados.
+figures-sheet = Imprimir en una hoja
+figures-files = Llevarse el registro
+figures-files-how = Todo el registro, como lo tiene el servidor, para otros programas. Nombra a los miembros: responde de él quien lo pase a otros. En las tablas, un texto que una hoja de cálculo tomaría por fórmula lleva un apóstrofo delante.
+figures-file-log = Cada anotación en una línea (JSON lines)
+figures-file-calendar = Sesiones y rondas pendientes (calendario)
+figures-file-table = { $name } (tabla)
+figures-table-sessions = Sesiones
+figures-table-uses = Usos de máquinas
+figures-table-chores = Tareas
+figures-table-rounds = Rondas
+figures-table-finds = Lo encontrado
+figures-table-tags = Etiquetas
+figures-table-incidents = Incidentes
+figures-none = Nada de eso.
+figures-sessions = Sesiones
+figures-people = Personas
+figures-there = Tiempo en las salas
+figures-open = Aún abiertas
+figures-busy = Horas de más uso
+figures-busy-how = Horas de presencia, sumadas, por día de la semana. Cada columna son tres horas desde la que la encabeza.
+figures-weekday = Día
+figures-monday = Lun
+figures-tuesday = Mar
+figures-wednesday = Mié
+figures-thursday = Jue
+figures-friday = Vie
+figures-saturday = Sáb
+figures-sunday = Dom
+figures-machines = Horas por máquina
+figures-machine = Máquina
+figures-uses = Usos
+figures-time = Tiempo
+figures-more-machines = { $count ->
+    [one] Una máquina más
+   *[other] { NUMBER($count) } máquinas más
+}
+figures-sweeps = Cómo quedaron las salas
+figures-complete = Todo hecho
+figures-incomplete = Algo sin hacer
+figures-not-begun = De ellas, sin barrer
+figures-how = Cómo
+figures-times = Veces
+figures-left = Sin hacer
+figures-reserve = La reserva y la realidad
+figures-reserve-said = { NUMBER($within) } de { NUMBER($of) } barridos completos acabaron a la hora prevista, y { NUMBER($chores-within) } de { NUMBER($chores-of) } tareas medidas no duraron más de lo previsto. El reglamento pide { NUMBER($asked) } de cada 100 tareas.
+figures-reserve-none = Ningún barrido completo con que juzgar la reserva.
+figures-ended = Acabaron
+figures-sweeps-of = Barridos
+figures-early-over = más de { NUMBER($minutes) } min antes
+figures-early = de { NUMBER($from) } a { NUMBER($to) } min antes
+figures-on-time = hasta { NUMBER($minutes) } min antes, o en punto
+figures-late = de { NUMBER($from) } a { NUMBER($to) } min tarde
+figures-late-up-to = hasta { NUMBER($minutes) } min tarde
+figures-late-over = más de { NUMBER($minutes) } min tarde
+figures-safety = Acompañantes y vigilancias de incendio
+figures-what = Qué
+figures-buddy-uses = Usos que piden acompañante
+figures-buddy-gaps = Huecos sin acompañante
+figures-watches-needed = Vigilancias necesarias
+figures-watches-kept = Cumplidas hasta el final
+figures-watches-cut = Acortadas
+figures-found = Cómo se encontró
+figures-found-how = Solo lo que alguien anotó. Donde más se mira, más se encuentra: lee ambas columnas.
+figures-place = Lugar
+figures-mess = Sucio
+figures-clean = Limpio
+figures-mess-hours = Suciedad encontrada, por hora del día
+figures-tagged = Fuera de servicio
+figures-days-out = Días fuera
+figures-still-out = aún fuera
+figures-rounds = Rondas
+figures-round = Ronda
+figures-done = Hechas
+figures-done-late = De ellas, tarde
+figures-overdue = vencida
+
+## Rounds kept: due, overdue, and who did what when
+
+kept-how = Imprime esto para una inspección. Una ronda se marca donde se hace: escanea allí su código.
+kept-print = Imprimir
+kept-when = Cuándo
+kept-who = Quién
+kept-nothing = Nadie ha anotado que se hiciera.
+kept-every = { $room }. Cada { $every }.
+kept-source = Lo pide: { $source }
+kept-no-source = Sin fuente indicada.
+kept-late = Vencida: tocaba el { $date }.
+kept-due = Toca antes del { $date }.
+kept-scan-title = Una ronda
+kept-scan-act = La he hecho, aquí
+kept-scan-how = Un toque la anota a tu nombre.
+kept-day = { $count ->
+    [one] día
+   *[other] { NUMBER($count) } días
+}
+kept-week = { $count ->
+    [one] semana
+   *[other] { NUMBER($count) } semanas
+}
+kept-month = { $count ->
+    [one] mes
+   *[other] { NUMBER($count) } meses
+}
+kept-year = { $count ->
+    [one] año
+   *[other] { NUMBER($count) } años
+}
+
+## Print: codes to hang up
+
+posted-how = Una tarjeta por lugar, para recortar por los guiones. Se leen hasta a medio metro; tenlas limpias y lejos del polvo de amolar.
+posted-leads = Los códigos llevan a { $origin }. Los teléfonos deben llegar allí al servidor.
+posted-which = ¿Qué tarjetas?
+posted-doors = Puertas
+posted-machines = Máquinas
+posted-stops = Paradas
+posted-rounds = Rondas
+posted-print = { $count ->
+    [one] Imprimir una tarjeta
+   *[other] Imprimir { NUMBER($count) } tarjetas
+}
+posted-none = El reglamento no tiene ninguna.
+posted-door-act = Escanea antes de trabajar aquí.
+posted-machine-act = Escanea para arrancarla o ponerla fuera de servicio.
+posted-stop-act = Escanea en tu recorrido por el taller.
+posted-round-act = ¿Hecha? Escanea aquí.
+posted-code = Código de { $name }
+posted-emergency = En peligro: para, sal, llama al { $number }.
+posted-no-number = En peligro: para, sal, llama al número de emergencias.
+posted-caution = Ayuda a decidir; no hace segura ninguna máquina. Antes van las normas del taller y la práctica autorizada.
+posted-stop-name = Parada { NUMBER($number) } de { NUMBER($of) }, { $room }

@@ -271,6 +271,12 @@ book-page-people = Mensen
 book-page-people-hint = Wie is wie; rondleiden, aftekenen, telefoons
 book-page-rules = Regels
 book-page-rules-hint = Het reglement: geschreven, geprobeerd, uitgegeven
+book-page-figures = Cijfers
+book-page-figures-hint = Hoe de maanden waren; om af te drukken en mee te nemen
+book-page-rounds = Rondes
+book-page-rounds-hint = Wat moet, wat te laat is, en wie ze wanneer deed
+book-page-print = Afdrukken
+book-page-print-hint = Codes voor deuren, machines, haltes en rondes
 book-all-held = Alles is bij de server.
 book-waiting-next = Hier is het veilig. Het gaat mee zodra er netwerk is.
 book-sync = Nu versturen
@@ -1340,3 +1346,143 @@ rules-starts = Om mee te beginnen
 rules-start-metal = Een metaalruimte
 rules-start-wood = Een houtruimte
 rules-start-mixed = Beide
+## Figures: what months were like, for the steward and the board
+
+figures-this-month = Deze maand
+figures-last-month = Vorige maand
+figures-all = Alles wat bewaard is
+figures-of = Over welke tijd?
+figures-from-to = { $from } tot { $to }
+figures-counted = Geteld op deze telefoon, uit alles wat die van het logboek gehoord heeft.
+figures-demo = Proefgegevens: werkplaats, leden en logboek zijn verzonnen.
+figures-sheet = Druk dit op één blad af
+figures-files = Neem het logboek mee
+figures-files-how = Het hele logboek zoals de server het heeft, voor andere programma's. Er staan leden in: wie het doorgeeft, staat ervoor in. In tabellen staat een apostrof voor een tekst die een rekenblad voor een formule zou houden.
+figures-file-log = Elke regel van het logboek (JSON lines)
+figures-file-calendar = Sessies en rondes die moeten (agenda)
+figures-file-table = { $name } (tabel)
+figures-table-sessions = Sessies
+figures-table-uses = Gebruik van machines
+figures-table-chores = Klussen
+figures-table-rounds = Rondes
+figures-table-finds = Wat gevonden is
+figures-table-tags = Labels
+figures-table-incidents = Voorvallen
+figures-none = Niets daarvan.
+figures-sessions = Sessies
+figures-people = Mensen
+figures-there = Tijd in de ruimtes
+figures-open = Nog open
+figures-busy = Drukke uren
+figures-busy-how = Uren dat er mensen waren, bij elkaar, per weekdag. Elke kolom is drie uur vanaf het uur erboven.
+figures-weekday = Dag
+figures-monday = ma
+figures-tuesday = di
+figures-wednesday = wo
+figures-thursday = do
+figures-friday = vr
+figures-saturday = za
+figures-sunday = zo
+figures-machines = Uren per machine
+figures-machine = Machine
+figures-uses = Keer
+figures-time = Tijd
+figures-more-machines = { $count ->
+    [one] Nog één machine
+   *[other] Nog { NUMBER($count) } machines
+}
+figures-sweeps = Hoe ruimtes zijn achtergelaten
+figures-complete = Alles gedaan
+figures-incomplete = Iets blijven liggen
+figures-not-begun = Daarvan nooit geveegd
+figures-how = Hoe
+figures-times = Keer
+figures-left = Blijven liggen
+figures-reserve = De reserve en de praktijk
+figures-reserve-said = { NUMBER($within) } van { NUMBER($of) } hele veegbeurten waren op tijd klaar, en { NUMBER($chores-within) } van { NUMBER($chores-of) } gemeten klussen duurden niet langer dan gepland. Het reglement vraagt { NUMBER($asked) } van 100 klussen.
+figures-reserve-none = Geen hele veegbeurt om de reserve aan te meten.
+figures-ended = Klaar
+figures-sweeps-of = Veegbeurten
+figures-early-over = meer dan { NUMBER($minutes) } min te vroeg
+figures-early = { NUMBER($from) } tot { NUMBER($to) } min te vroeg
+figures-on-time = tot { NUMBER($minutes) } min te vroeg, of precies
+figures-late = { NUMBER($from) } tot { NUMBER($to) } min te laat
+figures-late-up-to = tot { NUMBER($minutes) } min te laat
+figures-late-over = meer dan { NUMBER($minutes) } min te laat
+figures-safety = Buddy's en brandwachten
+figures-what = Wat
+figures-buddy-uses = Gebruik dat een buddy vraagt
+figures-buddy-gaps = Gaten zonder buddy
+figures-watches-needed = Brandwachten nodig
+figures-watches-kept = Tot het eind gehouden
+figures-watches-cut = Ingekort
+figures-found = Hoe het werd aangetroffen
+figures-found-how = Alleen wat iemand opschreef. Waar vaker gekeken wordt, wordt meer gevonden: lees beide kolommen.
+figures-place = Plek
+figures-mess = Troep
+figures-clean = Schoon
+figures-mess-hours = Troep gevonden, per uur van de dag
+figures-tagged = Buiten gebruik
+figures-days-out = Dagen eruit
+figures-still-out = nog eruit
+figures-rounds = Rondes
+figures-round = Ronde
+figures-done = Gedaan
+figures-done-late = Daarvan te laat
+figures-overdue = over tijd
+
+## Rounds kept: due, overdue, and who did what when
+
+kept-how = Druk dit af voor een inspecteur. Een ronde wordt afgevinkt waar hij gedaan wordt: scan daar de code.
+kept-print = Druk deze af
+kept-when = Wanneer
+kept-who = Door
+kept-nothing = Niemand heeft opgeschreven dat het gedaan is.
+kept-every = { $room }. Elke { $every }.
+kept-source = Gevraagd door: { $source }
+kept-no-source = Er is geen bron genoemd.
+kept-late = Te laat: het moest op { $date }.
+kept-due = Moet voor { $date }.
+kept-scan-title = Een ronde
+kept-scan-act = Ik heb het gedaan, hier
+kept-scan-how = Eén tik schrijft het op jouw naam.
+kept-day = { $count ->
+    [one] dag
+   *[other] { NUMBER($count) } dagen
+}
+kept-week = { $count ->
+    [one] week
+   *[other] { NUMBER($count) } weken
+}
+kept-month = { $count ->
+    [one] maand
+   *[other] { NUMBER($count) } maanden
+}
+kept-year = { $count ->
+    [one] jaar
+   *[other] { NUMBER($count) } jaar
+}
+
+## Print: codes to hang up
+
+posted-how = Eén kaartje per plek, om langs de streepjes uit te knippen. Te lezen tot een halve meter; houd ze schoon en uit het slijpstof.
+posted-leads = De codes leiden naar { $origin }. Telefoons moeten de server daar bereiken.
+posted-which = Welke kaartjes?
+posted-doors = Deuren
+posted-machines = Machines
+posted-stops = Haltes
+posted-rounds = Rondes
+posted-print = { $count ->
+    [one] Druk één kaartje af
+   *[other] Druk { NUMBER($count) } kaartjes af
+}
+posted-none = Het reglement heeft er geen.
+posted-door-act = Scan voor je hier werkt.
+posted-machine-act = Scan om te starten, of buiten gebruik te stellen.
+posted-stop-act = Scan op je ronde door de werkplaats.
+posted-round-act = Gedaan? Scan hier.
+posted-code = Code van { $name }
+posted-emergency = Bij gevaar: stop, ga weg, bel { $number }.
+posted-no-number = Bij gevaar: stop, ga weg, bel het alarmnummer.
+posted-caution = Helpt bij het oordelen; maakt geen machine veilig. De regels van de werkplaats en vakmanschap gaan voor.
+posted-stop-name = Halte { NUMBER($number) } van { NUMBER($of) }, { $room }

@@ -218,6 +218,29 @@ export const STORIES = [
         },
       },
       { state: 'Book: a card as a code', come: (marit) => marit.tap('Show my card') },
+      {
+        state: 'Book: figures',
+        come: async (marit) => {
+          await marit.open('/book/figures');
+          await marit.hears('Counted on this phone');
+        },
+      },
+      {
+        state: 'Book: rounds kept',
+        come: async (marit) => {
+          await marit.open('/book/rounds');
+          await marit.hears('Counted on this phone');
+        },
+      },
+      { state: 'Book: codes to print', come: (marit) => marit.open('/book/print').then(() => marit.hears('One card for each place')) },
+      {
+        state: 'a round that was scanned',
+        come: async (marit) => {
+          await marit.open('/r/eyewash');
+          await marit.hears('One touch writes it down under your name.');
+        },
+        leave: (marit) => marit.tap('Not now'),
+      },
     ],
   },
   {

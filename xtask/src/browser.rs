@@ -1,6 +1,6 @@
 //! `cargo xtask browser`: the tests that need a real browser.
 //!
-//! Installs what they run on (Node.js, Chromium, a reader of printed codes, the packages of the lock file), builds
+//! Installs what they run on (Node.js, Chromium, readers of printed codes and of PDF, the packages of the lock file), builds
 //! app and hub, and hands the runner their places.
 
 use std::fs;
@@ -16,8 +16,13 @@ use crate::root::{root, target};
 use crate::{debian, hub, npm};
 
 /// Programs that must be there, with the Debian package that has each.
-const NEEDED: &[(&str, &str)] =
-    &[("node", "nodejs"), ("npm", "npm"), ("chromium", "chromium"), ("zbarimg", "zbar-tools")];
+const NEEDED: &[(&str, &str)] = &[
+    ("node", "nodejs"),
+    ("npm", "npm"),
+    ("chromium", "chromium"),
+    ("zbarimg", "zbar-tools"),
+    ("pdftoppm", "poppler-utils"),
+];
 
 /// Runs the tests; `words` go to the runner.
 pub(crate) fn run(words: &[String]) -> Result<Tally> {

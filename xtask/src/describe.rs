@@ -12,10 +12,10 @@ use std::thread;
 
 use anyhow::{Context, Result, bail};
 
-use crate::program::{answer, program, run as run_program};
+use crate::hub;
+use crate::program::{program, run as run_program};
+use crate::python::python;
 use crate::root::{root, target};
-use crate::steps::step;
-use crate::{debian, hub};
 
 /// Just under what the hub grants a device for good; more would meet refusals alone.
 const RATE: &str = "18/s";
@@ -24,8 +24,8 @@ const EXAMPLES: &str = "100";
 
 /// Starts a hub, sends, and fails if an answer was not as described.
 pub(crate) fn run() -> Result<()> {
-    let python = python()?;
-    let running = Running::start(&hub::build()?)?;
+    let python = python("python", "tests/api/requirements.txt")?;
+    let running = Running::start(&hub::build()?, "described")?;
     let hooks = root().join("tests/api");
     let mut sent = program(python);
     // What it remembers of failures goes with the hub's folder.
@@ -43,39 +43,19 @@ pub(crate) fn run() -> Result<()> {
     run_program(&mut sent)
 }
 
-/// A Python with what the requirements say, and no other.
-fn python() -> Result<PathBuf> {
-    let wanted = root().join("tests/api/requirements.txt");
-    let list = fs::read(&wanted).context("tests/api/requirements.txt cannot be read")?;
-    let folder = target().join("python");
-    let (python, installed) = (folder.join("bin/python"), folder.join(".installed"));
-    if fs::read(&installed).is_ok_and(|of| of == list) {
-        return Ok(python);
-    }
-    if answer(program("python3").args(["-c", "import venv, ensurepip"])).is_none() {
-        debian::install(&["python3", "python3-venv"])?;
-    }
-    step("installing the packages of tests/api/requirements.txt", || {
-        run_program(program("python3").args(["-m", "venv", "--clear"]).arg(&folder))?;
-        let mut pip = program(&python);
-        pip.args(["-m", "pip", "install", "--quiet", "--disable-pip-version-check", "--requirement"]).arg(&wanted);
-        run_program(&mut pip).context("this needs a network once, for its packages")
-    })?;
-    fs::write(installed, list).context("the folder of builds cannot be written to")?;
-    Ok(python)
-}
-
 /// A hub with the demo shop and a folder of its own; dropped, it is ended and the folder removed.
-struct Running {
+pub(crate) struct Running {
     child: Child,
-    folder: PathBuf,
+    /// Its folder.
+    pub(crate) folder: PathBuf,
     address: String,
     code: String,
 }
 
 impl Running {
-    fn start(sweepbell: &Path) -> Result<Self> {
-        let folder = target().join("described");
+    /// Starts it, and waits until it listens.
+    pub(crate) fn start(sweepbell: &Path, folder: &str) -> Result<Self> {
+        let folder = target().join(folder);
         if folder.exists() {
             fs::remove_dir_all(&folder)?;
         }

@@ -21,6 +21,7 @@ cargo xtask <command>
   parity              the same bytes from the rules on wasm32 as here
   postgres COMMAND..  runs a command, `cargo test -p hub` say, beside a PostgreSQL server that lives as long
   describe            holds a running hub against its own description, with requests that schemathesis makes up
+  figures             reckons every figure again from an exported log, with pandas, and reads the exported files
   crash [KILLS]       kills a hub that takes entries, 200 times unless told otherwise, and looks for what is lost
   simulate [--long] [--seed N] [--sessions N]
                       many phones, boards and hubs under seeds: 10,000 phone-sessions, a million, or one seed alone
@@ -73,6 +74,8 @@ pub(crate) enum Flags {
     },
     /// Hold the hub against its description.
     Describe,
+    /// Reckon the figures again.
+    Figures,
     /// Kill the hub again and again.
     Crash {
         /// How often, with each engine.
@@ -115,6 +118,7 @@ impl Flags {
             "postgres" if rest.is_empty() => return Err("`postgres` needs a command to run".to_owned()),
             "postgres" => Self::Postgres { command: std::mem::take(&mut rest) },
             "describe" => Self::Describe,
+            "figures" => Self::Figures,
             "crash" => Self::Crash { kills: number(take_first(&mut rest), crash::KILLS, "of kills")? },
             "simulate" => Self::Simulate { what: what(&mut rest)? },
             "bench" => Self::Bench(bench(&mut rest)?),
@@ -217,6 +221,7 @@ mod tests {
             ("postgres psql -l", Ok(Flags::Postgres { command: words("psql -l") })),
             ("postgres", Err("`postgres` needs a command to run".to_owned())),
             ("describe", Ok(Flags::Describe)),
+            ("figures", Ok(Flags::Figures)),
             ("crash", Ok(Flags::Crash { kills: 200 })),
             ("crash 3", Ok(Flags::Crash { kills: 3 })),
             ("crash often", Err("`often` is not a number of kills".to_owned())),

@@ -18,12 +18,14 @@ mod bundle;
 mod coverage;
 mod crash;
 mod describe;
+mod figures;
 mod fuzz;
 mod hub;
 mod lighthouse;
 mod npm;
 mod parity;
 mod postgres;
+mod python;
 mod serve;
 mod simulate;
 mod test;
@@ -67,6 +69,7 @@ fn run(flags: Flags) -> Result<()> {
         Flags::Parity => parity::run().map(drop),
         Flags::Postgres { command } => postgres::run(&command),
         Flags::Describe => describe::run(),
+        Flags::Figures => figures::run(),
         Flags::Crash { kills } => crash::run(kills),
         Flags::Simulate { what } => simulate::run(&what),
         Flags::Bench(what) => bench::run(&what),

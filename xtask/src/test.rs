@@ -11,7 +11,7 @@ use crate::bundle::{self, Build};
 use crate::postgres::{ADDRESS, Postgres};
 use crate::program::{Tally, answer, counted, program, run as run_program};
 use crate::steps::seconds;
-use crate::{browser, describe, parity, tidy};
+use crate::{browser, describe, figures, parity, tidy};
 
 /// A step: what it is called and what it does.
 type Step = (&'static str, fn() -> Result<Tally>);
@@ -22,6 +22,7 @@ const STEPS: &[Step] = &[
     ("clippy", clippy),
     ("tests", tests),
     ("describe", described),
+    ("figures", figured),
     ("bundle", bundled),
     ("parity", parity::run),
     ("browser", in_browser),
@@ -83,6 +84,11 @@ fn tests() -> Result<Tally> {
 
 fn described() -> Result<Tally> {
     describe::run()?;
+    Ok(Tally::ONE)
+}
+
+fn figured() -> Result<Tally> {
+    figures::run()?;
     Ok(Tally::ONE)
 }
 

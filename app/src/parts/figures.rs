@@ -20,6 +20,14 @@ pub fn date_and_clock(instant: Instant, offset_minutes: i32) -> String {
     text.replace('T', " ")
 }
 
+/// The shop's date at an instant: `2026-05-04`.
+pub fn date(instant: Instant, offset_minutes: i32) -> String {
+    const DAY_CHARS: usize = 10;
+    let mut text = date_and_clock(instant, offset_minutes);
+    text.truncate(DAY_CHARS);
+    text
+}
+
 /// Something shown that is an act as a whole. Aloud, the word of the act comes last, where its number is not cut in two by it.
 pub fn pressed(class: &'static str, shown: AnyView, on_press: Callback<()>) -> AnyView {
     view! {

@@ -16,11 +16,25 @@ const QUIET_ZONE: i32 = 4;
 
 /// Draws a code that is at most `room_px` wide and high; `None` where the text is too long for any code.
 pub fn draw(text: &str, label: &str, room_px: u32) -> Option<String> {
+    let code = code(text, QrCodeEcc::Medium)?;
+    let modules = i64::from(code.size() + 2 * QUIET_ZONE);
+    Some(markup(&code, label, modules * (i64::from(room_px) / modules).max(1)))
+}
+
+/// Draws a code for a wall: at level Q, which stands a quarter of it being gone, for as wide as the style says.
+pub fn printed(text: &str, label: &str) -> Option<String> {
+    let code = code(text, QrCodeEcc::Quartile)?;
+    // So many pixels a module before the style has its say.
+    Some(markup(&code, label, i64::from(code.size() + 2 * QUIET_ZONE) * 4))
+}
+
+fn code(text: &str, level: QrCodeEcc) -> Option<QrCode> {
     let segments = QrSegment::make_segments(text);
-    let code =
-        QrCode::encode_segments_advanced(&segments, QrCodeEcc::Medium, Version::MIN, Version::MAX, None, false).ok()?;
+    QrCode::encode_segments_advanced(&segments, level, Version::MIN, Version::MAX, None, false).ok()
+}
+
+fn markup(code: &QrCode, label: &str, side_px: i64) -> String {
     let modules = code.size() + 2 * QUIET_ZONE;
-    let side_px = i64::from(modules) * (i64::from(room_px) / i64::from(modules)).max(1);
     let mut dark = String::new();
     for y in 0..code.size() {
         let mut x = 0;
@@ -37,9 +51,9 @@ pub fn draw(text: &str, label: &str, room_px: u32) -> Option<String> {
         }
     }
     let label = label.replace('&', "&amp;").replace('<', "&lt;").replace('"', "&quot;");
-    Some(format!(
+    format!(
         r##"<svg class="qr-code" viewBox="0 0 {modules} {modules}" width="{side_px}" height="{side_px}" role="img" aria-label="{label}" shape-rendering="crispEdges"><path fill="#fff" d="M0 0h{modules}v{modules}H0z"/><path fill="#000" d="{dark}"/></svg>"##
-    ))
+    )
 }
 
 /// A code that fills the width it is given.

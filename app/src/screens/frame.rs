@@ -4,6 +4,7 @@
 //! lies outside: the address, the page's title, its theme.
 
 use leptos::prelude::*;
+use shared_core::view::rounds::RoundRow;
 
 use super::bell::BellOverlay;
 use super::bench::BenchScreen;
@@ -45,6 +46,7 @@ pub fn Screens() -> impl IntoView {
             {foot()}
         </div>
         {live(move || buddy(view.buddy.get()))}
+        {live(move || view.at_round.get().map(round))}
         <BellOverlay />
         {live(move || view.welcome.get().then(|| later(Spot::Unasked, |later| (later.welcome)())))}
     }
@@ -100,6 +102,13 @@ fn buddy(sheet: BuddySheet) -> Option<AnyView> {
     let dispatch = use_dispatch();
     let close = Callback::new(move |()| dispatch.ui(Ui::CloseBuddy));
     Some(later(Spot::Sheet(close), move |later| (later.buddy)(sheet.clone())))
+}
+
+/// The sheet of a round whose code was scanned.
+fn round(row: RoundRow) -> AnyView {
+    let dispatch = use_dispatch();
+    let close = Callback::new(move |()| dispatch.ui(Ui::LeaveRound));
+    later(Spot::Sheet(close), move |later| (later.round)(row.clone()))
 }
 
 fn screen(route: Route) -> AnyView {

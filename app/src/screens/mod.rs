@@ -24,6 +24,7 @@ pub mod look;
 pub mod notice_bar;
 pub mod pocket;
 pub mod room;
+pub mod round_sheet;
 pub mod rule;
 pub mod scan;
 pub mod sweep;

@@ -9,7 +9,6 @@ pub(crate) mod challenge;
 pub(crate) mod description;
 pub(crate) mod devices;
 pub(crate) mod export;
-pub(crate) mod figures;
 pub(crate) mod health;
 pub(crate) mod invites;
 pub(crate) mod join;

@@ -1,4 +1,4 @@
-//! `sweepbell codes SHOP.toml --public-url URL`: a page to print, one sheet a door and one a machine.
+//! `sweepbell codes SHOP.toml --public-url URL`: a page to print, one sheet for each door, machine, stop and round.
 //!
 //! A sheet carries the code, the place in plain words, the address for whoever types it, and the cautions of DESIGN.md
 //! section 7. The page is one file without scripts, so that any browser prints it. It holds no join code: whoever reads
@@ -10,7 +10,8 @@ use std::path::PathBuf;
 
 use clap::Args;
 use qrcode::{Color, EcLevel, QrCode};
-use shared_core::code::door::{door_url, machine_url};
+use shared_core::code::door::{door_url, machine_url, round_url, stop_url};
+use shared_core::ids::RoomId;
 use shared_core::rulebook::Rulebook;
 
 use super::{Failure, read_rulebook};
@@ -27,7 +28,7 @@ const STYLE: &str = "@page{size:A4;margin:15mm}body{margin:0;font:16pt/1.35 syst
     p{margin:2mm 0}svg{width:110mm;height:110mm;margin:6mm 0}.typed{font-size:20pt;font-weight:700;overflow-wrap:anywhere}\
     .cautions{margin-top:auto;font-size:11pt;max-width:150mm}";
 
-/// A page of door and machine codes to print.
+/// A page of codes to print: doors, machines, stops of the induction walk, rounds.
 #[derive(Args, Debug)]
 pub(super) struct Codes {
     /// The rulebook.
@@ -61,6 +62,15 @@ fn page(book: &Rulebook, base: &str) -> Result<String, Failure> {
     for machine in &book.machines {
         let url = machine_url(base, &machine.id);
         body += &sheet(book, &machine.name, "Scan to start it, or to tag it out.", &url, "")?;
+    }
+    let room = |id: &RoomId| book.room(id).map_or_else(|| id.to_string(), |room| room.name.clone());
+    for (stop, number) in book.stops.iter().zip(1..) {
+        let name = format!("{}: stop {number}", room(&stop.room));
+        body += &sheet(book, &name, "Scan on your walk round the shop.", &stop_url(base, &stop.id), &stop.text)?;
+    }
+    for round in &book.rounds {
+        let url = round_url(base, &round.id);
+        body += &sheet(book, &room(&round.room), "Done it? Scan here.", &url, &round.text)?;
     }
     let title = escaped(&book.shop.name);
     Ok(format!(

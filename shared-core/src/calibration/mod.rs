@@ -76,15 +76,21 @@ type History = BTreeMap<ChoreId, Vec<f64>>;
 
 /// Judges the sweeps of a log. Lines may come in the order in which a hub received them: they are judged by their instants.
 pub fn calibrate(book: &Rulebook, entries: &[Entry]) -> Calibration {
-    of_state(book, &State::of(entries), |_| true)
+    let state = State::of(entries);
+    of_groups(book, &state, &together::groups(&state), |_| true)
 }
 
 /// Judges the sweeps of the sessions that count. What the log had taught when each began is taken from all of it.
-pub fn of_state(book: &Rulebook, state: &State, counts: impl Fn(&Session) -> bool) -> Calibration {
+pub fn of_groups(
+    book: &Rulebook,
+    state: &State,
+    groups: &[together::Group],
+    counts: impl Fn(&Session) -> bool,
+) -> Calibration {
     let mut said = Calibration::default();
     said.machines.extend(book.machines.iter().map(|machine| (machine.id.clone(), Tally::default())));
     let mut taught = Taught::of(state);
-    for group in together::groups(state) {
+    for group in groups {
         let sessions = group.begun().filter(|session| counts(session));
         let mut sweeps: Vec<Sweep> = sessions.filter_map(|session| Sweep::of(&group.state, session)).collect();
         sweeps.sort_by_key(|sweep| (sweep.from, &sweep.session.id));

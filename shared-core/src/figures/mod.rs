@@ -6,6 +6,7 @@
 //! Asks the rules and adds none. Reads no clock: the stretch is an argument, and a session that is still open is judged at
 //! its last entry. Lengths of time are whole minutes, the sum rounded up once.
 
+mod all;
 mod cover;
 mod mess;
 mod rounds;
@@ -17,7 +18,6 @@ mod tags;
 mod tests;
 pub mod together;
 mod watches;
-mod wire;
 
 use serde::Serialize;
 
@@ -26,6 +26,7 @@ use crate::rulebook::Rulebook;
 use crate::state::State;
 use crate::sync::shop::UtcOffset;
 
+pub use self::all::{AllFigures, RoundHistory, RoundSaid, histories};
 pub use self::cover::Cover;
 pub use self::mess::{Mess, PlaceFound};
 pub use self::rounds::RoundFigures;
@@ -34,7 +35,6 @@ pub use self::stretch::{Reach, Stretch};
 pub use self::sweeps::{ChoreLeft, LATE_BINS, Reserve, Sweeps, late_bins};
 pub use self::tags::TagFigures;
 pub use self::watches::Watches;
-pub use self::wire::{AllFigures, RoundHistory, RoundSaid, histories};
 
 /// What a stretch of time was like.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
@@ -63,9 +63,20 @@ pub struct Figures {
 
 /// The figures of a stretch.
 pub fn figures(book: &Rulebook, state: &State, offsets: &[UtcOffset], stretch: Stretch) -> Figures {
+    of_groups(book, state, &together::groups(state), offsets, stretch)
+}
+
+/// The same of a state whose sessions are in groups already.
+fn of_groups(
+    book: &Rulebook,
+    state: &State,
+    groups: &[together::Group],
+    offsets: &[UtcOffset],
+    stretch: Stretch,
+) -> Figures {
     let mut said = Figures { stretch, ..Figures::default() };
     let (mut counted, mut covered) = (sessions::Counted::default(), cover::Counted::default());
-    for group in together::groups(state) {
+    for group in groups {
         for session in group.begun().filter(|session| stretch.holds(session.from)) {
             counted.add(session, offsets);
             said.sweeps.add(book, &group.state, session);
@@ -76,7 +87,7 @@ pub fn figures(book: &Rulebook, state: &State, offsets: &[UtcOffset], stretch: S
     (said.sessions, said.machines) = counted.told(book);
     said.cover = covered.told();
     said.sweeps.sort();
-    said.reserve = Reserve::of(&calibration::of_state(book, state, |session| stretch.holds(session.from)));
+    said.reserve = Reserve::of(&calibration::of_groups(book, state, groups, |session| stretch.holds(session.from)));
     said.mess = mess::of(state, offsets, stretch);
     said.tags = tags::of(book, state, stretch);
     said.rounds = rounds::of(book, state, stretch);

@@ -3,6 +3,7 @@
 use super::*;
 use crate::entry::{Condition, Entry, Fact, Given, Place};
 use crate::testing::{at, book};
+use crate::time::Span;
 
 /// UTC, so that the tests' zero (Sunday, 9 September 2001, 01:46:40) is the shop's too.
 const OFFSETS: [UtcOffset; 0] = [];
@@ -145,9 +146,11 @@ fn minutes_after_the_planned_end_fall_into_bins() {
 }
 
 #[test]
-fn what_a_hub_tells_a_phone_reads() {
+fn all_stretches_are_told_at_once() {
     let told = AllFigures::of(&book(), &State::of(&evening()), &OFFSETS, at(1_000));
-    assert_eq!((told.this_month.sessions.begun, told.last_month.sessions.begun, told.all.sessions.begun), (2, 0, 2));
-    let text = serde_json::to_string(&told).expect("plain data");
-    assert_eq!(serde_json::from_str::<AllFigures>(&text).expect("reads"), told);
+    let begun = Reach::ALL.map(|reach| told.of_reach(reach).sessions.begun);
+    assert_eq!(begun, [2, 0, 2]);
+    // From the midnight before 01:46:40.
+    assert_eq!(told.all.stretch.from, at(0) - Span::from_ms(6_400_000));
+    assert_eq!(told.all, figures(&book(), &State::of(&evening()), &OFFSETS, told.all.stretch));
 }

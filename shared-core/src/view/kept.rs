@@ -1,9 +1,8 @@
 //! Rounds as an inspector reads them: what is due, and every time that each was done, with the clause that asks for it.
 //!
-//! As far as this phone's log reaches; what the hub holds besides is asked of it ([`crate::figures::AllFigures`]). What nobody
-//! wrote down was not done, as far as anybody can show.
+//! As far as this phone's log reaches. What nobody wrote down was not done, as far as anybody can show.
 
-use crate::figures::{RoundHistory, histories};
+use crate::figures::{RoundSaid, histories};
 use crate::ids::PersonId;
 use crate::round::Every;
 use crate::view::Viewer;
@@ -12,21 +11,34 @@ use crate::view::rounds::{RoundRow, rounds_everywhere};
 /// What the page shows.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct RoundsKept {
-    /// Every round, the most pressing first, with how often it is due.
-    pub rounds: Vec<(RoundRow, Every)>,
-    /// What this phone knows of each.
-    pub histories: Vec<RoundHistory>,
+    /// Every round, the most pressing first.
+    pub rounds: Vec<RoundKept>,
     /// What people are called.
     pub names: Vec<(PersonId, String)>,
 }
 
+/// One round.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RoundKept {
+    /// What it is, and how it stands.
+    pub row: RoundRow,
+    /// How often it is due.
+    pub every: Every,
+    /// Every time that it was done, the newest first.
+    pub done: Vec<RoundSaid>,
+}
+
 /// The rounds of all rooms.
 pub fn kept(viewer: &Viewer) -> RoundsKept {
-    let every = |row: &RoundRow| Every::parse(&viewer.book.round(&row.id)?.every);
-    let rounds = rounds_everywhere(viewer).into_iter().filter_map(|row| Some((every(&row)?, row)));
+    let mut histories = histories(viewer.book, viewer.state);
+    let rounds = rounds_everywhere(viewer).into_iter().filter_map(|row| {
+        let every = Every::parse(&viewer.book.round(&row.id)?.every)?;
+        let history = histories.iter_mut().find(|history| history.round == row.id);
+        let done = history.map(|history| std::mem::take(&mut history.done)).unwrap_or_default();
+        Some(RoundKept { row, every, done })
+    });
     RoundsKept {
-        rounds: rounds.map(|(every, row)| (row, every)).collect(),
-        histories: histories(viewer.book, viewer.state),
+        rounds: rounds.collect(),
         names: viewer.members.iter().map(|member| (member.id.clone(), member.name.clone())).collect(),
     }
 }
@@ -45,9 +57,9 @@ mod tests {
         }
         let me = PersonId::from("bram");
         let said = kept(&world.viewer(&me, at(2_100)));
-        let bin = said.histories.iter().find(|history| history.round.as_str() == "bin").expect("a round of the book");
+        let bin = said.rounds.iter().find(|kept| kept.row.id.as_str() == "bin").expect("a round of the book");
         let done: Vec<_> = bin.done.iter().map(|done| ((done.at - at(0)).minutes_up(), done.by.as_str())).collect();
         assert_eq!(done, [(2_000, "noor"), (900, "ilse"), (0, "noor")]);
-        assert_eq!(said.rounds.len(), said.histories.len());
+        assert_eq!(said.rounds.len(), world.book.rounds.len());
     }
 }

@@ -10,6 +10,7 @@ pub mod book;
 pub mod buddy;
 pub mod candidates;
 pub mod door;
+pub mod figures;
 pub mod history;
 pub mod kept;
 pub mod look;

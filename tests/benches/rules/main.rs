@@ -4,6 +4,7 @@
 //! thousandfold, a table of drawn ones is printed. Nothing is judged here.
 
 mod camera;
+mod figures;
 mod people;
 
 use std::fmt::Write as _;
@@ -28,6 +29,7 @@ fn main() {
     signatures(&mut criterion);
     camera::frames(&mut criterion);
     people::many(&mut criterion);
+    figures::two_years(&mut criterion);
     criterion.final_summary();
     let filter = std::env::args().skip(1).find(|word| !word.starts_with('-'));
     if filter.is_none_or(|filter| "plans".contains(&filter)) {

@@ -9,6 +9,8 @@ use super::sources::Files;
 
 /// Where they are together.
 const ONE: &str = "/styles.css";
+/// Those of the later part, which come with it.
+const LATER: &str = "/later.css";
 const PAGE: &str = "/index.html";
 
 /// Puts the page's styles into one, and lets the page name that.
@@ -30,6 +32,11 @@ pub(super) fn join(files: &mut Files) -> Result<()> {
         // One file's names of others are read from where it stood.
         ensure!(!style.contains("url(.") && !style.contains("@import"), "{path} names files from where it is");
         lean(style, &mut one);
+    }
+    if let Some(style) = files.remove(LATER) {
+        let mut bare = String::new();
+        lean(text(&style)?, &mut bare);
+        files.insert(LATER.to_owned(), bare.into_bytes());
     }
     files.insert(PAGE.to_owned(), rest.into_bytes());
     files.insert(ONE.to_owned(), one.into_bytes());

@@ -6,6 +6,8 @@
 mod card;
 mod day;
 mod evenings;
+mod figures;
+mod kept;
 mod lines;
 mod mine;
 mod off;
@@ -13,6 +15,7 @@ mod pages;
 mod people;
 mod phone;
 mod phones;
+mod posted;
 mod rules;
 mod sign_offs;
 mod sync;

@@ -4,7 +4,7 @@
 
 use leptos::prelude::*;
 
-use super::{people, rules, sign_offs, today, walk};
+use super::{figures, kept as kept_rounds, people, posted, rules, sign_offs, today, walk};
 use crate::intent::Wanted;
 use crate::parts::kept::{Kept, kept};
 use crate::parts::live::live;
@@ -68,6 +68,9 @@ fn drawn(page: Page) -> AnyView {
         Page::SignOffs => sign_offs::drawn(),
         Page::People => people::drawn(),
         Page::Rules => rules::drawn(),
+        Page::Rounds => kept_rounds::drawn(),
+        Page::Figures => figures::drawn(),
+        Page::Print => posted::drawn(),
     }
 }
 
@@ -78,6 +81,9 @@ fn title(page: Page) -> &'static str {
         Page::SignOffs => say::page_sign_offs(),
         Page::People => say::page_people(),
         Page::Rules => say::page_rules(),
+        Page::Rounds => say::page_rounds(),
+        Page::Figures => say::page_figures(),
+        Page::Print => say::page_print(),
     }
 }
 
@@ -88,6 +94,9 @@ fn hint(page: Page) -> &'static str {
         Page::SignOffs => say::page_sign_offs_hint(),
         Page::People => say::page_people_hint(),
         Page::Rules => say::page_rules_hint(),
+        Page::Rounds => say::page_rounds_hint(),
+        Page::Figures => say::page_figures_hint(),
+        Page::Print => say::page_print_hint(),
     }
 }
 

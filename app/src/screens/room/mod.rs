@@ -37,6 +37,7 @@ use shared_core::entry::Condition;
 pub use self::clear::clear_act;
 pub use self::found::FoundSheet;
 pub use self::muster::call_act;
+pub use self::rounds::stands as round_stands;
 
 /// What lies over Room.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

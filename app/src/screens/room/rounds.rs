@@ -71,7 +71,8 @@ fn Row(row: RoundRow, inside: bool, done: Callback<RoundId>) -> impl IntoView {
     .into_any()
 }
 
-fn stands(standing: Standing) -> AnyView {
+/// How it stands.
+pub fn stands(standing: Standing) -> AnyView {
     match standing {
         Standing::NeverDone => say::round_never().into_any(),
         Standing::Overdue { due } => view! {

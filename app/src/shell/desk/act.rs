@@ -33,15 +33,21 @@ pub(super) enum Deed {
 impl<J: Journal, S: Signer> Desk<J, S> {
     /// An act of a screen; the screen that it leads to follows.
     pub(super) async fn act_and_go(&mut self, command: Command) {
+        let round = if let Command::FinishRound { round } = &command { Some(round.clone()) } else { None };
         let to = match command {
             Command::StartSweep { .. } => Some(Screen::Sweep),
             Command::Leave | Command::LeaveUndone { .. } => Some(Screen::Door),
             _ => None,
         };
         (self.notice, self.moved) = (None, None);
-        if self.act(command).await
-            && let Some(to) = to
-        {
+        if !self.act(command).await {
+            return;
+        }
+        if round.is_some() && round == self.at_round {
+            self.at_round = None;
+            self.go(Screen::Room);
+        }
+        if let Some(to) = to {
             self.go(to);
         }
     }

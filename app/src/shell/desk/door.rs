@@ -4,9 +4,9 @@
 //! what it is, whoever hands it in: the camera, a link, a thumb or the hub.
 
 use shared_core::attestation::Arriving;
-use shared_core::code::{self, Scanned, Unreadable};
+use shared_core::code::{self, Scanned};
 use shared_core::command::Command;
-use shared_core::ids::{MachineId, RoomId, StatementId};
+use shared_core::ids::{MachineId, RoomId, RoundId, StatementId};
 use shared_core::refusal::Refusal;
 use shared_core::time::Instant;
 
@@ -34,9 +34,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             }
             Ok(Scanned::Machine { machine }) => self.machine_scanned(&machine),
             Ok(Scanned::Stop { stop }) => self.stop_scanned(stop),
-            Ok(Scanned::Round { .. }) => {
-                self.notice = Some(Notice::Unreadable(Unreadable::Newer));
-            }
+            Ok(Scanned::Round { round }) => self.round_scanned(round),
             Ok(Scanned::Join { code }) => self.join_with(code),
             Ok(Scanned::Ask(ask)) => self.asked(ask),
             Ok(Scanned::Face(face)) => self.card_shown(&face, text.trim()),
@@ -78,6 +76,16 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             self.arriving = None;
             self.errands.push(Errand::Stay);
             self.go(Screen::Bench);
+        }
+    }
+
+    /// A round's code was scanned: its sheet is shown, and one touch there says that it was done.
+    fn round_scanned(&mut self, round: RoundId) {
+        let Some(shop) = &self.shop else { return };
+        if shop.rulebook.round(&round).is_some() {
+            self.at_round = Some(round);
+        } else {
+            self.notice = Some(Notice::Refused(Refusal::NoSuchRound { round }));
         }
     }
 

@@ -1,15 +1,24 @@
 //! Reckoning what one screen alone shows, while it does. Of the later part: see `crate::later`.
 
+use std::cell::RefCell;
+use std::collections::BTreeSet;
+
 use shared_core::card::face::Face;
 use shared_core::code::line;
 use shared_core::entry::{Entry, Fact};
 use shared_core::ids::{DeviceId, PersonId};
 use shared_core::standing::said_by;
+use shared_core::state::Session;
+use shared_core::sync::shop::ShopBundle;
+use shared_core::time::MINUTE_MS;
 use shared_core::view::bench::{self, Times};
 use shared_core::view::board;
 use shared_core::view::book::{self, BookLine};
+use shared_core::view::figures;
 use shared_core::view::history::{self, Evening};
+use shared_core::view::kept;
 use shared_core::view::people::{self, PeopleView};
+use shared_core::view::posted;
 use shared_core::view::today;
 use shared_core::view::walk::{self, WalkView};
 use shared_core::view::why::Reasons;
@@ -20,6 +29,7 @@ use crate::route::Page;
 use crate::shell::journal::Standing;
 use crate::shell::journal::open::Own;
 use crate::store::Extra;
+use crate::words::count;
 
 /// The book shows the newest lines; the rest is in the log.
 const LINES_MOST: usize = 300;
@@ -73,7 +83,7 @@ pub struct People {
 }
 
 /// What is wanted: [`Book`], [`Weighed`], [`Reasons`], what a page of Book shows, or the board of a room, none of a room that is not in the rulebook.
-pub fn reckon(wanted: &Wanted, viewer: &Viewer<'_>, own: &[Own], dev: &DeviceId, faces: &[String]) -> Extra {
+pub fn reckon(wanted: &Wanted, viewer: &Viewer<'_>, own: &[Own], dev: &DeviceId, shop: &ShopBundle) -> Extra {
     match wanted {
         // People is asked for with what is typed there, rules of the hub.
         Wanted::Nothing | Wanted::Page(Page::People | Page::Rules) => Extra::default(),
@@ -98,6 +108,9 @@ pub fn reckon(wanted: &Wanted, viewer: &Viewer<'_>, own: &[Own], dev: &DeviceId,
             })
         }
         Wanted::Page(Page::Today) => Extra::of(today::today(viewer)),
+        Wanted::Page(Page::Rounds) => Extra::of(kept::kept(viewer)),
+        Wanted::Page(Page::Figures) => figures_of(viewer, shop),
+        Wanted::Page(Page::Print) => Extra::of(posted::posted(viewer)),
         Wanted::Board(room) => Extra::of(board::board(viewer, room)),
         Wanted::Book => {
             let is_own = |text: &&String| Face::read(text).is_some_and(|face| face.shown.dev == *dev);
@@ -106,7 +119,7 @@ pub fn reckon(wanted: &Wanted, viewer: &Viewer<'_>, own: &[Own], dev: &DeviceId,
                 lines: lines(viewer, own),
                 evenings: history::evenings(viewer),
                 dev: dev.clone(),
-                face: faces.iter().find(is_own).cloned(),
+                face: shop.faces.iter().find(is_own).cloned(),
                 unsent: waiting.map(|own| own.line.jws.clone()).collect(),
                 people: names(viewer),
             })
@@ -123,6 +136,28 @@ fn code_of_last(own: &[Own], kind: &dyn Fn(&Entry) -> bool) -> Option<String> {
     let last = own.iter().rev().find(|own| kind(&own.signed.entry))?;
     let stands = !matches!(last.line.standing, Standing::Rejected { .. });
     stands.then(|| line::write(&last.signed)?.ok()).flatten()
+}
+
+/// The figures, reckoned anew only when the log has grown or minutes have passed: two years of it take a while.
+fn figures_of(viewer: &Viewer<'_>, shop: &ShopBundle) -> Extra {
+    /// What the figures were reckoned of, told apart by counts and times alone.
+    type Of = (usize, usize, usize, i64, i64);
+    thread_local! {
+        static LAST: RefCell<(Option<Of>, Extra)> = RefCell::default();
+    }
+    const ANEW_MS: i64 = 10 * MINUTE_MS;
+    let state = viewer.state;
+    let words = state.tag_words.values().map(BTreeSet::len).chain(state.rounds_done.values().map(BTreeSet::len)).sum();
+    let told = |session: &Session| session.last_at.ms() + count(session.chores.len() + session.uses.len());
+    let told = state.sessions.values().map(told).fold(0, i64::wrapping_add);
+    let of = (state.sessions.len(), state.found.len(), words, told, viewer.now.ms().div_euclid(ANEW_MS));
+    LAST.with_borrow_mut(|(known, shown)| {
+        if *known != Some(of) {
+            *shown = Extra::of(figures::figures(viewer, &shop.utc_offsets));
+            *known = Some(of);
+        }
+        shown.clone()
+    })
 }
 
 fn lines(viewer: &Viewer, own: &[Own]) -> Vec<book::BookLine> {

@@ -27,7 +27,7 @@ use shared_core::card::Trust;
 use shared_core::clock::{Jump, Reading, Steady};
 use shared_core::command::Command;
 use shared_core::entry::Entry;
-use shared_core::ids::{PersonId, SessionId};
+use shared_core::ids::{PersonId, RoundId, SessionId};
 use shared_core::pin::Tries;
 use shared_core::sync::shop::{ShopBundle, day_from};
 use shared_core::time::Instant;
@@ -75,6 +75,8 @@ pub struct Desk<J, S> {
     answers: Answers,
     joining: Joining,
     arriving: Option<Arriving>,
+    /// The round whose code was scanned.
+    at_round: Option<RoundId>,
     buddy: Buddy,
     /// Wrong figures that were typed here since the page was opened.
     tries: Tries,
@@ -123,6 +125,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             answers: Answers::new(),
             joining: Joining::default(),
             arriving: None,
+            at_round: None,
             buddy: Buddy::default(),
             tries: Tries::default(),
             bells: Bells::default(),
@@ -190,6 +193,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             Ui::AnswerBuddy { kind, board } => self.answer_buddy(kind, &board).await,
             Ui::ConfirmByPin { who, figures } => self.confirm_by_pin(who, &figures),
             Ui::SetPin(figures) => self.set_pin(&figures),
+            Ui::LeaveRound => self.at_round = None,
             Ui::CloseBuddy => self.buddy.close(),
             Ui::Photograph(act) => self.errands.push(Errand::Photograph(act)),
             Ui::JoinWith(code) => self.join_with(code),

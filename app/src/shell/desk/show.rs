@@ -5,7 +5,7 @@
 
 use shared_core::state::Session;
 use shared_core::time::{Instant, Span};
-use shared_core::view::{self, Viewer, bench, door, room, sweep};
+use shared_core::view::{self, Viewer, bench, door, room, rounds, sweep};
 
 use super::Desk;
 use crate::later;
@@ -67,15 +67,18 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             shown.welcome = !self.chosen.welcomed;
             shown.door = Some(door::door(&viewer, self.arriving.as_ref()));
             shown.bench = bench::bench(&viewer);
-            if let Some(later) = later::parts() {
-                let faces = self.shop.as_ref().map_or(&[][..], |shop| &shop.faces);
-                shown.extra = (later.reckon)(&self.wanted, &viewer, self.ledger.own(), self.signer.device_id(), faces);
+            if let Some(later) = later::parts()
+                && let Some(shop) = &self.shop
+            {
+                let (own, dev) = (self.ledger.own(), self.signer.device_id());
+                shown.extra = (later.reckon)(&self.wanted, &viewer, own, dev, shop);
             }
             shown.sweep = sweep::sweep(&viewer);
             shown.room = Some(room::room(&viewer));
             if let Some(shop) = &self.shop {
                 shown.buddy = self.buddy.shown(&viewer, shop);
             }
+            shown.at_round = self.at_round.as_ref().and_then(|id| rounds::row(&viewer, viewer.book.round(id)?));
             shown.covering = view::buddy::covering(&viewer);
             shown.shop = self.shop_line(&viewer);
         }
