@@ -61,12 +61,29 @@ pub enum Page {
     Figures,
     /// Codes to hang up.
     Print,
+    /// Machines that are out, and their threads.
+    Repairs,
+    /// Messes, and who could have left them.
+    Finds,
+    /// Incidents and near misses.
+    Incidents,
 }
 
 impl Page {
     /// All of them, in the order in which Book names them.
-    pub const ALL: [Self; 8] =
-        [Self::Today, Self::Walk, Self::SignOffs, Self::People, Self::Rounds, Self::Figures, Self::Rules, Self::Print];
+    pub const ALL: [Self; 11] = [
+        Self::Today,
+        Self::Repairs,
+        Self::Finds,
+        Self::Incidents,
+        Self::Walk,
+        Self::SignOffs,
+        Self::People,
+        Self::Rounds,
+        Self::Figures,
+        Self::Rules,
+        Self::Print,
+    ];
 
     /// Its path.
     pub const fn href(self) -> &'static str {
@@ -79,14 +96,19 @@ impl Page {
             Self::Rounds => "/book/rounds",
             Self::Figures => "/book/figures",
             Self::Print => "/book/print",
+            Self::Repairs => "/book/repairs",
+            Self::Finds => "/book/finds",
+            Self::Incidents => "/book/incidents",
         }
     }
 
     /// Whether it is the steward's alone.
     pub const fn is_stewards(self) -> bool {
         match self {
-            Self::Today | Self::Rules | Self::Rounds | Self::Figures | Self::Print => true,
-            Self::Walk | Self::SignOffs | Self::People => false,
+            Self::Today | Self::Finds | Self::Incidents | Self::Rules | Self::Rounds | Self::Figures | Self::Print => {
+                true
+            }
+            Self::Repairs | Self::Walk | Self::SignOffs | Self::People => false,
         }
     }
 }

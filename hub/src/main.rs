@@ -20,7 +20,6 @@ mod files;
 mod gate;
 mod headers;
 mod hub;
-mod interval;
 mod invites;
 mod late;
 mod limit;

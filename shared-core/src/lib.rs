@@ -30,6 +30,7 @@ pub mod fire;
 pub mod fire_watch;
 pub mod ids;
 pub mod in_room;
+pub mod interval;
 pub mod json;
 pub mod log;
 pub mod material;

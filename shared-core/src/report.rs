@@ -105,13 +105,18 @@ fn round_report(state: &State, round: &Round) -> RoundReport {
     RoundReport { round: round.id.clone(), room: round.room.clone(), done, due }
 }
 
-fn session_report(book: &Rulebook, state: &State, session: &Session) -> SessionReport {
-    let end = session.left().unwrap_or(session.last_at);
+/// The chores that a session owes and has not done if it leaves at `end`, by id.
+pub fn missing(book: &Rulebook, state: &State, session: &Session, end: Instant) -> Vec<ChoreId> {
     let last_out = roster::last_out_at(state, session, end);
     let owed = chores::of_session(book, &session.room, session.machines(), last_out);
     let mut missing: Vec<ChoreId> =
         owed.into_iter().map(|due| due.id).filter(|id| !session.chores.contains_key(id)).collect();
     missing.sort();
+    missing
+}
+
+fn session_report(book: &Rulebook, state: &State, session: &Session) -> SessionReport {
+    let end = session.left().unwrap_or(session.last_at);
     SessionReport {
         session: session.id.clone(),
         who: session.who.clone(),
@@ -121,7 +126,7 @@ fn session_report(book: &Rulebook, state: &State, session: &Session) -> SessionR
         out_by: session.out_by,
         sweep_from_actual: session.sweep().map(|sweep| sweep.from),
         chores_done: session.chores.keys().cloned().collect(),
-        chores_missing: missing,
+        chores_missing: missing(book, state, session, end),
         buddy_gaps: buddy::gaps(book, state, session, end),
         watch: fire_watch::kept(book, session),
         clock_jumped: session.clock_jumped(),

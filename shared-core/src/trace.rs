@@ -6,9 +6,9 @@
 //! ask. See DESIGN.md section 4, "Trace".
 
 use crate::entry::{Condition, Place};
-use crate::ids::{ChoreId, MachineId, PersonId, SessionId};
-use crate::rulebook::Machine;
-use crate::state::{Session, State};
+use crate::ids::{ChoreId, PersonId, SessionId};
+use crate::rulebook::{Machine, Room, When};
+use crate::state::{Found, Session, State};
 use crate::time::{Instant, Span};
 
 /// The answer to "who could have left it".
@@ -41,23 +41,82 @@ pub struct Window {
     pub clock_jumped: Span,
 }
 
+/// What a mess was seen on, or in: when each session used it, and which chores leave it clean.
+#[derive(Clone, Debug)]
+pub enum Seen<'a> {
+    /// A machine: its uses, its chores.
+    Machine(&'a Machine),
+    /// A room: the stays in it, and the chores that every stay owes.
+    Room(&'a Room),
+}
+
+impl Seen<'_> {
+    fn is(&self, place: &Place) -> bool {
+        match (self, place) {
+            (Self::Machine(machine), Place::Machine(id)) => machine.id == *id,
+            (Self::Room(room), Place::Room(id)) => room.id == *id,
+            _ => false,
+        }
+    }
+
+    /// The chores that leave it clean.
+    pub fn chores(&self) -> Vec<ChoreId> {
+        match self {
+            Self::Machine(machine) => {
+                machine.chores.iter().map(|chore| ChoreId::of(machine.id.as_str(), &chore.id)).collect()
+            }
+            Self::Room(room) => {
+                let always = room.chores.iter().filter(|chore| chore.when == When::Always);
+                always.map(|chore| ChoreId::of(room.id.as_str(), &chore.id)).collect()
+            }
+        }
+    }
+
+    /// When a session used it, each with its end; what still goes on ends at `seen`.
+    fn uses(&self, session: &Session, seen: Instant) -> Vec<(Instant, Instant)> {
+        match self {
+            Self::Machine(machine) => {
+                let uses = session.uses.iter().filter(|use_| use_.machine == machine.id);
+                uses.map(|use_| (use_.from, session.use_end(use_, seen))).collect()
+            }
+            Self::Room(room) if session.room == room.id => {
+                vec![(session.from, session.left().unwrap_or(seen).max(session.from))]
+            }
+            Self::Room(_) => Vec::new(),
+        }
+    }
+}
+
 /// Who could have left the mess that was seen on `machine` at `seen`.
 pub fn trace(state: &State, machine: &Machine, seen: Instant) -> Trace {
-    let from = last_clean(state, machine, seen);
+    trace_among(&state.found, state.sessions.values(), &Seen::Machine(machine), seen)
+}
+
+/// The same of some finds and sessions, which must be all that are about this machine or room.
+pub fn trace_among<'a>(
+    found: impl IntoIterator<Item = &'a Found>,
+    sessions: impl Iterator<Item = &'a Session> + Clone,
+    what: &Seen,
+    seen: Instant,
+) -> Trace {
+    let chores = what.chores();
+    let found = found.into_iter().filter(|found| found.condition == Condition::Clean && what.is(&found.place));
+    let left = sessions.clone().filter(|session| !what.uses(session, seen).is_empty());
+    let left = left.filter_map(|session| all_done_at(session, &chores, seen));
+    let from = found.map(|found| found.at).chain(left).filter(|at| *at < seen).max();
     let mut windows = Vec::new();
-    for session in state.sessions.values() {
-        for use_ in session.uses.iter().filter(|use_| use_.machine == machine.id && use_.from < seen) {
-            let end = session.use_end(use_, seen);
+    for session in sessions {
+        for (begun, end) in what.uses(session, seen).into_iter().filter(|(begun, _)| *begun < seen) {
             // A use that had begun before the bracket and went on in it could have left it too.
-            if from.is_some_and(|from| use_.from < from && end <= from) {
+            if from.is_some_and(|from| begun < from && end <= from) {
                 continue;
             }
             windows.push(Window {
                 session: session.id.clone(),
                 who: session.who.clone(),
-                from: use_.from,
-                to: window_end(session, machine, end, seen),
-                chores_done: all_done_at(session, machine, seen).is_some(),
+                from: begun,
+                to: window_end(session, &chores, end, seen),
+                chores_done: all_done_at(session, &chores, seen).is_some(),
                 clock_jumped: session.clock_jumped(),
             });
         }
@@ -67,41 +126,17 @@ pub fn trace(state: &State, machine: &Machine, seen: Instant) -> Trace {
     Trace { from, to: seen, windows, footage_minutes }
 }
 
-fn last_clean(state: &State, machine: &Machine, seen: Instant) -> Option<Instant> {
-    let found = state
-        .found
-        .iter()
-        .filter(|found| found.condition == Condition::Clean && is(&found.place, &machine.id))
-        .map(|found| found.at);
-    let left = state
-        .sessions
-        .values()
-        .filter(|session| session.uses.iter().any(|use_| use_.machine == machine.id))
-        .filter_map(|session| all_done_at(session, machine, seen));
-    found.chain(left).filter(|at| *at < seen).max()
-}
-
-fn is(place: &Place, machine: &MachineId) -> bool {
-    matches!(place, Place::Machine(id) if id == machine)
-}
-
-/// When a session had done all chores of a machine, if it had by `seen`; never for a machine without chores.
-fn all_done_at(session: &Session, machine: &Machine, seen: Instant) -> Option<Instant> {
+/// When a session had done all of some chores, if it had by `seen`; never where there are none.
+fn all_done_at(session: &Session, chores: &[ChoreId], seen: Instant) -> Option<Instant> {
     let mut last = None;
-    for chore in &machine.chores {
-        let done = session.chores.get(&ChoreId::of(machine.id.as_str(), &chore.id))?;
-        last = last.max(Some(done.at));
+    for chore in chores {
+        last = last.max(Some(session.chores.get(chore)?.at));
     }
     last.filter(|at| *at <= seen)
 }
 
-fn window_end(session: &Session, machine: &Machine, use_end: Instant, seen: Instant) -> Instant {
-    let last_chore = machine
-        .chores
-        .iter()
-        .filter_map(|chore| session.chores.get(&ChoreId::of(machine.id.as_str(), &chore.id)))
-        .map(|done| done.at)
-        .max();
+fn window_end(session: &Session, chores: &[ChoreId], use_end: Instant, seen: Instant) -> Instant {
+    let last_chore = chores.iter().filter_map(|chore| session.chores.get(chore)).map(|done| done.at).max();
     let end = session.left().unwrap_or(seen).max(use_end);
     last_chore.map_or(end, |at| at.max(end)).min(seen)
 }

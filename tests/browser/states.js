@@ -244,6 +244,37 @@ export const STORIES = [
     ],
   },
   {
+    name: "the steward's pages",
+    phones: [{ who: 'Marit' }],
+    rows: [
+      page('Book: Today', 'Today'),
+      page('Book: Repairs', 'Repairs'),
+      {
+        state: 'Repairs: saying more',
+        come: (marit) => marit.tap('Say more'),
+        leave: (marit) => marit.tap('Back'),
+      },
+      page('Book: Finds', 'Finds'),
+      {
+        state: 'Finds: a message to ask with',
+        come: async (marit) => {
+          marit.taps += 1;
+          await marit.page.getByRole('button', { name: marit.says(/^A message to ask/) }).first().tap();
+        },
+      },
+      {
+        state: 'Finds: how it ended',
+        come: async (marit) => {
+          marit.taps += 1;
+          await marit.page.getByRole('button', { name: marit.says('Note how it ended') }).first().tap();
+        },
+        leave: (marit) => marit.tap('Back'),
+      },
+      page('Book: Incidents', 'Incidents'),
+      behind('Incidents: following one up', 'Follow it up'),
+    ],
+  },
+  {
     name: 'two buddies',
     phones: [
       { who: 'Ilse', room: 'Fitting' },

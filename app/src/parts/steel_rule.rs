@@ -10,6 +10,7 @@ mod draw;
 pub mod end_stop;
 mod face;
 mod hatch;
+pub mod windows;
 
 use crate::parts::kept::kept;
 use crate::parts::live::whenever;
@@ -26,6 +27,13 @@ pub enum Lie {
     Standing,
     /// Level, time running right.
     Lying,
+}
+
+impl Lie {
+    /// A rule lies where it is wider than high.
+    fn of(width_px: u32, height_px: u32) -> Self {
+        if width_px > height_px { Self::Lying } else { Self::Standing }
+    }
 }
 
 /// What a rule marks; everything but `now` and the room there is to draw it in.
@@ -89,13 +97,6 @@ pub struct RuleSpec {
     pub height_px: u32,
 }
 
-impl RuleSpec {
-    /// A rule lies where it is wider than high.
-    pub fn lie(&self) -> Lie {
-        if self.width_px > self.height_px { Lie::Lying } else { Lie::Standing }
-    }
-}
-
 /// The rule at its leaf: it fills the box that the stylesheet gives it, and redraws when the scriber has moved by a
 /// quarter of a minute, when the marks change or when the box does.
 #[component]
@@ -108,6 +109,12 @@ pub fn SteelRule(
     now: Signal<Instant>,
 ) -> impl IntoView {
     const STEP_MS: i64 = 15_000;
+    let moment = kept(move || Instant::from_ms(now.get().ms().div_euclid(STEP_MS) * STEP_MS));
+    boxed(move |width_px, height_px| draw(&RuleSpec { marks: marks.get(), now: moment.get(), width_px, height_px }))
+}
+
+/// A box that the stylesheet sizes, with what is drawn for its width and height; nothing while it has none.
+pub fn boxed(drawn: impl Fn(u32, u32) -> String + Send + 'static) -> AnyView {
     let place = NodeRef::<Div>::new();
     let size = RwSignal::new((0_u32, 0_u32));
     let measure = move || {
@@ -126,15 +133,11 @@ pub fn SteelRule(
     });
     let resized = window_event_listener(leptos::ev::resize, move |_| measure());
     on_cleanup(move || resized.remove());
-    let moment = kept(move || Instant::from_ms(now.get().ms().div_euclid(STEP_MS) * STEP_MS));
-    let markup = move || {
-        let (width_px, height_px) = size.get();
-        if width_px == 0 || height_px == 0 {
-            return String::new();
-        }
-        draw(&RuleSpec { marks: marks.get(), now: moment.get(), width_px, height_px })
+    let markup = move || match size.get() {
+        (0, _) | (_, 0) => String::new(),
+        (width_px, height_px) => drawn(width_px, height_px),
     };
-    view! { <div class="rule" node_ref=place inner_html=markup></div> }
+    view! { <div class="rule" node_ref=place inner_html=markup></div> }.into_any()
 }
 
 #[cfg(test)]

@@ -22,8 +22,8 @@ use std::sync::OnceLock;
 use shared_core::words::Words;
 
 pub use self::said::{
-    bell, board, book, figures, frame, gate, kept, later, people, pocket, posted, rules, scan, standing, sweep, today,
-    walk, welcome, why,
+    bell, board, book, figures, finds, frame, gate, incidents, kept, later, people, pocket, posted, repairs, rules,
+    scan, standing, sweep, today, walk, welcome, why,
 };
 
 /// What the messages of the Fluent files became.

@@ -12,7 +12,7 @@ use shared_core::calibration::{Tally, calibrate};
 use shared_core::ids::{ChoreId, MachineId};
 
 use super::{Failure, answer, read_log, read_rulebook};
-use crate::interval::clopper_pearson;
+use shared_core::interval::clopper_pearson;
 
 /// Of all that lies outside the intervals, this much is left to chance.
 const CONFIDENCE: f64 = 0.95;

@@ -4,6 +4,7 @@
 //! once, so that nobody can speak for an invented device afterwards. Nothing here touches a shop of somebody's own.
 
 mod chance;
+mod desk;
 mod evening;
 mod scribe;
 mod sitting;

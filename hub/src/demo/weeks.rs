@@ -11,6 +11,7 @@ use shared_core::rulebook::{Machine, Rulebook};
 use shared_core::time::{HOUR_MS, Instant, Span};
 
 use super::chance::Chance;
+use super::desk;
 use super::evening::{Evening, Past};
 use crate::shop::Rules;
 
@@ -44,6 +45,8 @@ pub(super) fn story(rules: &Rules, seed: u64, now: Instant) -> Vec<Entry> {
             }
         }
     }
+    entries.sort_by_key(|entry| entry.at);
+    entries.extend(desk::entries(rules, &entries, now));
     entries.sort_by_key(|entry| entry.at);
     entries
 }

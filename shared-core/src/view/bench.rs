@@ -263,6 +263,14 @@ pub fn times_if(viewer: &Viewer, out_by: Instant) -> Option<Times> {
     Some(Times::of(viewer.book, &plan))
 }
 
+/// A phone that has not heard of the shop for longer says that it could not know of a tag.
+const NEWS_OLD: Span = Span::from_minutes(60);
+
+/// Whether what was last heard then is old: a machine may have been tagged out since.
+pub fn news_is_old(heard: Instant, now: Instant) -> bool {
+    now - heard >= NEWS_OLD
+}
+
 /// After this a call to clear a room is history: whoever hears of it then would be sent out of a room that others are back in.
 pub const CLEAR_STANDS: Span = Span::from_minutes(15);
 

@@ -70,7 +70,8 @@ fn about(viewer: &Viewer, fact: &Fact) -> Option<String> {
     }
 }
 
-fn chore_text(viewer: &Viewer, id: &ChoreId) -> String {
+/// What a chore says, with the name of its machine or room.
+pub(super) fn chore_text(viewer: &Viewer, id: &ChoreId) -> String {
     let machine = viewer
         .book
         .machines

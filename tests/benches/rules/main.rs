@@ -1,8 +1,10 @@
 //! How fast the rules are on this machine: `cargo xtask bench`.
 //!
-//! Criterion times what is one thing (a fold, a signature, a frame of the camera); of plans, which differ by a
+//! Criterion times what is one thing (a fold, a signature, a frame of the camera; asked for by name, the pages of Book); of
+//! plans, which differ by a
 //! thousandfold, a table of drawn ones is printed. Nothing is judged here.
 
+mod book;
 mod camera;
 mod figures;
 mod people;
@@ -30,6 +32,9 @@ fn main() {
     camera::frames(&mut criterion);
     people::many(&mut criterion);
     figures::two_years(&mut criterion);
+    if std::env::args().any(|word| word == "book") {
+        book::pages(&mut criterion);
+    }
     criterion.final_summary();
     let filter = std::env::args().skip(1).find(|word| !word.starts_with('-'));
     if filter.is_none_or(|filter| "plans".contains(&filter)) {

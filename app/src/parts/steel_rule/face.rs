@@ -43,16 +43,22 @@ pub(super) struct Face {
 impl Face {
     /// The empty face of a rule from one instant to another.
     pub(super) fn of(spec: &RuleSpec, from: Instant, to: Instant) -> Self {
-        let (w, h) = (i64::from(spec.width_px) * 10, i64::from(spec.height_px) * 10);
-        let (length, depth) = match spec.lie() {
+        Self::sized((spec.width_px, spec.height_px), spec.marks.offset_minutes, from, to)
+    }
+
+    /// The same for a width and a height in pixels, and the shop's offset.
+    pub(super) fn sized((width_px, height_px): (u32, u32), offset_minutes: i32, from: Instant, to: Instant) -> Self {
+        let (w, h) = (i64::from(width_px) * 10, i64::from(height_px) * 10);
+        let lie = Lie::of(width_px, height_px);
+        let (length, depth) = match lie {
             Lie::Standing => (h, w),
             Lie::Lying => (w, h),
         };
         Self {
-            lie: spec.lie(),
+            lie,
             from_ms: from.ms(),
             span_ms: (to - from).ms().max(MINUTE_MS),
-            offset_minutes: spec.marks.offset_minutes,
+            offset_minutes,
             length: (length - END).max(1),
             edge: (depth - POINT).max(1),
             depth,

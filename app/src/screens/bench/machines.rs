@@ -6,7 +6,7 @@ use shared_core::exposure::day::{Harm, Left};
 use shared_core::ids::MachineId;
 use shared_core::refusal::Refusal;
 use shared_core::time::Span;
-use shared_core::view::bench::{Cover, MachineRow, Standing};
+use shared_core::view::bench::{Cover, MachineRow, Standing, news_is_old};
 
 use super::field;
 use crate::intent::use_dispatch;
@@ -15,7 +15,7 @@ use crate::parts::kept::{Kept, kept};
 use crate::parts::live::{live, rows};
 use crate::screens::time::Minutes;
 use crate::store::use_app_view;
-use crate::words::{bench as say, chosen, look};
+use crate::words::{bench as say, chosen, look, time};
 
 /// The list.
 #[component]
@@ -43,9 +43,22 @@ pub fn Machines(
             <ul class="rows">
                 {rows(ids, line)}
             </ul>
+            {old_news()}
             <p class="soft">{look::left_caution()}</p>
         </section>
     }
+}
+
+/// That this phone could not know of a tag, if it has not heard of the shop for long.
+fn old_news() -> AnyView {
+    let view = use_app_view();
+    let heard = kept(move || view.shop.with(|shop| shop.as_ref()?.card.as_ref().map(|card| card.list_at)));
+    let is_old = kept(move || heard.get().is_some_and(|heard| news_is_old(heard, view.now.get())));
+    let says = |minutes: i64| say::news_old(&time::ago(minutes));
+    live(move || {
+        let heard = heard.get().filter(|_| is_old.get())?;
+        Some(view! { <p class="soft"><Minutes at=Signal::stored(heard) since=true says /></p> }.into_any())
+    })
 }
 
 #[component]

@@ -4,7 +4,7 @@
 
 use leptos::prelude::*;
 
-use super::{figures, kept as kept_rounds, people, posted, rules, sign_offs, today, walk};
+use super::{figures, finds, incidents, kept as kept_rounds, people, posted, repairs, rules, sign_offs, today, walk};
 use crate::intent::Wanted;
 use crate::parts::kept::{Kept, kept};
 use crate::parts::live::live;
@@ -71,6 +71,9 @@ fn drawn(page: Page) -> AnyView {
         Page::Rounds => kept_rounds::drawn(),
         Page::Figures => figures::drawn(),
         Page::Print => posted::drawn(),
+        Page::Repairs => repairs::drawn(),
+        Page::Finds => finds::drawn(),
+        Page::Incidents => incidents::drawn(),
     }
 }
 
@@ -84,6 +87,9 @@ fn title(page: Page) -> &'static str {
         Page::Rounds => say::page_rounds(),
         Page::Figures => say::page_figures(),
         Page::Print => say::page_print(),
+        Page::Repairs => say::page_repairs(),
+        Page::Finds => say::page_finds(),
+        Page::Incidents => say::page_incidents(),
     }
 }
 
@@ -97,6 +103,9 @@ fn hint(page: Page) -> &'static str {
         Page::Rounds => say::page_rounds_hint(),
         Page::Figures => say::page_figures_hint(),
         Page::Print => say::page_print_hint(),
+        Page::Repairs => say::page_repairs_hint(),
+        Page::Finds => say::page_finds_hint(),
+        Page::Incidents => say::page_incidents_hint(),
     }
 }
 

@@ -101,7 +101,7 @@ pub fn FoundSheet(condition: Condition, on_close: Callback<()>) -> impl IntoView
 }
 
 /// The rooms themselves, then their machines; this phone's room first.
-fn places(view: crate::store::AppView) -> Vec<(Place, String)> {
+pub fn places(view: crate::store::AppView) -> Vec<(Place, String)> {
     view.room.with_untracked(|room| {
         let Some(room) = room else { return Vec::new() };
         let rooms = room.rooms.iter().map(|room| (Place::Room(room.id.clone()), say::whole(&room.name)));

@@ -98,17 +98,8 @@ pub fn below(over: RwSignal<Option<Over>>) -> AnyView {
         <Rounds inside />
         <LookUp on_open=move |look| over.set(Some(Over::Look(look))) />
         <Found inside on_found=move |condition| over.set(Some(Over::Found(condition))) />
-        {live(move || {
-            if inside.get() {
-                view! {
-                    <QuietButton label=say::tag_out() on_press=open(Over::TagOut) />
-                    <QuietButton label=say::incident() on_press=open(Over::Incident) />
-                }
-                    .into_any()
-            } else {
-                view! { <p class="soft">{say::needs_session()}</p> }.into_any()
-            }
-        })}
+        <QuietButton label=say::tag_out() on_press=open(Over::TagOut) />
+        <QuietButton label=say::incident() on_press=open(Over::Incident) />
         {live(move || boards(&rooms.get()))}
     }
     .into_any()

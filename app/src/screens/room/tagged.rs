@@ -1,14 +1,11 @@
-//! What is tagged out, in whose words and since when. A steward takes a tag off here.
+//! What is tagged out, in whose words and since when; the way to its repair thread, where it is given back.
 
 use leptos::prelude::*;
-use shared_core::command::Command;
-use shared_core::ids::MachineId;
 use shared_core::view::bench::TagRow;
 
 use super::field;
-use crate::intent::use_dispatch;
-use crate::parts::button::QuietButton;
 use crate::parts::live::live;
+use crate::route::Page;
 use crate::screens::time::Minutes;
 use crate::store::use_app_view;
 use crate::words::{bench, room as say};
@@ -16,10 +13,8 @@ use crate::words::{bench, room as say};
 /// The tags.
 #[component]
 pub fn Tagged() -> impl IntoView {
-    let (view, dispatch) = (use_app_view(), use_dispatch());
+    let view = use_app_view();
     let rows = field(view, |room| room.tagged.clone());
-    let steward = field(view, |room| room.steward);
-    let clear = Callback::new(move |machine: MachineId| dispatch.act(Command::ClearTag { machine }));
     view! {
         <section>
             <h2>{say::tagged()}</h2>
@@ -28,7 +23,7 @@ pub fn Tagged() -> impl IntoView {
                 {live(move || {
                     rows.get()
                         .into_iter()
-                        .map(|row| view! { <Row row steward=steward.get() clear /> }.into_any())
+                        .map(|row| view! { <Row row /> }.into_any())
                         .collect_view()
                 })}
             </ul>
@@ -37,9 +32,9 @@ pub fn Tagged() -> impl IntoView {
 }
 
 #[component]
-fn Row(row: TagRow, steward: bool, clear: Callback<MachineId>) -> impl IntoView {
-    let TagRow { machine, name, tag } = row;
-    let spoken = bench::act_on(say::clear_tag(), &name);
+fn Row(row: TagRow) -> impl IntoView {
+    let TagRow { name, tag, .. } = row;
+    let spoken = bench::act_on(say::tag_thread(), &name);
     view! {
         <li class="row with-act">
             <div>
@@ -49,10 +44,9 @@ fn Row(row: TagRow, steward: bool, clear: Callback<MachineId>) -> impl IntoView 
                     <Minutes at=Signal::stored(tag.since) since=true says=say::tagged_since />
                 </p>
             </div>
-            {steward
-                .then(|| {
-                    view! { <QuietButton label=say::clear_tag() spoken on_press=move |()| clear.run(machine.clone()) /> }.into_any()
-                })}
+            <a class="quiet-button" href=Page::Repairs.href() aria-label=spoken>
+                {say::tag_thread()}
+            </a>
         </li>
     }
 }

@@ -19,9 +19,9 @@ use shared_core::view::history::{self, Evening};
 use shared_core::view::kept;
 use shared_core::view::people::{self, PeopleView};
 use shared_core::view::posted;
-use shared_core::view::today;
 use shared_core::view::walk::{self, WalkView};
 use shared_core::view::why::Reasons;
+use shared_core::view::{finds, incidents, repairs, today};
 use shared_core::viewer::Viewer;
 
 use crate::intent::Wanted;
@@ -111,6 +111,9 @@ pub fn reckon(wanted: &Wanted, viewer: &Viewer<'_>, own: &[Own], dev: &DeviceId,
         Wanted::Page(Page::Rounds) => Extra::of(kept::kept(viewer)),
         Wanted::Page(Page::Figures) => figures_of(viewer, shop),
         Wanted::Page(Page::Print) => Extra::of(posted::posted(viewer)),
+        Wanted::Page(Page::Repairs) => Extra::of(repairs::repairs(viewer)),
+        Wanted::Page(Page::Finds) => Extra::of(finds::finds(viewer)),
+        Wanted::Page(Page::Incidents) => Extra::of(incidents::incidents(viewer)),
         Wanted::Board(room) => Extra::of(board::board(viewer, room)),
         Wanted::Book => {
             let is_own = |text: &&String| Face::read(text).is_some_and(|face| face.shown.dev == *dev);

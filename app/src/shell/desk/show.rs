@@ -13,7 +13,7 @@ use crate::shell::errand::Errand;
 use crate::shell::journal::{Journal, Standing};
 use crate::shell::keys::Signer;
 use crate::shell::prefs::Running;
-use crate::store::{CardLine, Gate, Link, ShopLine, Shown, SyncBadge};
+use crate::store::{CardLine, Gate, ShopLine, Shown, SyncBadge};
 
 /// No projection is older.
 const FRESH: Span = Span::from_ms(5_000);
@@ -101,7 +101,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
 
     fn card_line(&self, viewer: &Viewer) -> Option<CardLine> {
         let (me, trust) = (viewer.members.get(viewer.me)?, self.trust.as_ref()?);
-        let reached = if let Link::Reached(at) = self.sync.link() { *at } else { trust.revoked.issued };
+        let reached = self.sync.reached().unwrap_or(trust.revoked.issued);
         let list_at = reached.max(trust.revoked.issued);
         Some(CardLine { until: me.card_until?, steward: me.steward, signer: me.signer, list_at })
     }

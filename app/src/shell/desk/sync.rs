@@ -34,6 +34,8 @@ pub struct Syncing {
     /// Not before then; at once if never set.
     due: Option<Instant>,
     link: Link,
+    /// When the hub last answered.
+    reached: Option<Instant>,
     clock_offset: Option<Span>,
     listening: bool,
     /// Two stories are told once, not each minute.
@@ -69,6 +71,11 @@ impl Syncing {
     /// What the hub last came to.
     pub fn fault(&mut self, fault: LinkFault) {
         self.link = Link::Fault(fault);
+    }
+
+    /// When the hub last answered, since the page was opened.
+    pub fn reached(&self) -> Option<Instant> {
+        self.reached
     }
 
     /// How the hub is.
@@ -182,6 +189,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         }
         self.ledger.put_aside(unreadable);
         self.sync.link = Link::Reached(now);
+        self.sync.reached = Some(now);
         self.sync.clock_offset = Some(received.clock_offset);
         self.sync.due = Some(if received.more { now } else { now + EVERY });
         if received.story == Story::Forked && !std::mem::replace(&mut self.sync.forked, true) {

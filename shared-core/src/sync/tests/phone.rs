@@ -139,3 +139,33 @@ fn an_answer_that_goes_on_from_elsewhere_is_no_answer() {
     assert!(phone.receive(minute(0), answer(41, 3, 45), &head(0)).is_some());
     assert_eq!(phone.generate(minute(0), &[], &[]).map(|ask| ask.since), Some(45));
 }
+
+#[test]
+fn who_becomes_a_steward_asks_once_more_from_the_start() {
+    let mut phone = Phone::default();
+    let goes_on_at = |phone: &mut Phone, cursor: u64| {
+        let asked = phone.generate(minute(0), &[], &[]).expect("nothing is in flight").since;
+        let answer = SyncAnswer { cursor, ..SyncAnswer::new(minute(0), head(0), "r") };
+        assert!(phone.receive(minute(0), answer, &head(0)).is_some());
+        asked
+    };
+    assert_eq!(goes_on_at(&mut phone, 7), 0);
+    phone.is_stewards(false);
+    assert_eq!(goes_on_at(&mut phone, 8), 7);
+    phone.is_stewards(true);
+    assert_eq!(goes_on_at(&mut phone, 9), 0);
+    phone.is_stewards(true);
+    assert_eq!(goes_on_at(&mut phone, 9), 9, "once");
+    // Across a restart too; and never while a question is in flight, whose answer goes on from where it was asked.
+    let mut kept: Phone = serde_json::from_str(&serde_json::to_string(&phone).expect("plain data")).expect("its own");
+    kept.is_stewards(true);
+    assert_eq!(goes_on_at(&mut kept, 10), 9);
+    kept.is_stewards(false);
+    assert!(kept.generate(minute(0), &[], &[]).is_some());
+    kept.is_stewards(true);
+    assert!(
+        kept.receive(minute(0), SyncAnswer { cursor: 11, ..SyncAnswer::new(minute(0), head(0), "r") }, &head(0))
+            .is_some()
+    );
+    assert_eq!(goes_on_at(&mut kept, 12), 11);
+}
