@@ -1,8 +1,7 @@
 //! How fast the rules are on this machine: `cargo xtask bench`.
 //!
 //! Criterion times what is one thing (a fold, a signature, a frame of the camera; asked for by name, the pages of Book); of
-//! plans, which differ by a
-//! thousandfold, a table of drawn ones is printed. Nothing is judged here.
+//! plans, which differ by a thousandfold, a table of drawn ones is printed. Nothing is judged here.
 
 mod book;
 mod camera;
