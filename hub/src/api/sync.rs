@@ -44,6 +44,8 @@ pub(crate) async fn sync(
     let ask = SyncRequest::read(&read_text(request, MESSAGE_BYTES_MAX).await?)?;
     let now = clock::now();
     let (head, rejected) = take_in(&hub, &caller, &ask, now).await?;
+    // Asked for first: what is erased in between is then not pulled, and told the next time.
+    let forgotten = hub.store.forgotten(ask.forgot).await?;
     let whom = if hub.shop.get().is_steward(&caller.member) { Whom::Steward } else { Whom::Member };
     let pulled = hub.store.pull(&caller.dev, ask.since, whom, now).await?;
     let mut answer = SyncAnswer::new(now, head, hub.shop.get().rev.clone());
@@ -53,11 +55,9 @@ pub(crate) async fn sync(
     answer.rejected.extend(pulled.unsigned.into_iter().filter(|unsigned| !told.contains(&unsigned.seq)));
     answer.pull = pulled.lines;
     answer.cursor = pulled.cursor;
-    answer.more = pulled.more;
-    let forgotten = hub.store.forgotten(ask.forgot).await?;
     answer.forget = forgotten.stretches;
     answer.forgot = forgotten.last;
-    answer.more |= forgotten.more;
+    answer.more = pulled.more || forgotten.more;
     answer.carried = hub.store.take_carried(&caller.member, &caller.dev, now).await?;
     Ok(Json(answer))
 }

@@ -11,11 +11,12 @@ use shared_core::entry::Entry;
 use shared_core::ids::{DeviceId, MachineId, PersonId, RoundId, SessionId};
 use shared_core::log::jws;
 use shared_core::retention::{InForce, Said, Word, named};
+use shared_core::sync::cursor::Cursor;
 use shared_core::sync::message::Stretch;
 use shared_core::time::Instant;
 
 use super::engine::{Talk, Value, only};
-use super::{Cells, Change, News, Store, StoreError};
+use super::{Cells, Change, News, Store, StoreError, lives};
 
 /// So many lines are looked at, and at most so many erased, at once.
 const PAGE: i64 = 1_000;
@@ -49,7 +50,7 @@ pub(crate) struct About {
 pub(crate) struct Forgotten {
     /// Stretches of devices' lines.
     pub(crate) stretches: Vec<Stretch>,
-    /// The number of the last of them.
+    /// Where the last of them is, and in which life of the log that was told; one number, as a pull's is.
     pub(crate) last: u64,
     /// Whether there are more.
     pub(crate) more: bool,
@@ -111,17 +112,22 @@ impl Store {
     /// What phones are to forget since the stretch of this number.
     pub(crate) async fn forgotten(&self, since: u64) -> Result<Forgotten, StoreError> {
         let mut look = self.look().await?;
-        let newest = only(look.0.ask("SELECT coalesce(max(id), 0) FROM erasure", &[]).await?)?.count()?;
-        // Past the newest there is only what an older copy of this store never knew, or what is no longer told: all anew.
-        let since = if since > newest { 0 } else { since };
+        let (asked, life) = (Cursor::of(since), lives::current(&mut *look.0).await?);
+        // In a copy that was put back, and in a store that was moved, a number may stand for another stretch than the one that
+        // was told under it: in a new life all is told anew, and whoever has forgotten it has nothing to do.
+        let from = if asked.life == life { asked.place } else { 0 };
         let select = "SELECT id, dev, from_seq, to_seq FROM erasure WHERE id > $1 ORDER BY id LIMIT $2";
-        let rows = look.0.ask(select, &[i64::try_from(since)?.into(), STRETCHES_MAX.into()]).await?;
-        let mut forgotten = Forgotten { last: since, more: false, ..Forgotten::default() };
+        let rows = look.0.ask(select, &[i64::try_from(from)?.into(), (STRETCHES_MAX + 1).into()]).await?;
+        let (mut last, mut forgotten) = (from, Forgotten::default());
         for mut row in rows {
-            forgotten.last = row.count()?;
+            if forgotten.stretches.len() == usize::try_from(STRETCHES_MAX)? {
+                forgotten.more = true;
+                break;
+            }
+            last = row.count()?;
             forgotten.stretches.push(Stretch { dev: DeviceId::new(row.text()?), from: row.count()?, to: row.count()? });
         }
-        forgotten.more = forgotten.last < newest;
+        forgotten.last = Cursor { life, place: last }.number();
         Ok(forgotten)
     }
 }

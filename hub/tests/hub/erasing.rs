@@ -13,6 +13,7 @@ use crate::support::{Engine, Hub, Phone, Place, on_both};
 on_both! {
     a_member_sees_all_that_is_about_them_and_nothing_else,
     what_is_erased_is_gone_everywhere_and_the_log_is_whole,
+    what_a_copy_that_is_put_back_erases_is_forgotten_by_all,
     what_is_in_force_stays,
     nobody_erases_for_others_but_a_steward,
     what_is_over_goes_by_itself,
@@ -84,15 +85,15 @@ fn what_is_erased_is_gone_everywhere_and_the_log_is_whole(engine: Engine) {
     let of_bo = evening(&mut bo, [Fact::WatchRound]);
     ada.sync(&hub, &of_ada, 0);
     bo.sync(&hub, &of_bo, 0);
-    assert_eq!(forgotten(&ada, &hub, 0), (vec![], 0));
+    assert_eq!(forgotten(&ada, &hub, 0).0, []);
     assert_eq!(bo.post(&hub, "/api/erase", &json!({})).json(), json!({ "erased": 4, "stays": 0 }));
     assert_eq!((mine(&bo, &hub)["lines"].clone(), mine(&bo, &hub)["naming"].clone()), (json!([]), json!([])));
     let stretch = |phone: &Phone, from, to| Stretch { dev: phone.dev.clone(), from, to };
-    let mut told = forgotten(&ada, &hub, 0).0;
+    let (mut told, on) = forgotten(&ada, &hub, 0);
     told.sort_by_key(|it| it.from);
     assert_eq!(told, [stretch(&bo, 1, 3), stretch(&ada, 2, 2)]);
-    assert_eq!(forgotten(&ada, &hub, 2), (vec![], 2), "and once");
-    assert_eq!(forgotten(&ada, &hub, 9).0.len(), 2, "whoever heard of more than there is, hears all");
+    assert_eq!(forgotten(&ada, &hub, on), (vec![], on), "and once");
+    assert_eq!(forgotten(&ada, &hub, 9).0.len(), 2, "whoever heard under other numbers hears all");
     let pulled = ada.sync(&hub, &[], 0).pull;
     assert!(pulled.is_empty(), "{pulled:?}");
     // Ada's session shows that something is missing, Bo's shows nothing.
@@ -105,6 +106,34 @@ fn what_is_erased_is_gone_everywhere_and_the_log_is_whole(engine: Engine) {
     let more = evening(&mut bo, [Fact::WatchRound]);
     assert_eq!(bo.sync(&hub, &more, 0).head, bo.head);
     assert_eq!(verified(&place), (Some(0), 6, 4));
+}
+
+/// What it erases has the numbers of what was erased before it was put back, and is something else.
+fn what_a_copy_that_is_put_back_erases_is_forgotten_by_all(engine: Engine) {
+    let place = Place::with(engine);
+    let hub = place.hub();
+    let (mut ada, mut bo, cy) =
+        (Phone::joined(1, "ada", &hub), Phone::joined(2, "bo", &hub), Phone::joined(3, "cy", &hub));
+    for phone in [&mut ada, &mut bo] {
+        let lines = evening(phone, [Fact::WatchRound]);
+        phone.sync(&hub, &lines, 0);
+    }
+    assert_eq!(hub.stop(), Some(0));
+    let copy = place.snapshot();
+    let gone = |phone: &Phone| vec![Stretch { dev: phone.dev.clone(), from: 1, to: 3 }];
+
+    let hub = place.hub();
+    assert_eq!(bo.post(&hub, "/api/erase", &json!({})).status, 200);
+    let (told, on) = forgotten(&cy, &hub, 0);
+    assert_eq!(told, gone(&bo));
+    assert_eq!(hub.stop(), Some(0));
+
+    let hub = copy.hub();
+    assert_eq!(ada.post(&hub, "/api/erase", &json!({})).status, 200);
+    let (told, on) = forgotten(&cy, &hub, on);
+    assert_eq!(told, gone(&ada));
+    assert_eq!(forgotten(&cy, &hub, on).0, [], "once");
+    assert_eq!(hub.stop(), Some(0));
 }
 
 fn what_is_in_force_stays(engine: Engine) {

@@ -14,6 +14,7 @@ use serde_json::Value;
 use super::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, GoesOn, PROTOCOL, Rejected, Stretch, SyncAnswer, SyncRequest, Why};
 use crate::json::{FromJson, Unfit, field, field_or_default};
 use crate::log::chain::Head;
+use crate::log::jws;
 use crate::time::{Instant, Span};
 
 /// The first wait after a failure, in milliseconds; it doubles each time.
@@ -169,11 +170,15 @@ impl Phone {
         let blocking = |entry: &&Rejected| !entry.why.set_aside() && entry.why != Why::Gap && !is_kept(entry);
         self.blocked_at =
             answer.rejected.iter().find(blocking).map(|entry| entry.seq.max(self.acked.saturating_add(1)));
+        // What is erased while the answer is made may stand in both: it is not taken up to be kept for good.
+        let forget = answer.forget;
+        let mut pulled = answer.pull;
+        pulled.retain(|line| forget.is_empty() || !forget.iter().any(|stretch| holds(stretch, line)));
         Some(Received {
             acked_to: self.acked,
             rejected: answer.rejected,
-            pulled: answer.pull,
-            forget: answer.forget,
+            pulled,
+            forget,
             carried: answer.carried,
             clock_offset: answer.hub_now - halfway,
             round_trip,
@@ -196,4 +201,10 @@ impl Phone {
     pub fn online(&mut self) {
         self.failures = 0;
     }
+}
+
+/// Whether a line says that it stands in a stretch.
+fn holds(stretch: &Stretch, line: &str) -> bool {
+    let claimed = jws::take_apart(line).map(|apart| apart.into_sealed().link);
+    claimed.is_ok_and(|link| link.dev == stretch.dev && (stretch.from..=stretch.to).contains(&link.seq))
 }

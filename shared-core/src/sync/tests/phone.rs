@@ -1,8 +1,9 @@
 //! What the phone sends, what it makes of an answer, and how long it waits.
 
+use crate::entry::Fact;
 use crate::log::chain::Head;
-use crate::log::testing::minute;
-use crate::sync::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, GoesOn, Rejected, SyncAnswer, Why};
+use crate::log::testing::{Writer, minute, said};
+use crate::sync::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, GoesOn, Rejected, Stretch, SyncAnswer, Why};
 use crate::sync::peer::{BACKOFF_MAX_MS, Phone, Story};
 use crate::time::{Instant, Span};
 
@@ -168,4 +169,23 @@ fn who_becomes_a_steward_asks_once_more_from_the_start() {
             .is_some()
     );
     assert_eq!(goes_on_at(&mut kept, 12), 11);
+}
+
+/// The hub may erase a line between handing it out and saying that it is to be forgotten.
+#[test]
+fn what_comes_with_the_word_to_forget_it_is_not_taken_up() {
+    let mut writer = Writer::new(2);
+    let dev = writer.link().dev;
+    let lines: Vec<String> = (0..4).map(|nth| writer.write(&said("m2", nth, Fact::WatchRound)).jws).collect();
+    for (dev, from, to, taken) in
+        [(dev.clone(), 2, 3, vec![0, 3]), (dev, 4, 9, vec![0, 1, 2]), ("another".into(), 1, 4, vec![0, 1, 2, 3])]
+    {
+        let mut phone = Phone::default();
+        sent(&mut phone, &[]);
+        let mut answer = SyncAnswer::new(minute(0), head(0), "r");
+        (answer.pull, answer.forget) = (lines.clone(), vec![Stretch { dev, from, to }]);
+        let pulled = phone.receive(minute(0), answer, &head(0)).expect("in flight").pulled;
+        let taken: Vec<String> = taken.into_iter().map(|nth: usize| lines[nth].clone()).collect();
+        assert_eq!(pulled, taken, "{from} to {to}");
+    }
 }
