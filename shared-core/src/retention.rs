@@ -104,14 +104,13 @@ impl<'a> Word<'a> {
     }
 }
 
-/// What is in force, learned from all that is known. `P` tells entries of one instant apart: a later one takes the place of
-/// an earlier one.
-#[derive(Clone, Debug)]
-pub struct InForce<P> {
-    tags: BTreeMap<MachineId, (Instant, P)>,
-    tags_off: BTreeMap<MachineId, (Instant, P)>,
-    rounds: BTreeMap<RoundId, (Instant, P)>,
-    /// Of two words of one instant both stay: which of them holds is not for this module to say.
+/// What is in force, learned from all that is known. Of two words of one instant both stay: which of them holds is not for
+/// this module to say.
+#[derive(Clone, Debug, Default)]
+pub struct InForce {
+    tags: BTreeMap<MachineId, Instant>,
+    tags_off: BTreeMap<MachineId, Instant>,
+    rounds: BTreeMap<RoundId, Instant>,
     members: BTreeMap<(About, PersonId, String), Instant>,
     stays: BTreeMap<(PersonId, SessionId), Stay>,
 }
@@ -123,65 +122,47 @@ struct Stay {
     last: Instant,
 }
 
-impl<P> Default for InForce<P> {
-    fn default() -> Self {
-        Self {
-            tags: BTreeMap::new(),
-            tags_off: BTreeMap::new(),
-            rounds: BTreeMap::new(),
-            members: BTreeMap::new(),
-            stays: BTreeMap::new(),
-        }
-    }
-}
-
-impl<P: Ord + Copy> InForce<P> {
+impl InForce {
     /// Takes note of an entry. Every one that is known must be noted before anything is asked.
-    pub fn note(&mut self, place: P, said: &Said<'_>) {
+    pub fn note(&mut self, said: &Said<'_>) {
         let stay = self.stays.entry((said.who.clone(), said.session.clone())).or_default();
         stay.last = stay.last.max(said.learned);
-        let newest = |kept: &mut (Instant, P)| *kept = (*kept).max((said.at, place));
-        match said.word {
-            Word::Entered => stay.entered = true,
-            Word::Left => stay.left = true,
-            Word::Tag(machine) => {
-                self.tags.entry(machine.clone()).and_modify(newest).or_insert((said.at, place));
-            }
+        let last = match said.word {
+            Word::Entered => return stay.entered = true,
+            Word::Left => return stay.left = true,
+            Word::Tag(machine) => self.tags.entry(machine.clone()).or_insert(said.at),
             Word::TagOff(machine) => {
-                self.tags.entry(machine.clone()).and_modify(newest).or_insert((said.at, place));
-                self.tags_off.entry(machine.clone()).and_modify(newest).or_insert((said.at, place));
+                let off = self.tags_off.entry(machine.clone()).or_insert(said.at);
+                *off = said.at.max(*off);
+                self.tags.entry(machine.clone()).or_insert(said.at)
             }
-            Word::Round(round) => {
-                self.rounds.entry(round.clone()).and_modify(newest).or_insert((said.at, place));
-            }
+            Word::Round(round) => self.rounds.entry(round.clone()).or_insert(said.at),
             Word::Of(about, person, name) => {
-                let last = self.members.entry((about, person.clone(), name.to_owned())).or_insert(said.at);
-                *last = said.at.max(*last);
+                self.members.entry((about, person.clone(), name.to_owned())).or_insert(said.at)
             }
-            Word::OfTag(_) | Word::Other => {}
-        }
+            Word::OfTag(_) | Word::Other => return,
+        };
+        *last = said.at.max(*last);
     }
 
     /// Whether an entry is in force.
-    pub fn holds(&self, place: P, said: &Said<'_>) -> bool {
-        let last = (said.at, place);
-        let is_last_word = match said.word {
-            Word::Tag(machine) | Word::TagOff(machine) => self.tags.get(machine) == Some(&last),
-            Word::OfTag(machine) => self.tags_off.get(machine).is_none_or(|off| *off < last),
-            Word::Round(round) => self.rounds.get(round) == Some(&last),
-            Word::Of(about, person, name) => {
-                self.members.get(&(about, person.clone(), name.to_owned())) == Some(&said.at)
-            }
-            Word::Entered | Word::Left | Word::Other => false,
+    pub fn holds(&self, said: &Said<'_>) -> bool {
+        let in_stay = self.stay(said).is_some_and(|stay| stay.entered && !stay.left);
+        let last = match said.word {
+            Word::OfTag(machine) => return self.tags_off.get(machine).is_none_or(|off| *off <= said.at) || in_stay,
+            Word::Tag(machine) | Word::TagOff(machine) => self.tags.get(machine),
+            Word::Round(round) => self.rounds.get(round),
+            Word::Of(about, person, name) => self.members.get(&(about, person.clone(), name.to_owned())),
+            Word::Entered | Word::Left | Word::Other => None,
         };
-        is_last_word || self.stay(said).is_some_and(|stay| stay.entered && !stay.left)
+        in_stay || last == Some(&said.at)
     }
 
     /// Whether an entry is not in force, and nothing of its session was learned since `limit`.
-    pub fn is_over(&self, place: P, said: &Said<'_>, limit: Instant) -> bool {
+    pub fn is_over(&self, said: &Said<'_>, limit: Instant) -> bool {
         let alone = *said.session == SessionId::outside();
         let last = self.stay(said).filter(|_| !alone).map_or(said.learned, |stay| stay.last);
-        !self.holds(place, said) && last < limit
+        !self.holds(said) && last < limit
     }
 
     fn stay(&self, said: &Said<'_>) -> Option<&Stay> {
@@ -224,18 +205,15 @@ mod tests {
             })
             .collect();
         let mut in_force = InForce::default();
-        for (place, entry) in entries.iter().enumerate() {
-            in_force.note(place, &Said::of(entry));
+        for entry in &entries {
+            in_force.note(&Said::of(entry));
         }
-        let marks: String = (entries.iter().enumerate())
-            .map(|(place, entry)| {
-                let said = Said::of(entry);
-                match (in_force.holds(place, &said), in_force.is_over(place, &said, at(limit))) {
-                    (true, false) => '*',
-                    (false, true) => '-',
-                    (false, false) => ' ',
-                    (true, true) => '!',
-                }
+        let marks: String = (entries.iter().map(Said::of))
+            .map(|said| match (in_force.holds(&said), in_force.is_over(&said, at(limit))) {
+                (true, false) => '*',
+                (false, true) => '-',
+                (false, false) => ' ',
+                (true, true) => '!',
             })
             .collect();
         assert_eq!(marks, expected, "{log:?}");
@@ -277,8 +255,8 @@ mod tests {
         check(100, &[("o", "ada", 2, off(Some(at(9)))), ("o", "bo", 2, off(None))], "**");
         let walked = || Fact::Walked { point: Point::Stop("bin".into()), mark: "k".into() };
         check(100, &[("o", "ada", 1, walked()), ("o", "bo", 2, walked()), ("o", "ada", 3, walked())], "-**");
-        // Two at one instant: the later in the log is the last word.
-        check(100, &[("s", "ada", 1, tag()), ("t", "bo", 1, clear())], "-*");
+        // Two at one instant are both the last word.
+        check(100, &[("s", "ada", 1, tag()), ("t", "bo", 1, clear())], "**");
         check(100, &[("s", "ada", 1, round()), ("t", "bo", 9, round()), ("t", "bo", 10, Fact::WatchRound)], "-*-");
         check(10, &[("s", "ada", 1, round()), ("t", "bo", 9, round()), ("t", "bo", 10, Fact::WatchRound)], "-* ");
     }

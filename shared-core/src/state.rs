@@ -546,6 +546,26 @@ mod tests {
         }
     }
 
+    /// What two phones say of one machine in the same millisecond, and before and after it.
+    #[test]
+    fn tags_of_one_instant_are_the_same_in_any_order() {
+        let tag = |who, minute, problem: &str| {
+            said(who, minute, Fact::TaggedOut { machine: "saw".into(), problem: problem.into(), photo: None })
+        };
+        let clear = |who, minute| said(who, minute, Fact::TagCleared { machine: "saw".into() });
+        for (log, last) in [
+            ([tag("noor", 4, "belt"), tag("joris", 4, "guard"), clear("marit", 3)], Some("guard")),
+            ([tag("noor", 4, "belt"), clear("marit", 4), tag("joris", 3, "guard")], Some("belt")),
+            ([tag("noor", 4, "belt"), tag("joris", 4, "guard"), clear("marit", 5)], None),
+        ] {
+            for order in [[0, 1, 2], [0, 2, 1], [1, 0, 2], [1, 2, 0], [2, 0, 1], [2, 1, 0]] {
+                let state = State::of(order.map(|nth: usize| &log[nth]));
+                let problem = state.tags.get(&"saw".into()).map(|tag| tag.problem.as_str());
+                assert_eq!(problem, last, "{log:?} in the order {order:?}");
+            }
+        }
+    }
+
     #[test]
     fn a_borrowed_name_takes_nobody_off_the_list() {
         for log in [[entered("noor", 0), entered("joris", 1)], [entered("joris", 1), entered("noor", 0)]] {

@@ -36,8 +36,8 @@ use world::Plan;
 const FIXED_SEEDS: usize = 1_000;
 /// and those that once found something: an answer that came after its page had died; a word of a stay before it began; twice an
 /// old tag below the word of somebody who is set apart; a spoilt line that there was no room to note, and twice a word that its
-/// phone had not any more and a hub that was put back had not yet.
-const FOUND_BEFORE: [u64; 7] = [
+/// phone had not any more and a hub that was put back had not yet; two tags of one machine in the same millisecond.
+const FOUND_BEFORE: [u64; 8] = [
     7_000_000_003_241,
     7_000_000_000_280,
     1_795_902_332_691_269,
@@ -45,6 +45,7 @@ const FOUND_BEFORE: [u64; 7] = [
     1_795_902_928_699_779,
     1_795_902_928_698_407,
     1_795_903_445_695_924,
+    1_795_904_832_700_667,
 ];
 /// Evenings in which each storage step is the last of a page or of the hub once.
 const CALM_SEEDS: [u64; 2] = [1, 2];

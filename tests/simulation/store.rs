@@ -150,8 +150,7 @@ impl Store {
         let (life, holds_to) = (current(&self.lives), Cursor::of(since).holds_to(&self.lives, self.newest()));
         let (mut bytes, mut last) = (0, holds_to);
         for (place, row) in self.log.range(holds_to + 1..).take_while(|(place, _)| **place <= handed_to) {
-            let handed =
-                if whole { is_stewards(row) } else { self.is_handed_out(*place, row, since > 0, now, planted) };
+            let handed = if whole { is_stewards(row) } else { self.is_handed_out(row, since > 0, now, planted) };
             if row.dev == *dev || !handed {
                 continue;
             }
@@ -166,15 +165,12 @@ impl Store {
         answer.cursor = Cursor { life, place: if answer.more { last } else { handed_to } }.number();
     }
 
-    fn is_handed_out(&self, place: u64, row: &Row, goes_on: bool, now: Instant, planted: Option<Planted>) -> bool {
+    fn is_handed_out(&self, row: &Row, goes_on: bool, now: Instant, planted: Option<Planted>) -> bool {
         let Some(entry) = row.entry.as_ref().filter(|entry| members_may_see(&entry.fact)) else { return false };
         let recent = now - RECENT;
         let newer = |same: &dyn Fn(&Fact) -> bool| {
-            let counts = |(at, other): (&u64, &Row)| {
-                let said = other.entry.as_ref().filter(|other| same(&other.fact));
-                said.is_some_and(|other| (other.at, *at) > (entry.at, place))
-            };
-            self.log.iter().any(counts)
+            let mut said = self.entries().filter(|other| same(&other.fact));
+            said.any(|other| other.at > entry.at)
         };
         entry.at >= recent
             || row.received >= recent && planted != Some(Planted::HubGoesByTheWriterClock)

@@ -64,7 +64,7 @@ impl Store {
             let in_force = in_force(&mut *look.0).await?;
             let mut over = Vec::new();
             each(&mut *look.0, &mut |line| {
-                if line.said().map_or(line.received < limit, |said| in_force.is_over(line.pos, &said, limit)) {
+                if line.said().map_or(line.received < limit, |said| in_force.is_over(&said, limit)) {
                     over.push(line.pos);
                 }
             })
@@ -210,7 +210,7 @@ async fn find(talk: &mut dyn Talk, member: &PersonId, leaving: bool) -> Result<V
     let (mut found, mut may_name) = (Vec::new(), Vec::new());
     each(talk, &mut |line| {
         let of_them = |said: &Said<'_>| matches!(said.word, Word::Of(_, person, _) if person == member);
-        let stays = line.said().is_some_and(|said| in_force.holds(line.pos, &said) && !(leaving && of_them(&said)));
+        let stays = line.said().is_some_and(|said| in_force.holds(&said) && !(leaving && of_them(&said)));
         let is_own = line.member == *member;
         let to = if is_own { &mut found } else { &mut may_name };
         if is_own || NAMING.contains(&line.what.as_str()) {
@@ -229,11 +229,11 @@ async fn find(talk: &mut dyn Talk, member: &PersonId, leaving: bool) -> Result<V
     Ok(found)
 }
 
-async fn in_force(talk: &mut dyn Talk) -> Result<InForce<i64>, StoreError> {
+async fn in_force(talk: &mut dyn Talk) -> Result<InForce, StoreError> {
     let mut in_force = InForce::default();
     each(talk, &mut |line| {
         if let Some(said) = line.said() {
-            in_force.note(line.pos, &said);
+            in_force.note(&said);
         }
     })
     .await?;

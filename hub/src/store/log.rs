@@ -2,11 +2,11 @@
 //! pulled by cursor.
 //!
 //! A phone is handed what others may see of the last day, and besides, however old: the last word on each machine's
-//! tag and on each round, and who entered and never left. Without these a machine tagged out last week would look fit, last
-//! month's round would look forgotten, and a person still in the room would be missing from its muster list. What was said
-//! of a tag is handed out for as long as it is on. A steward's phones are handed the whole log that is kept, but for what is
-//! nobody's business (`sync::hub::stewards_may_see`): what needs a steward is reckoned there. A day is
-//! reckoned from when an entry happened or when it arrived, whichever is later: a phone whose clock is days behind, or that
+//! tag and on each round (of one instant every word), and who entered and never left. Without these a machine tagged out
+//! last week would look fit, last month's round would look forgotten, and a person still in the room would be missing from
+//! its muster list. What was said of a tag is handed out for as long as it is on. A steward's phones are handed the whole
+//! log that is kept, but for what is nobody's business (`sync::hub::stewards_may_see`): what needs a steward is reckoned
+//! there. A day is reckoned from when an entry happened or when it arrived, whichever is later: a phone whose clock is days behind, or that
 //! was out of reach for days, is heard all the same. And whoever goes on from a cursor is told of every leaving: they may
 //! have heard of the arrival.
 
@@ -175,16 +175,16 @@ const PULL: &str = "
         OR what IN ('tagged_out', 'tag_cleared') AND NOT EXISTS (
              SELECT 1 FROM entry AS later
              WHERE later.machine = it.machine AND later.what IN ('tagged_out', 'tag_cleared') AND later.aside IS NULL
-               AND (later.at_ms, later.pos) > (it.at_ms, it.pos))
+               AND later.at_ms > it.at_ms)
         OR what = 'noted' AND NOT EXISTS (
              SELECT 1 FROM entry AS later
              WHERE later.machine = it.machine AND later.what IN ('tagged_out', 'tag_cleared')
                AND later.what = 'tag_cleared' AND later.aside IS NULL
-               AND (later.at_ms, later.pos) > (it.at_ms, it.pos))
+               AND later.at_ms > it.at_ms)
         OR what = 'round_done' AND NOT EXISTS (
              SELECT 1 FROM entry AS later
              WHERE later.round = it.round AND later.what = 'round_done' AND later.aside IS NULL
-               AND (later.at_ms, later.pos) > (it.at_ms, it.pos))
+               AND later.at_ms > it.at_ms)
         OR what IN ('entered', 'out_by_moved') AND NOT EXISTS (
              SELECT 1 FROM entry AS leaving
              JOIN device AS from_dev ON from_dev.dev = leaving.dev

@@ -31,13 +31,13 @@ pub fn over(loaded: &Loaded, own: Instant, others: Instant) -> Vec<Change> {
     let not_held = loaded.log.iter().filter(|line| line.standing != Standing::Acked);
     let not_held: BTreeSet<u64> = not_held.map(|line| line.seq).collect();
     let mut in_force = InForce::default();
-    for (id, seq, entry, _) in mine.iter().chain(&theirs) {
-        in_force.note((*id, *seq), &Said::of(entry));
+    for (_, _, entry, _) in mine.iter().chain(&theirs) {
+        in_force.note(&Said::of(entry));
     }
     let mut changes = Vec::new();
     for (id, seq, entry, change) in mine.into_iter().chain(theirs) {
         let limit = if id.is_empty() { own } else { others };
-        if not_held.contains(&seq) || !in_force.is_over((id, seq), &Said::of(&entry), limit) {
+        if not_held.contains(&seq) || !in_force.is_over(&Said::of(&entry), limit) {
             continue;
         }
         changes.push(change);
