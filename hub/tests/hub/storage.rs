@@ -82,12 +82,12 @@ fn fill_until_refused(place: &Place, hub: &Hub, expected: (u16, &str), make_room
     }
 }
 
-/// A hub whose files may not grow past about 400 KB, and that is told so by an error instead of a signal.
+/// A hub whose files may not grow past about 600 KB, and that is told so by an error instead of a signal.
 fn hub_with_small_files(place: &Place) -> Hub {
     let words = place.shop_command();
     let mut shell = Command::new("sh");
     shell
-        .args(["-c", "trap '' XFSZ; ulimit -f 800; exec \"$0\" \"$@\""])
+        .args(["-c", "trap '' XFSZ; ulimit -f 1200; exec \"$0\" \"$@\""])
         .arg(words.get_program())
         .args(words.get_args());
     Hub::start(shell)
