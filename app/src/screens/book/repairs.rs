@@ -144,7 +144,7 @@ fn check_sheet(machine: MachineId, name: String, on_close: Callback<()>) -> AnyV
         <Sheet title=name close_label=frame::back() on_close>
             <div class="sheet-body">
                 <p>{say::check_how()}</p>
-                <ol class="checks">{lines.map(|line| view! { <li>{line}</li> }.into_any()).into_iter().collect_view()}</ol>
+                <ol class="check-steps">{lines.map(|line| view! { <li>{line}</li> }.into_any()).into_iter().collect_view()}</ol>
                 <p class="soft">{say::check_source()}</p>
             </div>
             <div class="acts">
