@@ -14,7 +14,7 @@ use shared_core::view::people::{Holds, PersonRow, PersonView, TrainingRow};
 use super::phones::{answered, ask, phones_of};
 use super::sign_offs::holds;
 use crate::intent::{Ui, Wanted, use_dispatch};
-use crate::parts::button::{BigButton, QuietButton};
+use crate::parts::button::QuietButton;
 use crate::parts::field::Field;
 use crate::parts::kept::kept;
 use crate::parts::live::live;
@@ -24,7 +24,7 @@ use crate::screens::scan::scanner;
 use crate::screens::wants::wants;
 use crate::shell::desk::extra::People;
 use crate::store::{At, use_app_view};
-use crate::words::{self, people as say};
+use crate::words::{self, people as say, standing};
 
 /// Told apart from one's own wish: that one empties this phone as well.
 const LEAVING: &str = "/api/erase?leaving";
@@ -182,7 +182,11 @@ fn inducted(who: &PersonId, induction: Holds, known: bool, may: bool) -> AnyView
                     {good
                         .then(|| {
                             view! {
-                                <QuietButton label=say::take_back() on_press=move |()| undo.ui(Ui::Act(back.clone())) />
+                                <QuietButton
+                                    label=say::take_back()
+                                    spoken=say::take_back_spoken(standing::induction())
+                                    on_press=move |()| undo.ui(Ui::Act(back.clone()))
+                                />
                             }
                                 .into_any()
                         })}
@@ -285,7 +289,7 @@ fn together(act: Act, checklist: Vec<String>) -> AnyView {
             {live(move || {
                 let (dispatch, act) = (dispatch.clone(), act.clone());
                 if all.get() {
-                    view! { <BigButton label=say::signed() on_press=move |()| dispatch.ui(Ui::Act(act.clone())) /> }.into_any()
+                    view! { <QuietButton label=say::signed() on_press=move |()| dispatch.ui(Ui::Act(act.clone())) /> }.into_any()
                 } else {
                     view! { <p class="soft">{say::tick_all()}</p> }.into_any()
                 }

@@ -11,7 +11,7 @@ use shared_core::view::walk::{PointRow, WalkView};
 
 use super::day::shop_day;
 use crate::intent::{Ui, use_dispatch};
-use crate::parts::button::{BigButton, QuietButton};
+use crate::parts::button::QuietButton;
 use crate::parts::kept::kept;
 use crate::parts::live::{live, whenever};
 use crate::parts::notice::{Notice, Tone};
@@ -55,7 +55,7 @@ pub fn drawn() -> AnyView {
 }
 
 fn scan_button(label: &'static str, scanning: RwSignal<bool>) -> AnyView {
-    view! { <BigButton label on_press=move |()| scanning.set(true) /> }.into_any()
+    view! { <QuietButton label on_press=move |()| scanning.set(true) /> }.into_any()
 }
 
 fn progress(walk: &WalkView) -> AnyView {
@@ -121,7 +121,7 @@ fn asked(point: Point, question: Option<(String, Vec<String>)>) -> AnyView {
     let Some((asked, answers)) = question else {
         let label = if matches!(point, Point::Stop(_)) { say::seen() } else { say::read() };
         let walk = move |()| dispatch.ui(Ui::Act(Act::Walk { point: point.clone(), answer: None }));
-        return view! { <BigButton label on_press=walk /> }.into_any();
+        return view! { <QuietButton label on_press=walk /> }.into_any();
     };
     let answer = |(number, answer): (u32, String)| {
         let (dispatch, point) = (dispatch.clone(), point.clone());

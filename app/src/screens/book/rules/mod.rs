@@ -18,7 +18,7 @@ use self::evening::evening;
 use self::found::found;
 use super::phones::{answered, fault};
 use crate::intent::{Asked, Dispatch, Ui, use_dispatch};
-use crate::parts::button::{BigButton, QuietButton};
+use crate::parts::button::QuietButton;
 use crate::parts::field::{Field, Typed};
 use crate::parts::kept::{Kept, kept};
 use crate::parts::live::{live, whenever};
@@ -187,7 +187,7 @@ fn publishing(desk: Desk) -> AnyView {
         <Field label=say::note() name="rules-note" value=note typed=Typed::Line />
         {live(move || {
             if ready.get() {
-                view! { <BigButton label on_press=publish /> }.into_any()
+                view! { <QuietButton label on_press=publish /> }.into_any()
             } else {
                 view! { <p class="soft">{say::not_ready()}</p> }.into_any()
             }
