@@ -5,7 +5,9 @@
 //! halving. Small: a phone reckons it too.
 
 /// So many halvings leave less than any double can tell apart.
-const HALVINGS: usize = 100;
+const HALVINGS: usize = 64;
+/// A term that is smaller, against the sum so far, changes no digit of it any more, nor do those behind it.
+const NOTHING: f64 = 1e-18;
 
 /// The interval at `confidence` (0 to 1) of the share behind `within` of `of`. Of nothing: anything from 0 to 1.
 pub fn clopper_pearson(within: u64, of: u64, confidence: f64) -> (f64, f64) {
@@ -33,6 +35,9 @@ fn upper_tail(from: u64, of: u64, share: f64) -> f64 {
         let (mut term, mut sum) = (weight(from, of, share), 0.0);
         for count in from..=of {
             sum += term;
+            if term < sum * NOTHING {
+                break;
+            }
             term *= float(of - count) / float(count + 1) * odds;
         }
         return sum;
@@ -40,6 +45,9 @@ fn upper_tail(from: u64, of: u64, share: f64) -> f64 {
     let (mut term, mut sum) = (weight(from - 1, of, share), 0.0);
     for count in (0..from).rev() {
         sum += term;
+        if term < sum * NOTHING {
+            break;
+        }
         term *= float(count) / float(of - count + 1) / odds;
     }
     1.0 - sum
