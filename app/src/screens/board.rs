@@ -100,7 +100,7 @@ fn bell(view: AppView) -> AnyView {
             RoomBell::Last => say::bell_last(&clock),
             RoomBell::Clear => say::bell_clear(&clock),
         };
-        let words = name.map(|name| say::bell_for(&words, &name)).unwrap_or(words);
+        let words = name.map(|name| say::bell_for(&name, &words)).unwrap_or(words);
         Some(view! { <p class="board-bell" role="alert">{words}</p> }.into_any())
     })
     .into_any()

@@ -66,7 +66,7 @@ fn of_machine(desk: Desk, room: &RoomId, machine: MachineId, name: &str) -> AnyV
     });
     let label = Signal::derive(move || match minutes.get() {
         0 => name.clone(),
-        minutes => say::used(&name, &time::short(i64::from(minutes))),
+        minutes => say::used(&time::short(i64::from(minutes)), &name),
     });
     let more = move |()| {
         desk.evening.update(|evening| {
