@@ -222,14 +222,14 @@ export const STORIES = [
         state: 'Book: figures',
         come: async (marit) => {
           await marit.open('/book/figures');
-          await marit.hears('Counted on this phone');
+          await marit.hears('Counted on this phone, from all of the log that it has been told.');
         },
       },
       {
         state: 'Book: rounds kept',
         come: async (marit) => {
           await marit.open('/book/rounds');
-          await marit.hears('Counted on this phone');
+          await marit.hears('Counted on this phone, from all of the log that it has been told.');
         },
       },
       { state: 'Book: codes to print', come: (marit) => marit.open('/book/print').then(() => marit.hears('One card for each place')) },
