@@ -1,8 +1,8 @@
-//! Whether what arrives may be said: asked of each line that says what somebody else is to the shop, under the store's lock, in
+//! Whether what arrives may be said: asked of each line that says what somebody else is to the shop, or that rules were published, under the store's lock, in
 //! the order in which lines come in. What its giver may not say is set aside, for good; what came in stands, whatever becomes
 //! of the giver (`shared_core::standing`).
 
-use shared_core::entry::Entry;
+use shared_core::entry::{Entry, Fact};
 use shared_core::members::Members;
 use shared_core::rulebook::Rulebook;
 use shared_core::standing::{Words, said_by};
@@ -27,6 +27,9 @@ impl<'a> Gate<'a> {
 
     /// Whether this may be said now. If so it counts for what comes next.
     pub(crate) fn may_say(&mut self, entry: &Entry) -> bool {
+        if matches!(entry.fact, Fact::RulesPublished { .. }) {
+            return self.members.get(&entry.who).is_some_and(|member| member.steward);
+        }
         if said_by(&entry.fact).is_none() {
             return true;
         }

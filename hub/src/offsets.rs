@@ -41,12 +41,12 @@ pub(crate) fn offsets_between(zone: &str, first: Instant, last: Instant) -> Opti
     Some(rows)
 }
 
-/// The time of day on clocks in `zone`: `20:35`, and seconds only if it is not a whole minute. UTC for a name that no
+/// The time of day on clocks in `zone`: `20:35`, `7:05` (as the app writes it), and seconds only if it is not a whole minute. UTC for a name that no
 /// zone has.
 pub(crate) fn clock(zone: &str, at: Instant) -> String {
     let zone: Tz = zone.parse().unwrap_or(Tz::UTC);
     let moment = DateTime::<Utc>::from_timestamp_millis(at.ms()).unwrap_or_default().with_timezone(&zone);
-    let format = if at.ms().rem_euclid(MINUTE_MS) == 0 { "%H:%M" } else { "%H:%M:%S" };
+    let format = if at.ms().rem_euclid(MINUTE_MS) == 0 { "%-H:%M" } else { "%-H:%M:%S" };
     moment.format(format).to_string()
 }
 

@@ -57,6 +57,9 @@ pub(crate) enum Problem {
     /// A subscription that the hub will not send to.
     #[error("This phone cannot be reached that way: {0}.")]
     UnfitPush(String),
+    /// A phone that gave the hub no address.
+    #[error("The hub has no address of this phone. Turn push on first.")]
+    NoAddress,
     /// A rulebook that cannot be put in force.
     #[error("This rulebook cannot be put in force: {0}.")]
     UnfitRules(String),
@@ -170,6 +173,7 @@ impl Problem {
             Self::UnknownRoom(_) => (StatusCode::NOT_FOUND, "unknown-room", "Unknown room"),
             Self::UnfitPin => (StatusCode::UNPROCESSABLE_ENTITY, "unfit-pin", "Unfit figures"),
             Self::UnfitPush(_) => (StatusCode::UNPROCESSABLE_ENTITY, "unfit-push", "Unfit address"),
+            Self::NoAddress => (StatusCode::CONFLICT, "no-address", "No address"),
             Self::UnfitRules(_) => (StatusCode::UNPROCESSABLE_ENTITY, "unfit-rules", "Unfit rulebook"),
             Self::OrphanedMachine(_) => (StatusCode::CONFLICT, "orphaned-machine", "A machine runs"),
             Self::RulesMoved => (StatusCode::CONFLICT, "rules-moved", "Other rules meanwhile"),

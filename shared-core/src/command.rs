@@ -4,7 +4,7 @@
 //! nothing here is stored. Entropy (the name of a new session) is an argument.
 
 use crate::entry::{Condition, Given, Of, Place, Step, Told, Undone};
-use crate::ids::{ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
+use crate::ids::{BookId, ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
 use crate::time::Instant;
 
 /// One intention.
@@ -112,6 +112,15 @@ pub enum Command {
         /// What happened with it.
         step: Step,
         /// In words.
+        note: Option<String>,
+    },
+    /// Say that the hub took rules of this member's and has them in force.
+    NotePublished {
+        /// The number that the hub gave them, from 1.
+        number: u32,
+        /// Which.
+        book: BookId,
+        /// Why, in words.
         note: Option<String>,
     },
     /// The wall clock jumped; said by the clock, not by a person.

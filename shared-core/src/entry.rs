@@ -4,7 +4,7 @@
 //! How an entry is written down (JSON, JWS) belongs to [`crate::log`]; this module knows no wire.
 
 use crate::card::Role;
-use crate::ids::{ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId, StopId};
+use crate::ids::{BookId, ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId, StopId};
 use crate::time::Instant;
 
 /// One line of the log.
@@ -191,6 +191,15 @@ pub enum Fact {
         person: PersonId,
         /// What.
         role: Role,
+    },
+    /// A steward published rules: these are in force from then on.
+    RulesPublished {
+        /// The number that the hub gave them, from 1.
+        number: u32,
+        /// Which: the id is reckoned from the whole of the text, so that signing it signs the text.
+        book: BookId,
+        /// Why, in words.
+        note: Option<String>,
     },
     /// A fact of a newer app: kept, passed on, and folded to nothing.
     Unrecognised {

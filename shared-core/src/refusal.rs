@@ -108,8 +108,8 @@ pub enum Refusal {
         training: String,
         /// So many days at most.
         within_days: u32,
-        /// When it was last used or signed off, as far as is known.
-        last: Instant,
+        /// When it was last used or signed off, if that is known.
+        last: Option<Instant>,
     },
     /// The machine refuses this material.
     MaterialRefused {

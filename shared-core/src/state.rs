@@ -11,7 +11,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::entry::{Condition, Entry, Fact, Given, Of, Place, Point, Step, Told, Undone};
-use crate::ids::{ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
+use crate::ids::{BookId, ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
 use crate::standing::Words;
 use crate::time::{Instant, Span};
 
@@ -26,6 +26,8 @@ pub struct State {
     pub tag_words: BTreeMap<MachineId, BTreeSet<TagWord>>,
     /// What more was said of earlier lines.
     pub notes: BTreeMap<Of, BTreeSet<Noted>>,
+    /// Rules that were published: their number at the hub, which, and by whom.
+    pub published: BTreeSet<(u32, BookId, PersonId)>,
     /// What was found, in the order in which it was learned.
     pub found: Vec<Found>,
     /// When each round was last done, and by whom.
@@ -367,6 +369,9 @@ pub fn fold(state: &mut State, entry: &Entry) {
         Fact::Noted { of, step, note } => {
             let noted = Noted { at: entry.at, by: entry.who.clone(), step: *step, note: note.clone() };
             state.notes.entry(of.clone()).or_default().insert(noted);
+        }
+        Fact::RulesPublished { number, book, .. } => {
+            state.published.insert((*number, book.clone(), entry.who.clone()));
         }
         Fact::Left if !state.sessions.contains_key(&id) => {
             let name = (entry.session.clone(), entry.who.clone());

@@ -105,6 +105,7 @@ export async function hearBell(phone, heading, act) {
 // Ticks the chore whose turn it is.
 export async function tickNext(phone) {
   const left = phone.page.getByRole('checkbox', { checked: false });
+  await expect(phone.page.locator('.chore-row.is-next')).toBeVisible();
   const before = await left.count();
   phone.taps += 1;
   await phone.page.locator('.chore-row.is-next').tap();

@@ -5,6 +5,7 @@ import { expect, test } from '@playwright/test';
 import { joined } from './acts.js';
 import { startHub } from './hub.js';
 import { openPhone } from './phone.js';
+import { hubLines, said } from './record.js';
 
 let hub;
 test.beforeAll(async () => (hub = await startHub()));
@@ -50,6 +51,20 @@ for (const colorScheme of ['dark', 'light']) {
     await expect(page.locator('.rules li').filter({ hasText: 'More time for the floor' }).first()).toBeVisible(WAIT);
     const rules = async (phone) => phone.page.evaluate(async () => (await (await fetch('/api/shop')).json()).rulebook.reserve.floor_minutes);
     expect(await rules(marit)).toBe(minutes);
+
+    // It is a line of the steward's log, signed; once, whatever is looked at again.
+    const entries = async () => hubLines(hub).map(said).filter(({ what }) => what === 'rules_published');
+    const number = colorScheme === 'dark' ? 1 : 2;
+    await expect.poll(async () => (await entries()).map((entry) => [entry.number, entry.note, entry.who])).toEqual(
+      Array.from({ length: number }, (_, index) => [index + 1, 'More time for the floor', 'marit']),
+    );
+    await page.reload();
+    await marit.hears('No problem found.');
+    expect(await entries()).toHaveLength(number);
+    await marit.go('Book');
+    await marit.hears(`Published rules no. ${number}: More time for the floor`);
+    await marit.open('/book/rules');
+    await marit.hears('No problem found.');
 
     // Another steward's edit over the old rules is not lost unseen: this one is told. Putting back is one more.
     await marit.tap(/^Put it in the text: 1,/);

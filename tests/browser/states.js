@@ -232,7 +232,13 @@ export const STORIES = [
           await marit.hears('Counted on this phone, from all of the log that it has been told.');
         },
       },
-      { state: 'Book: codes to print', come: (marit) => marit.open('/book/print').then(() => marit.hears('One card for each place')) },
+      {
+        state: 'Book: codes to print',
+        come: async (marit) => {
+          await marit.open('/book/print');
+          await marit.hears('One card for each place, to cut out along the dashes. Read from up to half a metre; keep them clean, and away from grinding dust.');
+        },
+      },
       {
         state: 'a round that was scanned',
         come: async (marit) => {
@@ -272,6 +278,13 @@ export const STORIES = [
       },
       page('Book: Incidents', 'Incidents'),
       behind('Incidents: following one up', 'Follow it up'),
+      {
+        state: 'Book: rules',
+        come: async (marit) => {
+          await marit.open('/book/rules');
+          await marit.hears('No problem found.');
+        },
+      },
     ],
   },
   {

@@ -13,6 +13,7 @@ use shared_core::ids::MachineId;
 use shared_core::view::bench::BenchView;
 
 use super::later::{Spot, later};
+use super::notice_bar::NoticeBar;
 use super::sweep::leaves_clean;
 use super::time::shop_clock;
 use crate::intent::{Ui, use_dispatch};
@@ -102,6 +103,7 @@ fn RingingBell(ringing: Ringing) -> impl IntoView {
             }
         >
             <div class="bell-body" {..custom_attribute("tabindex", "0")}>
+                <NoticeBar />
                 <p class="bell-name">
                     <SafetySign sign=Sign::Warning />
                     {said.name}
@@ -129,25 +131,21 @@ fn RingingBell(ringing: Ringing) -> impl IntoView {
     }
 }
 
-/// Does what follows an act of the bell, and hushes it; an answer of which more has to be said waits for that.
+/// Does what follows an act of the bell. What is an answer hushes it by being done, and leaves it ringing if it cannot be; of
+/// which more has to be said waits for that.
 fn answering(view: AppView, more: RwSignal<Option<Answer>>) -> Callback<Then> {
     let (dispatch, go) = (use_dispatch(), use_go());
     Callback::new(move |then: Then| {
-        if let Then::Say(answer) = then {
-            more.set(Some(answer));
-            return;
+        match &then {
+            Then::Say(answer) => return more.set(Some(*answer)),
+            Then::Leave => return dispatch.act(Command::Leave),
+            // Where a machine runs still, the screen says so first.
+            Then::Sweep if begins_alone(view) => return dispatch.act(Command::StartSweep { crew: 1 }),
+            _ => dispatch.ui(Ui::Hush),
         }
-        dispatch.ui(Ui::Hush);
         match then {
-            Then::Nothing | Then::Say(_) => {}
-            Then::Sweep => {
-                // Where a machine runs still, the screen says so first.
-                if begins_alone(view) {
-                    dispatch.act(Command::StartSweep { crew: 1 });
-                }
-                go(Route::Sweep, Step::Onward);
-            }
-            Then::Leave => dispatch.act(Command::Leave),
+            Then::Nothing | Then::Say(_) | Then::Leave => {}
+            Then::Sweep => go(Route::Sweep, Step::Onward),
             Then::Bench => go(Route::Bench, Step::Onward),
             Then::Muster => go(Route::Room, Step::Onward),
             Then::Ask(machine) => dispatch.ui(Ui::AskBuddy { machine: Some(machine), to: None }),

@@ -14,7 +14,7 @@ use super::bell::Answer;
 use super::sweep::missing;
 use super::time::{Minutes, shop_clock};
 use super::wants::wants;
-use crate::intent::{Ui, Wanted, use_dispatch};
+use crate::intent::{Wanted, use_dispatch};
 use crate::parts::button::QuietButton;
 use crate::parts::kept::kept;
 use crate::parts::lines::said;
@@ -63,10 +63,7 @@ fn how_long() -> AnyView {
     for one in offered {
         choices.push(choice(one));
     }
-    let act = move |_| {
-        dispatch.act(Command::MoveOutBy { out_by: chosen.get_untracked().1 });
-        dispatch.ui(Ui::Hush);
-    };
+    let act = move |_| dispatch.act(Command::MoveOutBy { out_by: chosen.get_untracked().1 });
     view! {
         <section class="bell-answer">
             <h2>{say::more_how()}</h2>
@@ -111,10 +108,7 @@ fn why() -> AnyView {
     let mut reasons = Vec::new();
     for why in Undone::ALL {
         let dispatch = dispatch.clone();
-        let leave = move |()| {
-            dispatch.act(Command::LeaveUndone { why });
-            dispatch.ui(Ui::Hush);
-        };
+        let leave = move |()| dispatch.act(Command::LeaveUndone { why });
         reasons.push(view! { <QuietButton label=facts::why_left(why) on_press=leave /> }.into_any());
     }
     view! {

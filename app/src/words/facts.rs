@@ -54,6 +54,8 @@ pub fn line(fact: &Fact, about: Option<&str>) -> String {
         Fact::SignedOff { until: Some(_), .. } => said::signed_off(about),
         Fact::SignedOff { until: None, .. } => said::sign_off_back(about),
         Fact::RoleGiven { .. } => said::role(about),
+        Fact::RulesPublished { number, note: None, .. } => said::rules(i64::from(*number)),
+        Fact::RulesPublished { number, note: Some(note), .. } => said::rules_why(note, i64::from(*number)),
         Fact::Left => said::left().into(),
         Fact::Unrecognised { what } => said::newer(what),
     }

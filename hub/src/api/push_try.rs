@@ -16,8 +16,7 @@ const IN_SECONDS: u32 = 10;
 
 /// Says when it comes. Whether it arrives the phone's owner sees, and nobody else can know.
 pub(crate) async fn answer(State(hub): State<Arc<Hub>>, caller: SignedIn) -> Result<Json<PushTried>, Problem> {
-    let to = hub.store.subscription(&caller.dev).await?;
-    let to = to.ok_or_else(|| Problem::UnfitPush("the hub has no address of this phone".into()))?;
+    let to = hub.store.subscription(&caller.dev).await?.ok_or(Problem::NoAddress)?;
     caller::try_later(&hub, to, IN_SECONDS);
     Ok(Json(PushTried { in_seconds: IN_SECONDS }))
 }

@@ -241,6 +241,7 @@ fn a_subscription_can_be_ended_and_goes_with_its_phone(engine: Engine) {
     assert_eq!(ada.post(&hub, "/api/devices/revoke", &json!({ "dev": other.dev })).status, 204);
     assert_eq!(ada.post(&hub, "/api/push", &json!({ "subscription": null })).status, 204);
     assert_eq!(at(&ada), Value::Null);
+    assert_eq!(ada.post(&hub, "/api/push/try", &json!({})).problem(), "no-address");
     assert_eq!(to_ada.tell(&ada, &hub).status, 204);
     // What the hub holds about somebody says so; a phone that was taken off left nothing to be rung at.
     assert_eq!(ada.ask(&hub, "GET", "/api/mine", "").json()["rung"], true);

@@ -85,6 +85,9 @@ fn what_its_giver_may_not_say_is_set_aside(engine: Engine) {
         (Phone::joined(1, "ada", &hub), Phone::joined(2, "bo", &hub), Phone::joined(3, "cy", &hub));
     assert_eq!(says(&mut ada, &hub, off("bo", Some(end()))), [Why::NotAllowed]);
     assert_eq!(says(&mut ada, &hub, role("ada", Role::Steward)), [Why::NotAllowed]);
+    let published = || Fact::RulesPublished { number: 1, book: "b".repeat(16).as_str().into(), note: None };
+    assert_eq!(says(&mut ada, &hub, published()), [Why::NotAllowed]);
+    assert_eq!(says(&mut cy, &hub, published()), []);
     assert_eq!(says(&mut ada, &hub, Fact::Walked { point: Point::Stop("bin".into()), mark: "k".into() }), []);
     assert_eq!(says(&mut cy, &hub, role("ada", Role::Signer)), []);
     until(|| card(&ada, &hub).roles.contains(&Role::Signer));

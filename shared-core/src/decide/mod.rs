@@ -12,6 +12,7 @@ pub mod finish_round;
 pub mod leave;
 pub mod move_out_by;
 pub mod note;
+pub mod note_published;
 pub mod report_found;
 pub mod report_incident;
 pub mod start_machine;
@@ -57,6 +58,7 @@ pub fn decide(viewer: &Viewer, command: Command) -> Result<Vec<Entry>, Refusal> 
         Command::ClearTag { machine } => clear_tag::decide(viewer, machine),
         Command::ReportIncident { note, told } => report_incident::decide(viewer, &note, told),
         Command::Note { of, step, note } => note::decide(viewer, of, step, note.as_deref()),
+        Command::NotePublished { number, book, note } => note_published::decide(viewer, number, book, note.as_deref()),
         Command::NoteJump { seconds } => open(viewer).map(|_| vec![Fact::ClockJumped { seconds }]),
         Command::SetTimer { rings_at } => open(viewer).map(|_| vec![Fact::TimerSet { rings_at }]),
         Command::CallClear { room } => match viewer.book.room(&room) {

@@ -305,6 +305,14 @@ fn anybody_tells_of_an_incident_and_a_steward_says_what_became_of_it() {
 }
 
 #[test]
+fn a_steward_says_that_rules_were_published() {
+    let say = || Command::NotePublished { number: 3, book: "b".into(), note: Some(" a longer watch ".into()) };
+    check(vec![("noor", 1, say())], Some("Only a steward can do this."));
+    let world = check(vec![("bram", 1, say()), ("bram", 2, say())], None);
+    assert_eq!(world.state.published, [(3, "b".into(), "bram".into())].into());
+}
+
+#[test]
 fn tags_and_what_is_said_of_them_may_be_heard_in_any_order() {
     let said =
         |who: &str, minute: i64, fact: Fact| Entry { at: at(minute), session: "s".into(), who: who.into(), fact };

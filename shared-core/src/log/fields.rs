@@ -144,6 +144,11 @@ impl Fields {
         u32::try_from(self.count(field)?).map_err(|_| WireFault::Wrong { field, wanted })
     }
 
+    pub(super) fn number(&self, field: &'static str) -> Result<u32, WireFault> {
+        let wanted = "a whole number, from 1";
+        u32::try_from(self.count(field)?).map_err(|_| WireFault::Wrong { field, wanted })
+    }
+
     pub(super) fn seconds(&self, field: &'static str) -> Result<i64, WireFault> {
         self.get(field)?.as_i64().ok_or(WireFault::Wrong { field, wanted: "a whole number of seconds" })
     }

@@ -136,6 +136,13 @@ fn since_0_5(out_by: Instant) -> Vec<Fact> {
         noted(Matter::Found, Step::Remarked, Some("nobody had been told of the pan")),
         noted(Matter::Incident, Step::Changed, Some("discs are dated now")),
         noted(Matter::Session, Step::SeenTo, None),
+        // Since 0.8.
+        Fact::RulesPublished {
+            number: 4,
+            book: "b".repeat(16).as_str().into(),
+            note: Some("a longer watch".to_owned()),
+        },
+        Fact::RulesPublished { number: 4, book: "b".repeat(16).as_str().into(), note: None },
     ]
 }
 
@@ -181,6 +188,11 @@ fn any_standing() -> impl Strategy<Value = Fact> {
             until,
         }),
         (id(), role).prop_map(|(person, role)| Fact::RoleGiven { person: person.as_str().into(), role }),
+        (1_u32.., id(), proptest::option::of(note())).prop_map(|(number, book, note)| Fact::RulesPublished {
+            number,
+            book: book.as_str().into(),
+            note
+        }),
     ]
 }
 

@@ -8,7 +8,7 @@
 
 use super::fields::{Fields, Line};
 use crate::entry::{Condition, Entry, Fact, Given, Happened, Matter, Of, Place, Point, Step, Told, Undone};
-use crate::ids::{ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
+use crate::ids::{BookId, ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
 
 /// The longest body that is read, in bytes: a note of [`NOTE_CHARS_MAX`] four-byte characters fits.
 pub const BODY_BYTES_MAX: usize = 8 * 1024;
@@ -139,6 +139,11 @@ fn fact_of(fields: &Fields) -> Result<Fact, WireFault> {
             until: fields.optional("until", Fields::instant)?,
         },
         "role_given" => Fact::RoleGiven { person: PersonId::new(fields.id("person")?), role: fields.role("role")? },
+        "rules_published" => Fact::RulesPublished {
+            number: fields.number("number")?,
+            book: BookId::new(fields.id("book")?),
+            note: fields.optional("note", Fields::note)?.map(str::to_owned),
+        },
         "left" => Fact::Left,
         other => Fact::Unrecognised { what: other.to_owned() },
     })
@@ -198,7 +203,7 @@ fn write_fact(line: &mut Line, fact: &Fact) {
     }
 }
 
-/// What a fact says of a member, or of their walk; of any other, nothing is left to be said.
+/// What a fact says of a member, of their walk, or of the rules; of any other, nothing is left to be said.
 fn write_standing(line: &mut Line, fact: &Fact) {
     match fact {
         Fact::Walked { point, mark } => {
@@ -221,6 +226,11 @@ fn write_standing(line: &mut Line, fact: &Fact) {
         Fact::RoleGiven { person, role } => {
             line.text("person", person.as_str());
             line.text("role", role.name());
+        }
+        Fact::RulesPublished { number, book, note } => {
+            line.raw("number", &number.to_string());
+            line.text("book", book.as_str());
+            line.maybe("note", note.as_deref());
         }
         _ => {}
     }
@@ -395,6 +405,7 @@ pub fn what_of(fact: &Fact) -> &str {
         Fact::Inducted { .. } => "inducted",
         Fact::SignedOff { .. } => "signed_off",
         Fact::RoleGiven { .. } => "role_given",
+        Fact::RulesPublished { .. } => "rules_published",
         Fact::Left => "left",
         Fact::Unrecognised { what } => what,
     }

@@ -43,9 +43,14 @@ fn rows() -> Vec<(Refusal, &'static str, &'static str)> {
         (R::NotSignedOff { machine: text(), training: text() }, "", "machine.training"),
         (R::SignOffExpired { training: text(), on }, "Until t7.", "machine.training"),
         (
-            R::SignOffStale { training: text(), within_days: 90, last: on },
+            R::SignOffStale { training: text(), within_days: 90, last: Some(on) },
             "Last t7; 90 days at most.",
-            "common practice, no source",
+            "training.use_within_days",
+        ),
+        (
+            R::SignOffStale { training: text(), within_days: 90, last: None },
+            "No use of it is known; 90 days at most.",
+            "training.use_within_days",
         ),
         (R::MaterialRefused { machine: text(), material: text() }, "", "machine.refuses"),
         (R::NoBuddy { machine: text(), renew_minutes: 15 }, "A word holds 15 min.", "29 CFR 1915.84"),

@@ -88,7 +88,7 @@ impl Refusal {
             Self::NotSignedOff { .. } | Self::SignOffExpired { .. } => {
                 (because::not_signed_off(words), KeyAndMembers("machine.training"))
             }
-            Self::SignOffStale { .. } => (because::sign_off_stale(words), Practice),
+            Self::SignOffStale { .. } => (because::sign_off_stale(words), Key("training.use_within_days")),
             Self::MaterialRefused { .. } => (because::material_refused(words), Key("machine.refuses")),
             Self::NoBuddy { .. } => (because::no_buddy(words), BuddyKeys("machine.buddy, renew_minutes")),
             Self::PastLastSpark { .. } => (because::past_last_spark(words), Times(Rule::WatchAndChoresFit)),
@@ -128,9 +128,10 @@ impl Refusal {
                 because::last_spark(words, &clock(*last_spark), i64::from(*watch_minutes))
             }
             Self::BuddyFull { covers: most, .. } => because::at_most(words, i64::from(*most)),
-            Self::SignOffStale { within_days, last, .. } => {
+            Self::SignOffStale { within_days, last: Some(last), .. } => {
                 because::last_use(words, &clock(*last), i64::from(*within_days))
             }
+            Self::SignOffStale { within_days, last: None, .. } => because::no_use_known(words, i64::from(*within_days)),
             Self::TooLong { most } => because::characters(words, count(*most)),
             _ => return None,
         })

@@ -10,19 +10,25 @@ use crate::standing::Key;
 use crate::state::State;
 use crate::time::{Instant, Span};
 
-/// When a sign-off was last used, or given, where its training asks for that: the days it allows, and the instant; the epoch
-/// where none is known.
-pub fn kept_by(book: &Rulebook, state: &State, member: &Member, training: &str) -> Option<(u32, Instant)> {
+/// When a sign-off was last used, or given, where its training asks for that: the days it allows, and the instant, if one is
+/// known.
+pub fn kept_by(book: &Rulebook, state: &State, member: &Member, training: &str) -> Option<(u32, Option<Instant>)> {
     let days = book.training(training).and_then(|training| training.use_within_days)?;
     let last = last_used(book, state, &member.id, training)
         .max(member.used.get(training).copied())
         .max(member.said.get(&Key::Training(training.to_owned()).name()).copied());
-    Some((days, last.unwrap_or_default()))
+    Some((days, last))
 }
 
 /// The same, of a sign-off that has gone stale by now.
-pub fn stale(book: &Rulebook, state: &State, member: &Member, training: &str, now: Instant) -> Option<(u32, Instant)> {
-    kept_by(book, state, member, training).filter(|(days, last)| now >= *last + days_span(*days))
+pub fn stale(
+    book: &Rulebook,
+    state: &State,
+    member: &Member,
+    training: &str,
+    now: Instant,
+) -> Option<(u32, Option<Instant>)> {
+    kept_by(book, state, member, training).filter(|(days, last)| last.is_none_or(|last| now >= last + days_span(*days)))
 }
 
 /// So many days, of 24 hours.

@@ -283,7 +283,7 @@ enum Place {
 }
 
 /// Whether other members' phones are handed a fact. What was said of a tag is everybody's: they may not start the machine.
-/// What somebody attested, incidents, what a steward notes of them or of a mess, and what this hub does not know are not.
+/// What somebody attested, incidents, what a steward notes of them or of a mess, who published rules, and what this hub does not know are not.
 /// Who was inducted, signed off or given a role goes by the members' list and the cards that the hub makes of it.
 pub const fn members_may_see(fact: &Fact) -> bool {
     match fact {
@@ -316,6 +316,7 @@ pub const fn members_may_see(fact: &Fact) -> bool {
         | Fact::Inducted { .. }
         | Fact::SignedOff { .. }
         | Fact::RoleGiven { .. }
+        | Fact::RulesPublished { .. }
         | Fact::Unrecognised { .. } => false,
     }
 }
@@ -326,6 +327,10 @@ pub const fn stewards_may_see(fact: &Fact) -> bool {
     members_may_see(fact)
         || matches!(
             fact,
-            Fact::Incident { .. } | Fact::Noted { .. } | Fact::ClockJumped { .. } | Fact::SweepUndone { .. }
+            Fact::Incident { .. }
+                | Fact::Noted { .. }
+                | Fact::ClockJumped { .. }
+                | Fact::SweepUndone { .. }
+                | Fact::RulesPublished { .. }
         )
 }

@@ -147,15 +147,15 @@ fn training_row(viewer: &Viewer, member: &Member, id: &str, may: &dyn Fn(Fact) -
     }
 }
 
-fn holds(until: Option<Instant>, kept: Option<(u32, Instant)>, now: Instant) -> Holds {
+fn holds(until: Option<Instant>, kept: Option<(u32, Option<Instant>)>, now: Instant) -> Holds {
     match (until, kept) {
         (None, _) => Holds::No,
         (Some(until), _) if now >= until => Holds::Lapsed(until),
         (Some(until), None) => Holds::Until(until),
-        (Some(until), Some((days, last))) => {
-            let before = last + days_span(days);
-            if now >= before { Holds::Stale(days) } else { Holds::UseBefore(until, before) }
-        }
+        (Some(until), Some((days, last))) => match last.map(|last| last + days_span(days)) {
+            Some(before) if now < before => Holds::UseBefore(until, before),
+            _ => Holds::Stale(days),
+        },
     }
 }
 

@@ -42,15 +42,20 @@ pub struct PointRow {
 
 /// The walk of this viewer.
 pub fn walk(viewer: &Viewer) -> WalkView {
-    let points: Vec<PointRow> = points(viewer.book)
+    let mut points: Vec<PointRow> = points(viewer.book)
         .into_iter()
         .filter_map(|(point, mark)| {
             let walked = walked(viewer.state, viewer.me, &point, mark);
             row(viewer, point, walked)
         })
         .collect();
-    let left = points.iter().filter(|row| row.walked != Walked::Behind).count();
+    let mut left = points.iter().filter(|row| row.walked != Walked::Behind).count();
     let done = viewer.state.walks.get(viewer.me).filter(|(_, mark)| left == 0 && *mark == mark_of_all(viewer.book));
+    // Something was taken out of the walk since: the last of its points is walked once more, and with it the whole as it is now.
+    if let (0, None, Some(last)) = (left, done, points.last_mut()) {
+        last.walked = Walked::Changed;
+        left = 1;
+    }
     let member = viewer.members.get(viewer.me);
     WalkView {
         points,
@@ -128,8 +133,9 @@ mod tests {
         for (log, left, done) in [
             (vec![], 2, None),
             (vec![bin.clone()], 1, None),
-            (vec![bin.clone(), door.clone()], 0, None),
-            (vec![bin.clone(), door.clone(), other], 0, None),
+            // A walk that had more points when it was walked.
+            (vec![bin.clone(), door.clone()], 1, None),
+            (vec![bin.clone(), door.clone(), other], 1, None),
             (vec![bin, door, all], 0, Some(at(1))),
         ] {
             world.state = State::of(&log);

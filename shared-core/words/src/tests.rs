@@ -125,6 +125,7 @@ fn nothing_is_left_in_english() {
         "door-later",
         "facts-buddy",
         "frame-app",
+        "incidents-no",
         "look-agent-co2",
         "look-agent-water",
         "look-burning-gas",

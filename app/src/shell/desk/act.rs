@@ -39,9 +39,14 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             Command::Leave | Command::LeaveUndone { .. } => Some(Screen::Door),
             _ => None,
         };
+        // What answers a bell quiets it, once it is durable and not before.
+        let answers = to.is_some() || matches!(command, Command::MoveOutBy { .. });
         (self.notice, self.moved) = (None, None);
         if !self.act(command).await {
             return;
+        }
+        if answers {
+            self.quiet().await;
         }
         if round.is_some() && round == self.at_round {
             self.at_round = None;

@@ -93,18 +93,24 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         Some(ringing)
     }
 
-    /// The bell was heard: it does not ring again for that instant, whatever happens to the phone.
+    /// The bell was heard. What is said again until somebody answers, by the hub, is answered so; the other bells by an act of
+    /// their own.
     pub(super) async fn hush(&mut self) {
-        let Some(ringing) = self.bells.ringing.take() else { return };
+        let Some(heard) = self.quiet().await else { return };
+        if matches!(heard, Bell::Last | Bell::LastSpark) && self.ledger.my_session().is_some() {
+            self.act(Command::HearBell).await;
+        }
+    }
+
+    /// The bell that rings does not ring again for that instant, whatever happens to the phone; which one that was.
+    pub(super) async fn quiet(&mut self) -> Option<Bell> {
+        let ringing = self.bells.ringing.take()?;
         self.bells.rung.rung.note(&ringing);
         self.errands.push(Errand::CloseNotice);
         let text = serde_json::to_string(&self.bells.rung).expect("bells are plain data");
         // A bell that could not be noted rings once more after a restart: the safe way to fail.
         let _ = self.journal.change(&[Change::Value(Key::Rung, text)]).await;
-        // What is said again until somebody answers, by the hub, is answered so; the other bells by an act of their own.
-        if matches!(ringing.bell, Bell::Last | Bell::LastSpark) && self.ledger.my_session().is_some() {
-            self.act(Command::HearBell).await;
-        }
+        Some(ringing.bell)
     }
 }
 

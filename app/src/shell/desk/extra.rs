@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use shared_core::card::face::Face;
 use shared_core::code::line;
 use shared_core::entry::{Entry, Fact};
-use shared_core::ids::{DeviceId, PersonId};
+use shared_core::ids::{BookId, DeviceId, PersonId};
 use shared_core::standing::said_by;
 use shared_core::state::Session;
 use shared_core::sync::shop::ShopBundle;
@@ -69,6 +69,15 @@ pub struct Walk {
     pub code: Option<String>,
 }
 
+/// What the rulebook's page knows of the log.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Published {
+    /// Who looks.
+    pub me: PersonId,
+    /// Which rules the log says that they published: number and id.
+    pub said: BTreeSet<(i64, BookId)>,
+}
+
 /// What People shows.
 #[derive(Clone, Debug, PartialEq)]
 pub struct People {
@@ -85,8 +94,9 @@ pub struct People {
 /// What is wanted: [`Book`], [`Weighed`], [`Reasons`], what a page of Book shows, or the board of a room, none of a room that is not in the rulebook.
 pub fn reckon(wanted: &Wanted, viewer: &Viewer<'_>, own: &[Own], dev: &DeviceId, shop: &ShopBundle) -> Extra {
     match wanted {
-        // People is asked for with what is typed there, rules of the hub.
-        Wanted::Nothing | Wanted::Page(Page::People | Page::Rules) => Extra::default(),
+        // People is asked for with what is typed there.
+        Wanted::Nothing | Wanted::Page(Page::People) => Extra::default(),
+        Wanted::Page(Page::Rules) => Extra::of(published(viewer)),
         Wanted::OutBy(out_by) => {
             Extra::of(Weighed { times: bench::times_if(viewer, *out_by), reasons: Reasons::of(viewer) })
         }
@@ -127,6 +137,15 @@ pub fn reckon(wanted: &Wanted, viewer: &Viewer<'_>, own: &[Own], dev: &DeviceId,
                 people: names(viewer),
             })
         }
+    }
+}
+
+/// What this member published, as the log says.
+fn published(viewer: &Viewer) -> Published {
+    let mine = viewer.state.published.iter().filter(|(_, _, by)| by == viewer.me);
+    Published {
+        me: viewer.me.clone(),
+        said: mine.map(|(number, book, _)| (i64::from(*number), book.clone())).collect(),
     }
 }
 

@@ -58,10 +58,10 @@ fn problem(desk: Desk, problem: &RulesProblem) -> AnyView {
         // A browser that sets no mark leaves the finger to find the line.
         let _ = area.focus();
         let _ = area.set_selection_range(at, at);
-        // A mark alone moves nothing in sight; lines are of one height.
-        let lines = desk.text.with_untracked(|text| text.lines().count()).max(1);
-        let above = i32::try_from(line.saturating_sub(3)).unwrap_or_default();
-        area.set_scroll_top(above * area.scroll_height() / i32::try_from(lines).unwrap_or(1));
+        // A mark alone moves nothing in sight. How far down it is goes by its share of the text: lines wrap.
+        let all = desk.text.with_untracked(|text| text.encode_utf16().count()).max(1);
+        let share = f64::from(at) / f64::from(u32::try_from(all).unwrap_or(u32::MAX));
+        area.set_scroll_top(down(share, area.scroll_height(), area.client_height()));
     };
     view! {
         <li class="row">
@@ -72,6 +72,12 @@ fn problem(desk: Desk, problem: &RulesProblem) -> AnyView {
         </li>
     }
     .into_any()
+}
+
+/// How far to scroll so that what is at a share of a text is in the middle of what is seen of it, in pixels of the page.
+#[expect(clippy::cast_possible_truncation, reason = "a share of a height is within it")]
+fn down(share: f64, height: i32, seen: i32) -> i32 {
+    ((share * f64::from(height)) as i32 - seen / 2).max(0)
 }
 
 /// Where a line and column (both from 1, in characters) are in a text, in UTF-16 units, as the page counts.

@@ -10,7 +10,11 @@ mod found;
 use leptos::attr::custom::custom_attribute;
 use leptos::html::Textarea;
 use leptos::prelude::*;
-use shared_core::sync::rules::{Evening, RulesFound, RulesHeld, RulesPublish, RulesPublished, RulesTried};
+use shared_core::command::Command;
+use shared_core::sync::rules::{
+    Evening, RulesFound, RulesHeld, RulesPublish, RulesPublished, RulesTried, RulesVersion,
+};
+use shared_core::time::Span;
 use std::time::Duration;
 
 use self::before::before;
@@ -22,12 +26,15 @@ use crate::parts::button::QuietButton;
 use crate::parts::field::{Field, Typed};
 use crate::parts::kept::{Kept, kept};
 use crate::parts::live::{live, whenever};
+use crate::shell::desk::extra::Published;
 use crate::store::{AppView, use_app_view};
 use crate::words::rules as say;
 
 const CHECK: &str = "/api/rules/check";
 /// Where it is published: the answer has another shape than what is looked up.
 const PUBLISH: &str = "/api/rules?publish";
+/// What this member published is written into their log for so long, if it was not at once.
+const SAID_WITHIN: Span = Span::from_minutes(7 * 24 * 60);
 /// Whoever types is asked nothing before they pause for so long.
 const PAUSE: Duration = Duration::from_millis(700);
 
@@ -99,6 +106,8 @@ pub fn drawn() -> AnyView {
             desk.write(held.text, &dispatch);
         }
     });
+    let log = use_dispatch();
+    whenever(move || say_what_is_published(desk, &log));
     let there = kept(move || desk.held.with(Option::is_some));
     view! {
         <p class="soft">{say::how()}</p>
@@ -106,6 +115,22 @@ pub fn drawn() -> AnyView {
         {live(move || there.get().then(|| opened(desk)))}
     }
     .into_any()
+}
+
+/// Writes into the log what this member has in force, once. By what the hub holds and not by its answer, which may have come
+/// when this page was gone.
+fn say_what_is_published(desk: Desk, log: &Dispatch) {
+    let newest = desk.held.with(|held| held.as_ref().and_then(|held| held.versions.first().cloned()));
+    let Some(RulesVersion { number, book, by, note, at, .. }) = newest else { return };
+    let unsaid = desk.view.extra.with(|extra| {
+        let known = extra.seen::<Published>();
+        known.is_some_and(|known| known.me == by && !known.said.contains(&(number, book.clone())))
+    });
+    // What is older may have left this phone's log.
+    let is_new = desk.view.now.get_untracked() < at + SAID_WITHIN;
+    if let (true, true, Ok(number)) = (unsaid, is_new, u32::try_from(number)) {
+        log.act(Command::NotePublished { number, book, note: Some(note) });
+    }
 }
 
 fn opened(desk: Desk) -> AnyView {
@@ -144,7 +169,6 @@ fn editor(desk: Desk) -> AnyView {
             {..custom_attribute("rows", "18")}
             {..custom_attribute("spellcheck", "false")}
             {..custom_attribute("autocapitalize", "off")}
-            {..custom_attribute("wrap", "off")}
             prop:value=desk.text
             on:input=on_input
         ></textarea>
