@@ -25,6 +25,7 @@ mod late;
 mod limit;
 mod live;
 mod mine;
+mod names;
 mod news;
 mod offsets;
 mod problem;

@@ -22,6 +22,7 @@ use thiserror::Error;
 use crate::cards::Issued;
 use crate::clock;
 use crate::hub::Hub;
+use crate::names::told_apart;
 use crate::offsets::offsets;
 use crate::store::{Known, Published, SignedIn};
 use crate::{demo, secret};
@@ -172,7 +173,7 @@ impl Served {
             rev: String::new(),
             book,
             rulebook,
-            members: issued.members.clone(),
+            members: told_apart(&issued.members),
             devices: issued.active(),
             keys: issued.signing.statements.clone(),
             card: None,

@@ -91,6 +91,7 @@ impl Words {
         let mut out = pieces.next().unwrap_or_default().to_owned();
         for piece in pieces {
             match of_digit(args, piece) {
+                Some(Arg::Text(text)) if text.chars().any(runs_left) => out.extend([FIRST_STRONG, text, END]),
                 Some(Arg::Text(text)) => out.push_str(text),
                 Some(Arg::Number(number)) => out.push_str(&number.to_string()),
                 None => {}
@@ -118,6 +119,16 @@ impl Words {
             .and_then(|variant| variant.get(1..))
             .unwrap_or_default()
     }
+}
+
+/// Unicode's isolates (UAX #9): what stands between them is laid out by its own letters, and turns nothing around it.
+const FIRST_STRONG: &str = "\u{2068}";
+const END: &str = "\u{2069}";
+
+/// Whether a letter is of a script that is written from right to left: Unicode's blocks of those.
+const fn runs_left(c: char) -> bool {
+    matches!(c, '\u{590}'..='\u{8ff}' | '\u{fb1d}'..='\u{fdff}' | '\u{fe70}'..='\u{fefe}' | '\u{10800}'..='\u{10fff}'
+        | '\u{1e800}'..='\u{1efff}')
 }
 
 /// The argument that a digit at the start of a text names.

@@ -183,8 +183,10 @@ test('every code that is printed is read back by ZBar as the address beside it',
     const text = textOf(pdf);
     expect(text).toContain('Supports judgement; makes no machine safe.');
     expect(text).toMatch(/In danger: stop, leave, call \S+/);
-    const pictures = picturesOf(pdf);
-    pictures.flatMap((picture) => readByZbar(picture)).forEach((address) => read.add(address));
+    // A sheet is looked at more than once, as by a hand that is not still: at two sizes.
+    for (const dotsPerInch of [200, 300]) {
+      for (const picture of picturesOf(pdf, dotsPerInch)) for (const address of readByZbar(picture)) read.add(address);
+    }
     writeFileSync(`${FOLDER}/print-${kind.toLowerCase()}.png`, picturesOf(pdf, 80)[0]);
   }
   expect(wanted.size).toBeGreaterThan(40);

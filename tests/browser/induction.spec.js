@@ -1,32 +1,17 @@
 // From a stranger to somebody who runs a machine, phone to phone and without a network: the walk stop by stop, the steward's word,
 // a sign-off at the machine; and what only a steward does to others: a role, and the end of a membership.
 
-import { readFileSync } from 'node:fs';
 import { expect, test } from '@playwright/test';
 import { arrive, joined, lookAt, machine, showTo, startMachine } from './acts.js';
 import { readByZbar, shownCode } from './codes.js';
 import { startHub } from './hub.js';
 import { openPhone } from './phone.js';
+import { SHOP, stops, walkAll } from './stops.js';
 
-const SHOP = 'hub/demo/shop.toml';
 let hub;
 test.beforeEach(async () => (hub = await startHub({ shop: SHOP, members: 'hub/demo/members.toml' })));
 test.afterEach(async () => hub.dispose());
 test.describe.configure({ timeout: 180_000 });
-
-// The stops as the rulebook has them, read without the app: id, and of those that ask, the English answers and the right one.
-function stops() {
-  const file = readFileSync(new URL(`../../${SHOP}`, import.meta.url), 'utf8');
-  const blocks = file.split('[[stop]]').slice(1).map((block) => block.split('\n[[')[0]);
-  return blocks.map((block) => {
-    const answers = block.match(/answers = \[([\s\S]*?)\n\]/)?.[1].match(/en = "[^"]*"/g) ?? [];
-    return {
-      id: block.match(/id = "([^"]*)"/)[1],
-      answers: answers.map((answer) => answer.slice(6, -1)),
-      right: Number(block.match(/right = (\d)/)?.[1] ?? 0),
-    };
-  });
-}
 
 async function page(phone, name) {
   await phone.go('Book');
@@ -45,28 +30,15 @@ test('a new member walks every stop offline, and is inducted phone to phone', as
     await phone.settled();
     await phone.offline();
   }
-  const walk = stops();
-  expect(walk.length).toBe(17);
-  for (const [number, { id, answers, right }] of walk.entries()) {
-    await tess.open(`/s/${id}`);
+  expect(stops().length).toBe(17);
+  await walkAll(tess, async ({ answers, right }, number) => {
     await tess.hears(`${20 - number} of 20 still to walk`);
-    if (!right) {
-      await tess.tap('Seen and understood');
-    } else {
-      const wrong = answers.find((_, place) => place + 1 !== right);
-      await tess.tap(wrong);
-      await tess.hears(/^Not quite\. /);
-      await tess.hears('Look again, and pick another answer.');
-      await tess.tap(answers[right - 1]);
-    }
-    await tess.hears('This one is behind you.');
-  }
-  for (const statement of ['Hair, cords', 'My eye protection', 'I have had no alcohol']) {
-    await tess.page.locator('button.row-act', { hasText: statement }).tap();
-    await tess.tap('I have read it');
-  }
+    if (!right) return;
+    await tess.tap(answers.find((_, place) => place + 1 !== right));
+    await tess.hears(/^Not quite\. /);
+    await tess.hears('Look again, and pick another answer.');
+  });
   await tess.hears('0 of 20 still to walk');
-  await tess.hears('You have walked it all. A steward inducts you now.');
 
   // Nobody inducts themself: there is no such button on her phone.
   expect(readByZbar(await shownCode(tess))[0]).toMatch(/^SWB1:[0-9A-Z $%*+./:-]+$/);

@@ -15,6 +15,7 @@ cargo xtask <command>
                       `sweepbell serve`: --shop SHOP.toml --members MEMBERS.toml, --listen ADDRESS:PORT, ...
   test [--only STEP]  everything: format, tidy, clippy, tests, bundle and its size, wasm parity, browser
   bundle [--dev]      build the app into dist/: hashed names, service worker, gzip and brotli copies, size budget
+  weigh [NAME]        where the bytes of the app's parts come from, by module; or of each function with that in its name
   browser [..]        the browser tests alone; every word goes to the test runner
   lighthouse          how quickly the app opens on a slow phone, and what the browser's own auditor asks of it
   pictures            the pictures of the README, made anew from the running app
@@ -50,6 +51,11 @@ pub(crate) enum Flags {
         build: Build,
         /// Passed on to `sweepbell serve`.
         hub: Vec<String>,
+    },
+    /// Say where the app's bytes come from.
+    Weigh {
+        /// Functions with this in their names alone, one by one.
+        name: Option<String>,
     },
     /// Run every check.
     Test {
@@ -110,6 +116,7 @@ impl Flags {
             "help" | "--help" | "-h" => Self::Help,
             "bundle" => Self::Bundle { build: build(&mut rest) },
             "serve" => Self::Serve { build: build(&mut rest), hub: std::mem::take(&mut rest) },
+            "weigh" => Self::Weigh { name: take_first(&mut rest) },
             "test" => Self::Test { only: only(&mut rest) },
             "browser" => Self::Browser { runner: std::mem::take(&mut rest) },
             "lighthouse" => Self::Lighthouse,

@@ -61,6 +61,7 @@ fn run(flags: Flags) -> Result<()> {
             Ok(())
         }
         Flags::Bundle { build } => bundle::run(build).map(drop),
+        Flags::Weigh { name } => bundle::weight::run(name.as_deref()),
         Flags::Serve { build, hub } => serve::run(build, &hub),
         Flags::Test { only } => test::run(only.as_deref()),
         Flags::Browser { runner } => browser::run(&runner).map(drop),

@@ -48,6 +48,8 @@ pub(super) struct Graph {
     pub(super) addresses: BTreeMap<u32, Range<u32>>,
     /// What is needed at once whatever else is: what the page calls, what runs at the start, what nameless data names.
     pub(super) roots: BTreeSet<Node>,
+    /// How long each function's body is, in bytes.
+    pub(super) bodies: BTreeMap<u32, usize>,
     /// The functions that are called from outside, by name.
     pub(super) exports: BTreeMap<String, u32>,
 }
@@ -55,6 +57,22 @@ pub(super) struct Graph {
 impl Graph {
     /// What is needed before `entry` was called, and what is needed only after.
     pub(super) fn needs(&self, entry: &str) -> Result<Needs> {
+        let (entry, first) = self.first(entry)?;
+        let later = self.reached([entry], &first);
+        self.check_entries(entry, &first)?;
+        let first_slots = first.keys().filter_map(|node| if let Node::Slot(slot) = node { Some(*slot) } else { None });
+        Ok(Needs { first_slots: first_slots.collect(), later_data: self.data_of(&later, &first) })
+    }
+
+    /// Everything of the part that is needed before `entry` was called, and of the one that is needed only after.
+    pub(super) fn parts(&self, entry: &str) -> Result<(Vec<Node>, Vec<Node>)> {
+        let (entry, first) = self.first(entry)?;
+        let later = self.reached([entry], &first);
+        Ok((first.into_keys().collect(), later.into_keys().collect()))
+    }
+
+    /// The function that is exported as `entry`, and what is reached without it.
+    fn first(&self, entry: &str) -> Result<(Node, Reached)> {
         // The compiler adds a hash, which the binder takes away.
         let is_entry = |name: &str| name == entry || name.strip_prefix(entry).is_some_and(|rest| rest.starts_with('_'));
         let named = self.exports.iter().find(|(name, _)| is_entry(name));
@@ -63,10 +81,16 @@ impl Graph {
         if let Some(way) = first.contains_key(&entry).then(|| self.way(&first, entry)) {
             bail!("the later part's entry is called from the first: {way}");
         }
-        let later = self.reached([entry], &first);
-        self.check_entries(entry, &first)?;
-        let first_slots = first.keys().filter_map(|node| if let Node::Slot(slot) = node { Some(*slot) } else { None });
-        Ok(Needs { first_slots: first_slots.collect(), later_data: self.data_of(&later, &first) })
+        Ok((entry, first))
+    }
+
+    /// The bytes of a function's body or of a piece of data; a slot's are its function's.
+    pub(super) fn weight(&self, node: Node) -> usize {
+        match node {
+            Node::Function(function) => self.bodies.get(&function).copied().unwrap_or_default(),
+            Node::Data(symbol) => self.addresses.get(&symbol).map_or(0, |at| (at.end - at.start) as usize),
+            Node::Slot(_) => 0,
+        }
     }
 
     /// What the entry hands out by its slot is called by way of that: each such function belongs to the later part.
@@ -101,7 +125,7 @@ impl Graph {
     }
 
     /// What a node is called; a slot as the function that it holds.
-    fn name(&self, node: Node) -> &str {
+    pub(super) fn name(&self, node: Node) -> &str {
         let function = if let Node::Slot(_) = node { self.named_by(node).next() } else { None };
         self.names.get(&function.unwrap_or(node)).map_or("(without a name)", String::as_str)
     }

@@ -138,6 +138,9 @@ impl<'a> Linked<'a> {
         for (slot, function) in &self.slots {
             graph.edges.entry(Node::Slot(*slot)).or_default().insert(Node::Function(*function));
         }
+        for (function, body) in (self.imported..).zip(&self.bodies) {
+            graph.bodies.insert(function, body.len());
+        }
         for (caller, called) in &self.calls {
             graph.edges.entry(Node::Function(*caller)).or_default().insert(Node::Function(*called));
         }

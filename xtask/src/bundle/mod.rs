@@ -18,6 +18,7 @@ mod stamp;
 mod styles;
 mod unused;
 mod wasm;
+pub(crate) mod weight;
 mod whole;
 
 use std::fs;
