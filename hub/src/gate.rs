@@ -9,6 +9,11 @@ use shared_core::standing::{Words, said_by};
 
 use crate::store::{Change, StoreError};
 
+/// Whether anything has to be asked before a fact is taken in: those that not every member may say.
+pub(crate) fn is_asked(fact: &Fact) -> bool {
+    matches!(fact, Fact::RulesPublished { .. }) || said_by(fact).is_some()
+}
+
 /// Who may say what, kept up with what is taken in.
 #[derive(Debug)]
 pub(crate) struct Gate<'a> {

@@ -4,12 +4,11 @@
 use shared_core::ids::DeviceId;
 use shared_core::members::Members;
 use shared_core::rulebook::Rulebook;
-use shared_core::standing::said_by;
 use shared_core::sync::hub::{Intake, Taken};
 use shared_core::sync::invite::LateAdmitted;
 use shared_core::time::Instant;
 
-use crate::gate::Gate;
+use crate::gate::{Gate, is_asked};
 use crate::store::{News, Row, Says, Store, StoreError};
 
 /// Takes a phone's late lines in, in order; nothing of a phone that never joined. Without the rulebook and the members file nobody
@@ -34,7 +33,7 @@ pub(crate) async fn admit(
     for line in &lines {
         let taken = intake.take_asking(line, &mut |entry| match &mut gate {
             Some(gate) => gate.may_say(entry),
-            None => said_by(&entry.fact).is_none(),
+            None => !is_asked(&entry.fact),
         });
         let (seq, hash, aside) = match &taken {
             Taken::Stored { signed, hash, .. } => (signed.seq, hash, None),

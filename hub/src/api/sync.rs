@@ -17,7 +17,7 @@ use shared_core::time::Instant;
 
 use crate::api::read_text;
 use crate::clock;
-use crate::gate::Gate;
+use crate::gate::{Gate, is_asked};
 use crate::hub::Hub;
 use crate::problem::Problem;
 use crate::store::{Change, News, Row, Says, SignedIn, Whom};
@@ -84,7 +84,7 @@ async fn take_in(
         _ => BTreeMap::new(),
     };
     let mut intake = Intake::new(caller.dev.clone(), caller.member.clone(), head, kept, &ask.lost);
-    let judged = if push.says(|entry| said_by(&entry.fact).is_some()) {
+    let judged = if push.says(|entry| is_asked(&entry.fact)) {
         let shop = hub.shop.get();
         let mut gate = Gate::open(&mut change, &shop.rulebook, shop.file()).await?;
         intake.take_all_asking(push, &mut |entry| gate.may_say(entry))

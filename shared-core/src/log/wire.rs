@@ -141,7 +141,7 @@ fn fact_of(fields: &Fields) -> Result<Fact, WireFault> {
         "role_given" => Fact::RoleGiven { person: PersonId::new(fields.id("person")?), role: fields.role("role")? },
         "rules_published" => Fact::RulesPublished {
             number: fields.number("number")?,
-            book: BookId::new(fields.id("book")?),
+            book: BookId::new(fields.id("rules")?),
             note: fields.optional("note", Fields::note)?.map(str::to_owned),
         },
         "left" => Fact::Left,
@@ -229,7 +229,7 @@ fn write_standing(line: &mut Line, fact: &Fact) {
         }
         Fact::RulesPublished { number, book, note } => {
             line.raw("number", &number.to_string());
-            line.text("book", book.as_str());
+            line.text("rules", book.as_str());
             line.maybe("note", note.as_deref());
         }
         _ => {}

@@ -34,7 +34,11 @@ fn arguments_go_where_the_language_has_them() {
     // What somebody wrote is never taken for a place.
     check("{0}!", &[Text("{0}{1}")], "{0}{1}!");
     // A name that runs from right to left turns no number beside it.
-    check("{0}: {1}", &[Text("\u{5e0}\u{5d5}\u{5e2}\u{5d4}"), Number(12)], "\u{2068}\u{5e0}\u{5d5}\u{5e2}\u{5d4}\u{2069}: 12");
+    check(
+        "{0}: {1}",
+        &[Text("\u{5e0}\u{5d5}\u{5e2}\u{5d4}"), Number(12)],
+        "\u{2068}\u{5e0}\u{5d5}\u{5e2}\u{5d4}\u{2069}: 12",
+    );
     let choice = "\u{1}00nada\u{1}o{0} día\u{1}m{0} de días\u{1}*{0} días";
     for (count, want) in [(0, "nada"), (1, "1 día"), (-1, "-1 día"), (2, "2 días"), (1_000_000, "1000000 de días")]
     {

@@ -5,6 +5,7 @@
 //! it was written in, so that `core` and `alloc` stand for what the app made of them.
 
 use std::collections::BTreeMap;
+use std::fmt::Write as _;
 use std::fs;
 
 use anyhow::{Context, Result};
@@ -64,7 +65,7 @@ fn table(part: &str, weights: BTreeMap<String, usize>) -> String {
     let mut out = format!("{part}: {all} bytes as linked\n");
     for (row, bytes) in rows.into_iter().take(ROWS_MOST).chain([("the rest".to_owned(), rest)]) {
         let share = bytes * 1000 / all.max(1);
-        out.push_str(&format!("{bytes:>9} {:>3}.{} %  {row}\n", share / 10, share % 10));
+        let _ = writeln!(out, "{bytes:>9} {:>3}.{} %  {row}", share / 10, share % 10);
     }
     out
 }

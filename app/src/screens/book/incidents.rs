@@ -10,15 +10,18 @@ use super::saying::{self, Saying, drawn as reckoned, when};
 use crate::parts::button::QuietButton;
 use crate::parts::lines::said;
 use crate::screens::notice_bar::NoticeBar;
-use crate::store::AppView;
+use crate::screens::room::call_act;
+use crate::store::{AppView, use_app_view};
 use crate::words::{incidents as say, today};
 
 /// The page.
 pub fn drawn() -> AnyView {
     let over = RwSignal::new(None::<Saying>);
+    let number = use_app_view().room.with_untracked(|room| room.as_ref().and_then(|room| room.emergency.clone()));
     view! {
         <NoticeBar />
         <p class="fact">{say::first()}</p>
+        {call_act(number)}
         <p class="soft">{say::guard()}</p>
         {reckoned(move |view, all: Incidents| page(view, all, over))}
         {saying::over(over)}

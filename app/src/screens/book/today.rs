@@ -25,27 +25,35 @@ pub fn drawn() -> AnyView {
     };
     let in_room = move |room: shared_core::view::room::RoomNow| {
         let people = room.people.into_iter().map(|one| (one.name, one.out_by)).map(person).collect_view();
-        let nobody = people.is_empty().then(|| said("row-detail", room::nobody().to_owned()));
         view! {
             <li class="row">
                 <p class="row-name">{room.name}</p>
-                {nobody}
                 <ul class="plain">{people}</ul>
             </li>
         }
         .into_any()
     };
-    view! {
-        <section>
-            <h2>{say::needs()}</h2>
-            {reckoned(needs)}
-        </section>
-        <section>
-            <h2>{say::who_is_in()}</h2>
-            <ul class="rows">{live(move || rooms.get().into_iter().map(in_room).collect_view())}</ul>
+    let who = move || {
+        let taken: Vec<_> = rooms.get().into_iter().filter(|room| !room.people.is_empty()).collect();
+        if taken.is_empty() {
+            return said("soft", room::nobody().to_owned());
+        }
+        view! {
+            <ul class="rows">{taken.into_iter().map(in_room).collect_view()}</ul>
             <a class="plain-link" href=Route::Room.href()>
                 {room::muster()}
             </a>
+        }
+        .into_any()
+    };
+    view! {
+        <section>
+            <h2>{say::who_is_in()}</h2>
+            {live(who)}
+        </section>
+        <section>
+            <h2>{say::needs()}</h2>
+            {reckoned(needs)}
         </section>
     }
     .into_any()

@@ -1,12 +1,13 @@
 //! Reckoning what one screen alone shows, while it does. Of the later part: see `crate::later`.
 
 use std::cell::RefCell;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use shared_core::card::face::Face;
 use shared_core::code::line;
 use shared_core::entry::{Entry, Fact};
-use shared_core::ids::{BookId, DeviceId, PersonId};
+use shared_core::ids::{BookId, ChoreId, DeviceId, PersonId};
+use shared_core::rulebook::Chore;
 use shared_core::standing::said_by;
 use shared_core::state::Session;
 use shared_core::sync::shop::ShopBundle;
@@ -69,13 +70,15 @@ pub struct Walk {
     pub code: Option<String>,
 }
 
-/// What the rulebook's page knows of the log.
+/// What the rulebook's page knows without the hub.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Published {
+pub struct RulesKnown {
     /// Who looks.
     pub me: PersonId,
     /// Which rules the log says that they published: number and id.
-    pub said: BTreeSet<(i64, BookId)>,
+    pub published: BTreeSet<(i64, BookId)>,
+    /// What rooms, machines and chores are called under the rules in force, in this phone's language, by id.
+    pub names: BTreeMap<String, String>,
 }
 
 /// What People shows.
@@ -96,7 +99,7 @@ pub fn reckon(wanted: &Wanted, viewer: &Viewer<'_>, own: &[Own], dev: &DeviceId,
     match wanted {
         // People is asked for with what is typed there.
         Wanted::Nothing | Wanted::Page(Page::People) => Extra::default(),
-        Wanted::Page(Page::Rules) => Extra::of(published(viewer)),
+        Wanted::Page(Page::Rules) => Extra::of(rules_known(viewer)),
         Wanted::OutBy(out_by) => {
             Extra::of(Weighed { times: bench::times_if(viewer, *out_by), reasons: Reasons::of(viewer) })
         }
@@ -140,13 +143,26 @@ pub fn reckon(wanted: &Wanted, viewer: &Viewer<'_>, own: &[Own], dev: &DeviceId,
     }
 }
 
-/// What this member published, as the log says.
-fn published(viewer: &Viewer) -> Published {
+fn rules_known(viewer: &Viewer) -> RulesKnown {
     let mine = viewer.state.published.iter().filter(|(_, _, by)| by == viewer.me);
-    Published {
-        me: viewer.me.clone(),
-        said: mine.map(|(number, book, _)| (i64::from(*number), book.clone())).collect(),
+    let mut names = BTreeMap::new();
+    for room in &viewer.book.rooms {
+        names.insert(room.id.to_string(), room.name.clone());
+        names.extend(room.chores.iter().map(|chore| named(room.id.as_str(), chore)));
     }
+    for machine in &viewer.book.machines {
+        names.insert(machine.id.to_string(), machine.name.clone());
+        names.extend(machine.chores.iter().map(|chore| named(machine.id.as_str(), chore)));
+    }
+    RulesKnown {
+        me: viewer.me.clone(),
+        published: mine.map(|(number, book, _)| (i64::from(*number), book.clone())).collect(),
+        names,
+    }
+}
+
+fn named(owner: &str, chore: &Chore) -> (String, String) {
+    (ChoreId::of(owner, &chore.id).to_string(), chore.text.clone())
 }
 
 fn names(viewer: &Viewer) -> Vec<(PersonId, String)> {

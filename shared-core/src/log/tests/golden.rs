@@ -17,7 +17,7 @@ const FOLDER: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../tests/data/golden"
 fn this_release_writes_the_same_bytes() {
     let mut writer = Writer::new(1);
     let lines: Vec<String> = one_of_each().iter().map(|entry| writer.write(entry).jws).collect();
-    expect_file!["../../../../tests/data/golden/0.7-one-of-each.jws"].assert_eq(&(lines.join("\n") + "\n"));
+    expect_file!["../../../../tests/data/golden/0.8-one-of-each.jws"].assert_eq(&(lines.join("\n") + "\n"));
 }
 
 #[test]
@@ -48,6 +48,7 @@ fn golden_entries_say_what_was_said() {
         ("0.5-one-of-each.jws", 29),
         ("0.6-one-of-each.jws", 37),
         ("0.7-one-of-each.jws", 47),
+        ("0.8-one-of-each.jws", 49),
     ] {
         let log = fs::read_to_string(Path::new(FOLDER).join(file)).expect("the golden file");
         says_what_was_said(&log, one_of_each().get(..kinds).expect("nothing is taken away"));

@@ -74,8 +74,8 @@ fn lines_are_written_as_the_contract_says() {
         "what":"noted","of":"found","of_at":"2026-05-28T20:26:40Z","of_who":"m2","step":"remarked","note":"nobody had been told of the pan"}
         "what":"noted","of":"incident","of_at":"2026-05-28T20:26:40Z","of_who":"m2","step":"changed","note":"discs are dated now"}
         "what":"noted","of":"entered","of_at":"2026-05-28T20:26:40Z","of_who":"m2","step":"seen_to"}
-        "what":"rules_published","number":4,"book":"bbbbbbbbbbbbbbbb","note":"a longer watch"}
-        "what":"rules_published","number":4,"book":"bbbbbbbbbbbbbbbb"}"#]]
+        "what":"rules_published","number":4,"rules":"bbbbbbbbbbbbbbbb","note":"a longer watch"}
+        "what":"rules_published","number":4,"rules":"bbbbbbbbbbbbbbbb"}"#]]
     .assert_eq(&facts.join("\n"));
 }
 

@@ -49,7 +49,7 @@ fn of_room(desk: Desk, room: &RulesRoom) -> AnyView {
         machines.push(of_machine(desk, &room.id, machine.clone(), name));
     }
     view! {
-        <h3>{room.name.clone()}</h3>
+        <h3>{desk.name(room.id.as_str(), &room.name)}</h3>
         <div class="looks">{machines}</div>
     }
     .into_any()
@@ -57,7 +57,7 @@ fn of_room(desk: Desk, room: &RulesRoom) -> AnyView {
 
 fn of_machine(desk: Desk, room: &RoomId, machine: MachineId, name: &str) -> AnyView {
     let dispatch = use_dispatch();
-    let (room, name, own) = (room.clone(), name.to_owned(), machine.clone());
+    let (room, name, own) = (room.clone(), desk.name(machine.as_str(), name), machine.clone());
     let minutes = kept(move || {
         desk.evening.with(|evening| {
             let uses = evening.as_ref().map(|evening| evening.uses.as_slice()).unwrap_or_default();
@@ -135,7 +135,8 @@ fn drawn(desk: Desk, planned: &EveningPlanned) -> AnyView {
     let marks = marks(view, from.min(planned.sweep_from), planned.out_by, Some(&times));
     let mut steps = Vec::new();
     for step in &planned.steps {
-        let text = say::step(&shop_clock(view, step.start), &shop_clock(view, step.end), step.id.as_str());
+        let chore = desk.name(step.id.as_str(), step.id.as_str());
+        let text = say::step(&shop_clock(view, step.start), &shop_clock(view, step.end), &chore);
         steps.push(view! { <li class="row">{text}</li> }.into_any());
     }
     view! {

@@ -26,7 +26,7 @@ use crate::parts::button::QuietButton;
 use crate::parts::field::{Field, Typed};
 use crate::parts::kept::{Kept, kept};
 use crate::parts::live::{live, whenever};
-use crate::shell::desk::extra::Published;
+use crate::shell::desk::extra::RulesKnown;
 use crate::store::{AppView, use_app_view};
 use crate::words::rules as say;
 
@@ -68,6 +68,12 @@ impl Desk {
     fn look(self, dispatch: &Dispatch) {
         let (text, evening) = (self.text.get_untracked(), self.evening.get_untracked());
         ask(dispatch, CHECK, &RulesTried { text, evening });
+    }
+
+    /// What a room, machine or chore is called in this phone's language, if the rules in force have it; what the text says if not.
+    fn name(self, id: &str, in_text: &str) -> String {
+        let known = self.view.extra.with_untracked(|extra| extra.seen::<RulesKnown>()?.names.get(id).cloned());
+        known.unwrap_or_else(|| in_text.to_owned())
     }
 
     /// Puts another text in place of what is there.
@@ -123,8 +129,8 @@ fn say_what_is_published(desk: Desk, log: &Dispatch) {
     let newest = desk.held.with(|held| held.as_ref().and_then(|held| held.versions.first().cloned()));
     let Some(RulesVersion { number, book, by, note, at, .. }) = newest else { return };
     let unsaid = desk.view.extra.with(|extra| {
-        let known = extra.seen::<Published>();
-        known.is_some_and(|known| known.me == by && !known.said.contains(&(number, book.clone())))
+        let known = extra.seen::<RulesKnown>();
+        known.is_some_and(|known| known.me == by && !known.published.contains(&(number, book.clone())))
     });
     // What is older may have left this phone's log.
     let is_new = desk.view.now.get_untracked() < at + SAID_WITHIN;
