@@ -33,6 +33,8 @@ pub struct Syncing {
     phone: Phone,
     /// Not before then; at once if never set.
     due: Option<Instant>,
+    /// There was a reason to ask while a question was in flight, which did not know of it.
+    again: bool,
     link: Link,
     /// When the hub last answered.
     reached: Option<Instant>,
@@ -55,6 +57,7 @@ impl Syncing {
     /// There is a reason to ask now.
     pub fn hurry(&mut self, now: Instant) {
         self.due = Some(now);
+        self.again = self.phone.is_asking();
     }
 
     /// The network came back.
@@ -191,7 +194,8 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         self.sync.link = Link::Reached(now);
         self.sync.reached = Some(now);
         self.sync.clock_offset = Some(received.clock_offset);
-        self.sync.due = Some(if received.more { now } else { now + EVERY });
+        let again = std::mem::take(&mut self.sync.again);
+        self.sync.due = Some(if received.more || again { now } else { now + EVERY });
         if received.story == Story::Forked && !std::mem::replace(&mut self.sync.forked, true) {
             self.notice = Some(Notice::Forked);
         }

@@ -53,6 +53,20 @@ fn an_act_is_sent_and_its_lines_are_held() {
 }
 
 #[test]
+fn what_is_done_while_a_question_is_in_flight_is_sent_right_after_it() {
+    let mut ada = Phone::joined(1);
+    let (first, second) = (held(&ada, 0), held(&ada, 0));
+    answered(&mut ada, first);
+    assert_eq!(asked(&ada), None);
+    ada.ui(Ui::Sync);
+    assert_eq!(asked(&ada).expect("asks").push.len(), 0);
+    ada.come_in();
+    assert_eq!(asked(&ada), None, "one question at a time");
+    answered(&mut ada, second);
+    assert_eq!(asked(&ada).expect("asks again at once").push.len(), 3);
+}
+
+#[test]
 fn what_the_hub_will_not_take_stays_and_is_shown_with_the_reason() {
     let (mut ada, _) = waiting();
     let mut answer = held(&ada, 3);
