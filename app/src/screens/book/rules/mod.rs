@@ -7,6 +7,7 @@ mod before;
 mod evening;
 mod found;
 
+use gloo_storage::{LocalStorage, Storage as _};
 use leptos::attr::custom::custom_attribute;
 use leptos::html::Textarea;
 use leptos::prelude::*;
@@ -33,6 +34,8 @@ use crate::words::rules as say;
 const CHECK: &str = "/api/rules/check";
 /// Where it is published: the answer has another shape than what is looked up.
 const PUBLISH: &str = "/api/rules?publish";
+/// The number that what was asked for on this phone has once it is published.
+const ASKED_FOR: &str = "sweepbell.published";
 /// What this member published is written into their log for so long, if it was not at once.
 const SAID_WITHIN: Span = Span::from_minutes(7 * 24 * 60);
 /// Whoever types is asked nothing before they pause for so long.
@@ -132,9 +135,10 @@ fn say_what_is_published(desk: Desk, log: &Dispatch) {
         let known = extra.seen::<RulesKnown>();
         known.is_some_and(|known| known.me == by && !known.published.contains(&(number, book.clone())))
     });
-    // What is older may have left this phone's log.
+    // Of somebody's two phones the one says it on which it was asked for; what is older may have left its log.
+    let here = LocalStorage::get(ASKED_FOR).is_ok_and(|asked: i64| asked == number);
     let is_new = desk.view.now.get_untracked() < at + SAID_WITHIN;
-    if let (true, true, Ok(number)) = (unsaid, is_new, u32::try_from(number)) {
+    if let (true, true, true, Ok(number)) = (unsaid, here, is_new, u32::try_from(number)) {
         log.act(Command::NotePublished { number, book, note: Some(note) });
     }
 }
@@ -202,6 +206,9 @@ fn publishing(desk: Desk) -> AnyView {
         let Some(over) = desk.held.with_untracked(|held| held.as_ref().map(|held| held.book.clone())) else { return };
         let orphans = desk.found.with_untracked(|found| found.as_ref().is_some_and(|found| !found.orphans.is_empty()));
         let (text, note) = (desk.text.get_untracked(), note.get_untracked());
+        let newest = desk.held.with_untracked(|held| Some(held.as_ref()?.versions.first()?.number));
+        // Without storage the log lacks the line; that it was published, and by whom, the hub has.
+        let _ = LocalStorage::set(ASKED_FOR, newest.unwrap_or(0) + 1);
         ask(&dispatch, PUBLISH, &RulesPublish { text, over, note, anyway: orphans });
         sure.set(false);
     });
