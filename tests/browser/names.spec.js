@@ -44,8 +44,12 @@ async function enters(browser, id, called, room = 'Forge') {
   return phone;
 }
 
-async function fits(phone, where) {
-  for (const size of [{ width: 390, height: 844 }, { width: 320, height: 640 }, { width: 740, height: 360 }]) {
+const OF_PHONES = [{ width: 390, height: 844 }, { width: 320, height: 640 }, { width: 740, height: 360 }];
+// A board hangs as a tablet or a larger thing.
+const OF_BOARDS = [{ width: 1024, height: 768 }, { width: 1920, height: 1080 }];
+
+async function fits(phone, where, sizes = OF_PHONES) {
+  for (const size of sizes) {
     await phone.page.setViewportSize(size);
     await expectFit(phone, `${where} at ${size.width}`);
     expect(await overlaps(phone.page), `${where} at ${size.width}`).toEqual([]);
@@ -89,6 +93,8 @@ test('long, right-to-left and identical names fit, and nobody is taken for anoth
   }
   await long.open('/board/forge');
   await expect(long.page.locator('.board-row').first()).toBeVisible();
-  await fits(long, 'the board');
+  await fits(long, 'the board', OF_BOARDS);
+  await long.page.setViewportSize(OF_BOARDS[0]);
+  await long.page.screenshot({ path: `${FOLDER}/names-board.png` });
   for (const phone of [long, ...inside]) await phone.close();
 });

@@ -3,6 +3,7 @@
 
 import { expect, test } from '@playwright/test';
 import { joined } from './acts.js';
+import { write } from './field.js';
 import { startHub } from './hub.js';
 import { openPhone } from './phone.js';
 import { hubLines, said } from './record.js';
@@ -25,7 +26,7 @@ for (const colorScheme of ['dark', 'light']) {
     await marit.hears('No problem found.');
 
     // A slip is named at its place, and a touch leads there.
-    await text.fill(before.replace('renew_minutes', 'renew_mintues'));
+    await write(text, () => before.replace('renew_minutes', 'renew_mintues'));
     const problem = page.locator('.rules li').filter({ hasText: 'renew_mintues' });
     await expect(problem).toBeVisible(WAIT);
     await problem.getByRole('button').tap();
@@ -36,7 +37,7 @@ for (const colorScheme of ['dark', 'light']) {
 
     // What it changes is said in words, and an evening is tried under it.
     const minutes = colorScheme === 'dark' ? 20 : 25;
-    await text.fill(before.replace(/^floor_minutes = \d+/m, `floor_minutes = ${minutes}`));
+    await write(text, () => before.replace(/^floor_minutes = \d+/m, `floor_minutes = ${minutes}`));
     await expect(page.locator('.rules li').filter({ hasText: `reserve, floor_minutes: ${minutes}, was` })).toBeVisible(WAIT);
     await marit.tap('Long bed lathe');
     await expect(page.getByText(/\d+ min are held back for the sweep\./)).toBeVisible(WAIT);

@@ -70,6 +70,7 @@ pub(crate) async fn check(
         rooms: rulebook.iter().flat_map(rooms).collect(),
         evening,
         impossible,
+        turn: asked.turn,
     }))
 }
 

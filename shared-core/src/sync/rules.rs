@@ -53,6 +53,9 @@ pub struct RulesTried {
     /// An evening to try it with.
     #[serde(default)]
     pub evening: Option<Evening>,
+    /// Which look this is, counted by whoever asks: two answers may overtake each other.
+    #[serde(default)]
+    pub turn: u32,
 }
 
 /// An evening that nobody has spent yet.
@@ -88,6 +91,9 @@ pub struct RulesFound {
     /// Why the evening cannot be.
     #[serde(default)]
     pub impossible: Option<String>,
+    /// The question's.
+    #[serde(default)]
+    pub turn: u32,
 }
 
 /// One problem of a text.

@@ -52,6 +52,8 @@ struct Desk {
     /// The evening that is tried with each look, once one is.
     evening: RwSignal<Option<Evening>>,
     area: NodeRef<Textarea>,
+    /// How often the hub was asked to look.
+    turn: StoredValue<u32>,
 }
 
 impl Desk {
@@ -64,13 +66,28 @@ impl Desk {
             found: answer(view, CHECK),
             evening: RwSignal::new(None),
             area: NodeRef::new(),
+            turn: StoredValue::new(0),
         }
     }
 
     /// Has the hub look at the text.
     fn look(self, dispatch: &Dispatch) {
         let (text, evening) = (self.text.get_untracked(), self.evening.get_untracked());
-        ask(dispatch, CHECK, &RulesTried { text, evening });
+        self.turn.update_value(|turn| *turn += 1);
+        ask(dispatch, CHECK, &RulesTried { text, evening, turn: self.turn.get_value() });
+    }
+
+    /// Has it look once more where an answer to an older question came after the newer one's, and took its place.
+    fn mind_overtaking(self) {
+        let (dispatch, newest) = (use_dispatch(), StoredValue::new(0_u32));
+        whenever(move || {
+            let Some(turn) = self.found.with(|found| found.as_ref().map(|found| found.turn)) else { return };
+            let overtaken = turn < newest.get_value();
+            newest.update_value(|newest| *newest = turn.max(*newest));
+            if overtaken {
+                self.look(&dispatch);
+            }
+        });
     }
 
     /// What a room, machine or chore is called in this phone's language, if the rules in force have it; what the text says if not.
@@ -106,6 +123,7 @@ fn ask(dispatch: &Dispatch, path: &'static str, body: &impl serde::Serialize) {
 pub fn drawn() -> AnyView {
     let (desk, dispatch) = (Desk::new(), use_dispatch());
     dispatch.ui(Ui::Ask(Asked { path: Asked::RULES, body: String::new() }));
+    desk.mind_overtaking();
     let begun = StoredValue::new(false);
     whenever(move || {
         if let Some(held) = desk.held.get()
