@@ -29,6 +29,7 @@ pub(crate) async fn gather(
         codes,
         lines: own,
         naming,
+        pictures: store.pictures_of(member).await?,
         late,
         stays: few(stays),
     })

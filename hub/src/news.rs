@@ -18,7 +18,7 @@ pub(crate) async fn follow(hub: Arc<Hub>, mut news: Receiver<News>) {
         };
         match heard {
             Ok(News::Log { by, cursor }) => hub.live.tell(Event::Log { by, cursor }),
-            Ok(News::Proved { .. }) => hub.live.tell(Event::Missed),
+            Ok(News::Proved { .. } | News::Picture) => hub.live.tell(Event::Missed),
             Ok(News::Carry { to, from, text }) => hub.live.tell(Event::Carry { to, what: Carried { from, text } }),
             Ok(News::Joined) => reread(&hub).await,
             Ok(News::Missed) | Err(RecvError::Lagged(_)) => {

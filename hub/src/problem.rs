@@ -86,6 +86,20 @@ pub(crate) enum Problem {
         /// The limit.
         limit: u64,
     },
+    /// A picture that no line names.
+    #[error(
+        "No line of yours that names this picture is here yet. Send what waits first; the picture stays on your device."
+    )]
+    NotNamedYet,
+    /// What is handed over is not the picture that the log names.
+    #[error("This picture cannot be kept: {0}.")]
+    UnfitPicture(&'static str),
+    /// Pictures past the limit.
+    #[error("At most {limit} pictures of one phone are kept. This one stays on your device.")]
+    TooManyPictures {
+        /// The limit.
+        limit: u64,
+    },
     /// The members file does not know that person.
     #[error("No member is called `{0}` in this shop's members file.")]
     UnknownMember(String),
@@ -116,6 +130,9 @@ pub(crate) enum Problem {
     /// The body is not JSON by its own account.
     #[error("The body must be JSON, sent as `application/json`.")]
     NotJsonType,
+    /// The body is something else by its own account.
+    #[error("The body must be sent as `{0}`.")]
+    NotOfType(&'static str),
     /// The body is not the JSON that is asked for.
     #[error("The body cannot be read: {0}.")]
     Unreadable(String),
@@ -182,6 +199,11 @@ impl Problem {
             Self::OwnPhone => (StatusCode::CONFLICT, "own-phone", "The phone in your hand"),
             Self::StillJoined => (StatusCode::CONFLICT, "still-joined", "Still joined"),
             Self::TooMuchLate { .. } => (StatusCode::INSUFFICIENT_STORAGE, "too-much-late", "Too many lines"),
+            Self::NotNamedYet => (StatusCode::CONFLICT, "not-named-yet", "No line names it yet"),
+            Self::UnfitPicture(_) => (StatusCode::UNPROCESSABLE_ENTITY, "unfit-picture", "Unfit picture"),
+            Self::TooManyPictures { .. } => {
+                (StatusCode::INSUFFICIENT_STORAGE, "too-many-pictures", "Too many pictures")
+            }
             Self::JoinedForAnother => (StatusCode::CONFLICT, "joined-for-another", "Joined for another member"),
             Self::BadSignature => (StatusCode::FORBIDDEN, "bad-signature", "Signature does not hold"),
             Self::StaleChallenge => (StatusCode::FORBIDDEN, "stale-challenge", "Stale challenge"),
@@ -189,6 +211,7 @@ impl Problem {
             Self::TooMany { .. } => (StatusCode::TOO_MANY_REQUESTS, "too-many", "Too many requests"),
             Self::TooLarge { .. } => (StatusCode::PAYLOAD_TOO_LARGE, "too-large", "Body too large"),
             Self::NotJsonType => (StatusCode::UNSUPPORTED_MEDIA_TYPE, "not-json", "Not JSON"),
+            Self::NotOfType(_) => (StatusCode::UNSUPPORTED_MEDIA_TYPE, "other-type", "Another type"),
             Self::Unreadable(_) => (StatusCode::BAD_REQUEST, "unreadable", "Unreadable body"),
             Self::TooSlow => (StatusCode::REQUEST_TIMEOUT, "too-slow", "Too slow"),
             Self::CodeTooLong { .. } => (StatusCode::UNPROCESSABLE_ENTITY, "code-too-long", "Code too long"),

@@ -43,6 +43,7 @@ pub(crate) fn router(hub: Arc<Hub>) -> Router {
         .merge(Router::new().route("/sync", post(api::sync::sync)).layer(squeezed()))
         .route("/carry", post(api::carry::carry))
         .route("/pin", post(api::pin::set))
+        .route("/picture/{sha}", get(api::picture::get).put(api::picture::put))
         .route("/push", get(api::push::state).post(api::push::set))
         .route("/rules", get(api::rules::held).post(api::rules::publish))
         .route("/rules/check", post(api::rules::check))

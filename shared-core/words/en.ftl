@@ -370,6 +370,10 @@ book-mine-more = { $count ->
    *[other] Your row of the members file, { $count } phones, codes that were made for you
 }
 book-mine-figures = What your figures are checked against
+book-mine-pictures = { $count ->
+    [one] One picture that a phone of yours handed over
+   *[other] { $count } pictures that your phones handed over
+}
 book-mine-stays = { $count ->
     [one] One line is in force and stays for now: a tag on a machine, the last word on a round, or an evening under way.
    *[other] { $count } lines are in force and stay for now: a tag on a machine, the last word on a round, or an evening under way.
@@ -1517,7 +1521,8 @@ today-is-in = { $name }, out by { $out-by }
 
 repairs-none = Nothing is tagged out, as far as this phone knows.
 repairs-tagged = Tagged out by { $name }: { $problem }
-repairs-photo = A picture is kept on their phone.
+repairs-picture-of = Picture of { $machine }, as it was tagged out
+repairs-picture-missing = The picture is not here yet: it comes once the phone that took it, and this one, have reached the hub.
 repairs-by = { $step }, { $name }
 repairs-mended-by = Mended by { $name }. It stays out until somebody else has checked it.
 repairs-nothing-yet = Nobody has said yet what is done about it.

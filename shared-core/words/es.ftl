@@ -385,6 +385,11 @@ book-mine-more = { $count ->
    *[other] Tu ficha de miembro, { $count } teléfonos y los códigos hechos para ti
 }
 book-mine-figures = Con qué se comprueban tus cifras
+book-mine-pictures = { $count ->
+    [one] Una foto que entregó un teléfono tuyo
+    [many] { $count } de fotos que entregaron tus teléfonos
+   *[other] { $count } fotos que entregaron tus teléfonos
+}
 book-mine-stays = { $count ->
     [one] Una línea sigue vigente y se queda por ahora: una etiqueta en una máquina, lo último dicho de una ronda o una sesión en curso.
     [many] { $count } de líneas siguen vigentes y se quedan por ahora: una etiqueta en una máquina, lo último dicho de una ronda o una sesión en curso.
@@ -1550,7 +1555,8 @@ today-is-in = { $name }, salida { $out-by }
 
 repairs-none = Nada está fuera de servicio, que sepa este teléfono.
 repairs-tagged = Fuera de servicio por { $name }: { $problem }
-repairs-photo = Hay una foto en su teléfono.
+repairs-picture-of = Foto de { $machine }, tal como se etiquetó
+repairs-picture-missing = La foto aún no está aquí: llega cuando el teléfono que la hizo y este han alcanzado el hub.
 repairs-by = { $step }, { $name }
 repairs-mended-by = Arreglada por { $name }. Sigue fuera hasta que otra persona la compruebe.
 repairs-nothing-yet = Nadie ha dicho aún qué se hace.

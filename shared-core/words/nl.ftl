@@ -373,6 +373,10 @@ book-mine-more = { $count ->
    *[other] Jouw rij in het ledenbestand, { $count } telefoons en codes die voor jou gemaakt zijn
 }
 book-mine-figures = Waarmee jouw cijfers gecontroleerd worden
+book-mine-pictures = { $count ->
+    [one] Eén foto die een telefoon van jou heeft overgedragen
+   *[other] { $count } foto’s die jouw telefoons hebben overgedragen
+}
 book-mine-stays = { $count ->
     [one] Eén regel geldt nog en blijft voorlopig: een label op een machine, het laatste woord over een ronde of een sessie die nog loopt.
    *[other] { $count } regels gelden nog en blijven voorlopig: een label op een machine, het laatste woord over een ronde of een sessie die nog loopt.
@@ -1520,7 +1524,8 @@ today-is-in = { $name }, weg om { $out-by }
 
 repairs-none = Er ligt niets uit, voor zover deze telefoon weet.
 repairs-tagged = Buiten gebruik door { $name }: { $problem }
-repairs-photo = Er staat een foto op die telefoon.
+repairs-picture-of = Foto van { $machine }, zoals die buiten gebruik werd gesteld
+repairs-picture-missing = De foto is hier nog niet: die komt zodra de telefoon die hem maakte en deze de hub hebben bereikt.
 repairs-by = { $step }, { $name }
 repairs-mended-by = Gemaakt door { $name }. Hij blijft eruit tot iemand anders hem heeft gecontroleerd.
 repairs-nothing-yet = Niemand heeft nog gezegd wat eraan gedaan wordt.

@@ -1,8 +1,10 @@
-// A picture of what was done: made small, rid of where it was taken, kept on the phone, and named in the log by its hash.
+// A picture of what was done: made small, rid of where it was taken, kept on the phone, and named in the log by its hash;
+// handed to the hub after its line, and seen by those whom it is for.
 
 import { createHash } from 'node:crypto';
 import { expect, test } from '@playwright/test';
 import { arrive, joined, startSweep } from './acts.js';
+import { expectFit } from './fit.js';
 import { startHub } from './hub.js';
 import { openPhone } from './phone.js';
 import { phoneLines, said } from './record.js';
@@ -10,6 +12,7 @@ import { phoneLines, said } from './record.js';
 const EDGE_PX = 1600;
 // An Exif block as cameras write it (JEITA CP-3451), with a place in its text, right after the start of the image.
 const PLACE = '52.0000N 004.0000E';
+const PICTURE = 'Picture of Long bed lathe, as it was tagged out';
 
 let hub;
 test.beforeAll(async () => (hub = await startHub()));
@@ -46,6 +49,106 @@ test('a chore is ticked with a picture, or not at all', async ({ browser }) => {
   expect(Object.keys(await keptPhotos(phone))).toEqual([photo]);
   await phone.close();
 });
+
+test('a tag is seen with its picture on other phones, and offline on the one that took it', async ({ browser }) => {
+  const noor = await openPhone(browser, hub);
+  const marit = await openPhone(browser, hub);
+  await joined(noor, 'Noor');
+  await joined(marit, 'Marit');
+  await page(noor, 'Repairs');
+  await noor.settled();
+
+  await test.step('tagged out without a network, seen where it was taken', async () => {
+    await noor.offline();
+    await noor.go('Room');
+    await noor.tap('Tag a machine out');
+    await inSheet(noor, 'Long bed lathe');
+    await noor.page.locator('dialog textarea').fill('The chuck key guard is bent');
+    const asked = noor.page.waitForEvent('filechooser');
+    await inSheet(noor, 'Tag it out with a picture');
+    await (await asked).setFiles(await photograph(noor));
+    await noor.hears('The chuck key guard is bent');
+    await page(noor, 'Repairs');
+    await expectSeen(noor);
+    expect(await kept(noor, 'handed')).toBeUndefined();
+  });
+
+  await test.step('handed over once the line is, and seen by the steward', async () => {
+    await page(marit, 'Repairs');
+    await noor.offline(false);
+    await expectSeen(marit);
+    const names = Object.keys(await keptPhotos(noor));
+    await expect.poll(() => kept(noor, 'handed')).toEqual(names);
+    await marit.page.reload();
+    await expectSeen(marit);
+    await expectFit(marit, 'Repairs with a picture');
+    await shoot(marit, 'repairs');
+  });
+
+  await test.step('a touch opens it whole, Back leads to its row', async () => {
+    await marit.tap(PICTURE);
+    const whole = marit.page.locator('dialog').getByRole('img', { name: PICTURE });
+    await expect(whole).toBeVisible();
+    await expect.poll(() => whole.evaluate((image) => image.naturalWidth)).toBe(EDGE_PX);
+    await expectFit(marit, 'a picture, whole');
+    await shoot(marit, 'whole');
+    await marit.tap('Back');
+    await expect(whole).toHaveCount(0);
+    // By the keyboard as well.
+    await marit.button(PICTURE).focus();
+    await marit.page.keyboard.press('Enter');
+    await expect(whole).toBeVisible();
+    await marit.page.keyboard.press('Escape');
+    await expect(whole).toHaveCount(0);
+  });
+
+  await test.step('in words where nobody has it', async () => {
+    await marit.context.route('**/api/picture/*', (route) => route.fulfill({ status: 404 }));
+    await marit.page.reload();
+    await marit.hears('The picture is not here yet');
+    await expect(marit.page.getByRole('img', { name: PICTURE })).toBeHidden();
+    await shoot(marit, 'missing');
+    await expectFit(marit, 'Repairs without its picture');
+  });
+  for (const phone of [noor, marit]) await phone.close();
+});
+
+async function page(phone, name) {
+  await phone.go('Book');
+  await phone.page.locator('.page-way').filter({ hasText: name }).tap();
+  await expect(phone.page.getByRole('heading', { level: 1, name })).toBeVisible();
+}
+
+const inSheet = (phone, name) => phone.page.locator('dialog').getByRole('button', { name }).tap();
+
+// The tag's picture is drawn, in the row of its machine.
+async function expectSeen(phone) {
+  const image = phone.page.locator('li.row').getByRole('img', { name: PICTURE });
+  await expect(image).toBeVisible();
+  await expect.poll(() => image.evaluate((image) => image.naturalWidth)).toBe(EDGE_PX);
+}
+
+async function shoot(phone, name) {
+  for (const [theme, size, suffix] of [['dark', { width: 390, height: 844 }, ''], ['light', { width: 390, height: 844 }, '-light'], ['light', { width: 844, height: 390 }, '-lying'], ['dark', { width: 1280, height: 800 }, '-laptop']]) {
+    await phone.page.setViewportSize(size);
+    await phone.page.emulateMedia({ colorScheme: theme });
+    await phone.page.locator('.picture').last().scrollIntoViewIfNeeded();
+    await phone.page.screenshot({ path: `results/pictures/photo-${name}${suffix}.png` });
+  }
+  await phone.page.setViewportSize({ width: 390, height: 844 });
+  await phone.page.emulateMedia({ colorScheme: 'dark' });
+}
+
+// A small value of the phone's database.
+async function kept(phone, key) {
+  return phone.page.evaluate(async (key) => {
+    const asked = (request) => new Promise((done, fail) => ((request.onsuccess = () => done(request.result)), (request.onerror = () => fail(request.error))));
+    const database = await asked(indexedDB.open('sweepbell'));
+    const value = await asked(database.transaction('kv').objectStore('kv').get(key));
+    database.close();
+    return value;
+  }, key);
+}
 
 // Asks for a picture of the chore whose turn it is, and hands this file over; or none, as the phone's camera does when
 // one goes back.

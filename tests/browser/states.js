@@ -45,6 +45,9 @@ async function bellOf(phone, words, heading) {
 
 const inSheet = (phone, name) => phone.page.locator('dialog').getByRole('button', { name: phone.says(name) }).tap();
 
+// Any picture does for one of a machine.
+const PICTURE = new URL('../../public/icons/sweepbell-192.png', import.meta.url).pathname;
+
 // The later part of the app.
 const LATER = /\/assets\/later_bg-/;
 
@@ -260,6 +263,23 @@ export const STORIES = [
         come: (marit) => marit.tap('Say more'),
         leave: (marit) => marit.tap('Back'),
       },
+      {
+        state: 'Repairs: a picture',
+        come: async (marit) => {
+          await marit.go('Room');
+          await marit.tap('Tag a machine out');
+          await inSheet(marit, 'Needle scaler');
+          await marit.page.locator('dialog textarea').fill('7');
+          const asked = marit.page.waitForEvent('filechooser');
+          await inSheet(marit, 'Tag it out with a picture');
+          await (await asked).setFiles(PICTURE);
+          await page('Book: Repairs', 'Repairs').come(marit);
+          const picture = marit.page.locator('.picture');
+          await picture.scrollIntoViewIfNeeded();
+          await expect(picture).toHaveAttribute('data-is', 'here');
+        },
+      },
+      behind('Repairs: a picture, whole', /^Picture of/),
       page('Book: Finds', 'Finds'),
       {
         state: 'Finds: a message to ask with',

@@ -68,6 +68,7 @@ impl Outside {
                     door.send(Intent::Phone(Phone::Photographed(act, taken)));
                 });
             }
+            Errand::HandPictures => photo::hand(),
             Errand::ShowNotice(ringing) => {
                 let (title, body) = (self.words)(&ringing);
                 spawn_local(async move {

@@ -70,6 +70,8 @@ pub enum Errand {
     KeepWelcomed,
     /// Ask for a picture, for an act to be done with.
     Photograph(Command),
+    /// Hand over pictures that the hub has not got.
+    HandPictures,
     /// Ask the browser to keep the log, and keep room back for it.
     Stay,
     /// Ask to be woken once there is a network.

@@ -1,4 +1,4 @@
-//! Pictures of what was done: taken, made small, kept on the phone under their SHA-256.
+//! Pictures of what was done: taken, made small, kept on the phone under their SHA-256; handed to the hub after their line, and shown.
 //!
 //! Drawn anew at most 1600 px wide, so nothing of where it was taken stays in it. An entry carries the hash alone.
 //! When there is no room the picture is refused, never the entry.
@@ -15,6 +15,12 @@ use super::journal::indexed_db::{fault, photo_put};
 extern "C" {
     #[wasm_bindgen(js_name = take)]
     async fn js_take() -> JsValue;
+    /// Hands to the hub what it has not got of the pictures whose lines it holds. Nobody waits for it, and a failure has no
+    /// consequence but that it is tried again after a later sync.
+    pub fn hand();
+    /// Shows a picture in a place with an image in it: this phone's own, else the hub's. How that went is in the place's `data-is`,
+    /// for the styles: `here` or `missing`.
+    pub fn show(place: &web_sys::HtmlElement, sha: &str);
 }
 
 /// Asks the member for a picture and keeps it. Its hash, or nothing if none was taken. Must follow a touch.

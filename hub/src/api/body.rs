@@ -1,10 +1,10 @@
-//! How a request is read: its JSON, bounded and typed, and the address it came from. Every failure is a problem.
+//! How a request is read: its body, bounded and typed, and the address it came from. Every failure is a problem.
 
 use std::convert::Infallible;
 use std::net::IpAddr;
 use std::sync::Arc;
 
-use axum::body::to_bytes;
+use axum::body::{Bytes, to_bytes};
 use axum::extract::{FromRequest, FromRequestParts, Request};
 use axum::http::request::Parts;
 use axum::http::{HeaderMap, header};
@@ -41,10 +41,16 @@ impl<S: Sync> FromRequestParts<S> for Client {
     }
 }
 
-/// The text of a JSON body of at most `limit_bytes`. One that announces more is refused unread.
+/// The text of a JSON body of at most `limit_bytes`.
 pub(crate) async fn read_text(request: Request, limit_bytes: usize) -> Result<String, Problem> {
-    if !is_json(request.headers()) {
-        return Err(Problem::NotJsonType);
+    let body = read_bytes(request, "application/json", limit_bytes).await?;
+    String::from_utf8(body.into()).map_err(|_| Problem::Unreadable("it is not UTF-8".into()))
+}
+
+/// The bytes of a body of this kind, at most `limit_bytes`. One that announces more is refused unread.
+pub(super) async fn read_bytes(request: Request, kind: &'static str, limit_bytes: usize) -> Result<Bytes, Problem> {
+    if !is_of(request.headers(), kind) {
+        return Err(if kind == "application/json" { Problem::NotJsonType } else { Problem::NotOfType(kind) });
     }
     // What may be compressed was made whole again before it came here.
     if request.headers().contains_key(header::CONTENT_ENCODING) {
@@ -53,15 +59,14 @@ pub(crate) async fn read_text(request: Request, limit_bytes: usize) -> Result<St
     if announced_bytes(request.headers()).is_some_and(|bytes| bytes > limit_bytes as u64) {
         return Err(Problem::TooLarge { limit_bytes });
     }
-    let body = to_bytes(request.into_body(), limit_bytes).await.map_err(|error| {
+    to_bytes(request.into_body(), limit_bytes).await.map_err(|error| {
         let cut_short = std::error::Error::source(&error).is_some_and(|cause| !cause.to_string().contains("limit"));
         if cut_short {
             Problem::Unreadable("it was cut short, or is not gzip".into())
         } else {
             Problem::TooLarge { limit_bytes }
         }
-    })?;
-    String::from_utf8(body.into()).map_err(|_| Problem::Unreadable("it is not UTF-8".into()))
+    })
 }
 
 /// What the client says it will send.
@@ -69,8 +74,8 @@ pub(crate) fn announced_bytes(headers: &HeaderMap) -> Option<u64> {
     headers.get(header::CONTENT_LENGTH)?.to_str().ok()?.parse().ok()
 }
 
-fn is_json(headers: &HeaderMap) -> bool {
+fn is_of(headers: &HeaderMap, wanted: &str) -> bool {
     let kind = headers.get(header::CONTENT_TYPE).and_then(|kind| kind.to_str().ok()).unwrap_or_default();
     let essence = kind.split(';').next().unwrap_or_default().trim();
-    essence.eq_ignore_ascii_case("application/json")
+    essence.eq_ignore_ascii_case(wanted)
 }

@@ -16,6 +16,7 @@ pub(crate) mod join_check;
 pub(crate) mod late;
 pub(crate) mod live;
 pub(crate) mod mine;
+pub(crate) mod picture;
 pub(crate) mod pin;
 pub(crate) mod push;
 pub(crate) mod push_try;

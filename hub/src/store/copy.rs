@@ -3,7 +3,7 @@
 //! Every line goes once more through the very intake that took it from its phone: signature, device, order, chain, and
 //! what the store repeats of it. The first that does not hold ends it, and nothing half done is left: a database is
 //! filled in one transaction, a file appears under its name only when it is whole, proved and on the disk. Sessions, the
-//! hub's keys, cards, open invites and where phones are reached go along; challenges and codes on their way are of minutes
+//! hub's keys, cards, open invites, pictures and where phones are reached go along; challenges and codes on their way are of minutes
 //! and do not.
 
 use std::path::{Path, PathBuf};
@@ -15,7 +15,7 @@ use super::engine::{Talk, only};
 use super::lives::lives_from;
 use super::log::{self, Line, Row};
 use super::prover::{Prover, Unproved};
-use super::{Place, Store, StoreError, erasing, in_room, invites, keys, late, push, rulebook, shared, sqlite};
+use super::{Place, Store, StoreError, erasing, in_room, invites, keys, late, picture, push, rulebook, shared, sqlite};
 use crate::clock;
 
 /// A page of the log at a time is held in memory.
@@ -163,6 +163,7 @@ async fn fill(old: &Store, new: &Store, to: &Place) -> Result<Proved, CopyFault>
     in_room::copy(&mut old, &mut new, clock::now()).await?;
     shared::copy(&mut old, &mut new).await?;
     rulebook::copy(&mut old, &mut new).await?;
+    picture::copy(&mut old, &mut new).await?;
     push::copy(&mut old, &mut new, clock::now()).await?;
     let left = prover.end()?;
     let used = pos_used(&mut *old.talk).await?;

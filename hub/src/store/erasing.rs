@@ -82,6 +82,7 @@ impl Store {
         let mut change = self.change().await?;
         change.talk.act("DELETE FROM erasure WHERE made_ms < $1", &[limit.ms().into()]).await?;
         change.talk.act("DELETE FROM late_line WHERE received_ms < $1", &[limit.ms().into()]).await?;
+        change.drop_unnamed_pictures(None).await?;
         change.commit().await?;
         Ok(over.len() as u64)
     }
@@ -133,8 +134,8 @@ impl Store {
 }
 
 impl Change {
-    /// Erases all about a member that is not in force: lines, what their figures are checked against, one-time codes. Phones are
-    /// told. Of somebody who is leaving, nothing that was said of them is in force any more.
+    /// Erases all about a member that is not in force: lines and the pictures that these named, what their figures are checked
+    /// against, one-time codes. Phones are told. Of somebody who is leaving, nothing that was said of them is in force any more.
     pub(crate) async fn erase_about(
         &mut self,
         member: &PersonId,
@@ -168,6 +169,7 @@ impl Change {
         ] {
             self.talk.act(sql, &[member.as_str().into()]).await?;
         }
+        self.drop_unnamed_pictures(Some(member)).await?;
         self.tell(News::Joined);
         Ok(erasing)
     }

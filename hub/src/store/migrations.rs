@@ -19,6 +19,7 @@ const SQLITE: &[Step] = &[
     (9, "unproved", include_str!("../../migrations/sqlite/0009_unproved.sql")),
     (10, "standing", include_str!("../../migrations/sqlite/0010_standing.sql")),
     (11, "rulebook", include_str!("../../migrations/sqlite/0011_rulebook.sql")),
+    (12, "picture", include_str!("../../migrations/sqlite/0012_picture.sql")),
 ];
 
 const POSTGRES: &[Step] = &[
@@ -31,6 +32,7 @@ const POSTGRES: &[Step] = &[
     (7, "unproved", include_str!("../../migrations/postgres/0007_unproved.sql")),
     (8, "standing", include_str!("../../migrations/postgres/0008_standing.sql")),
     (9, "rulebook", include_str!("../../migrations/postgres/0009_rulebook.sql")),
+    (10, "picture", include_str!("../../migrations/postgres/0010_picture.sql")),
 ];
 
 /// Runs what a SQLite file has not run yet, and refuses a file that ran something else.
@@ -68,6 +70,7 @@ mod tests {
         "uF_8On6yO2uK-ruIBxgGyqzdjmfvZvqaH9zTGqqQ46E",
         "qrFnSNf9u5vaf8UPu1CsiBGLucdd3Ar2M0dxK_YSsFA",
         "JXg_UZ6ACXb9VhjSm1BBZfOGXTxbk9PeLl1emP66VF8",
+        "EfpkL13W0IagByL2MsXKonzUWAnYlBta-KHJIsDdGLY",
     ];
     const POSTGRES_SUMS: &[&str] = &[
         "RAaaOjJa9mWrwwvAOG36VA0-pElR-kq4W1saNwwRaRw",
@@ -79,6 +82,7 @@ mod tests {
         "TCIlkLOU0G1GBibB-1YVwlnp7vQGmFzefrIvWxoWN1M",
         "rJyPcyMRICnPJdGUgTGZfWTVAWbdbNBzrORLKw_5UDs",
         "2aIXg3IUvJ1GkPDPwN44AiohE5XXnw6go-i7v7DVsvM",
+        "jJ-YcUUFprIqlfdk30RP5lYdqC7gs3NAPHXUckCS5nk",
     ];
 
     #[test]

@@ -21,6 +21,8 @@ pub(crate) enum News {
         /// Up to which place.
         cursor: u64,
     },
+    /// A picture of a tag is here.
+    Picture,
     /// A code for a member.
     Carry {
         /// Whom it is for.

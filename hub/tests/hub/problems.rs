@@ -110,17 +110,21 @@ fn a_hundred_megabytes_are_refused_at_once_and_not_kept() {
     let hub = place.hub();
     let phone = Phone::joined(1, "ada", &hub);
     let before_kib = hub.peak_kib();
-    for path in ["/api/sync", "/api/join/check", "/api/carry"] {
+    let picture = format!("PUT /api/picture/{}", "A".repeat(43));
+    for (line, kind) in [
+        ("POST /api/sync", "application/json"),
+        ("POST /api/join/check", "application/json"),
+        ("POST /api/carry", "application/json"),
+        (&picture, "image/jpeg"),
+    ] {
         let began = Instant::now();
-        let head = format!(
-            "POST {path} HTTP/1.1\r\nHost: hub\r\nContent-Type: application/json\r\nCookie: {}\r\nContent-Length: 104857600\r\n\r\n",
-            phone.cookie
-        );
+        let begins = format!("{line} HTTP/1.1\r\nHost: hub\r\nContent-Type: {kind}\r\nCookie: {}", phone.cookie);
+        let head = format!("{begins}\r\nContent-Length: 104857600\r\n\r\n");
         let reply = raw(&hub.url, head.as_bytes());
-        assert!(reply.starts_with("HTTP/1.1 413 ") && reply.contains("/problems/too-large"), "{path}: {reply}");
-        assert!(began.elapsed() < Duration::from_secs(2), "{path} took {:?}", began.elapsed());
-        let reply = endless(&hub.url, path, &phone.cookie);
-        assert!(reply.starts_with("HTTP/1.1 413 "), "{path}: {reply}");
+        assert!(reply.starts_with("HTTP/1.1 413 ") && reply.contains("/problems/too-large"), "{line}: {reply}");
+        assert!(began.elapsed() < Duration::from_secs(2), "{line} took {:?}", began.elapsed());
+        let reply = endless(&hub.url, &begins);
+        assert!(reply.starts_with("HTTP/1.1 413 "), "{line}: {reply}");
     }
     let grown_kib = hub.peak_kib() - before_kib;
     assert!(grown_kib < 16 * 1024, "the hub grew by {grown_kib} KiB");
@@ -135,11 +139,9 @@ fn raw(url: &str, bytes: &[u8]) -> String {
 }
 
 /// Sends a chunked body of 100 MB, or as much of it as is taken.
-fn endless(url: &str, path: &str, cookie: &str) -> String {
+fn endless(url: &str, begins: &str) -> String {
     let mut stream = connect(url);
-    let head = format!(
-        "POST {path} HTTP/1.1\r\nHost: hub\r\nContent-Type: application/json\r\nCookie: {cookie}\r\nTransfer-Encoding: chunked\r\n\r\n"
-    );
+    let head = format!("{begins}\r\nTransfer-Encoding: chunked\r\n\r\n");
     stream.write_all(head.as_bytes()).expect("sent");
     let mut writer = stream.try_clone().expect("a second handle");
     let sending = std::thread::spawn(move || {

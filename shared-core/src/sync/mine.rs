@@ -30,6 +30,8 @@ pub struct Mine {
     pub lines: Vec<String>,
     /// Lines of others that name them as a buddy.
     pub naming: Vec<String>,
+    /// The hashes of pictures that their phones handed over; each at `/api/picture/` and its hash.
+    pub pictures: Vec<String>,
     /// What a phone of theirs handed in after it was taken off.
     pub late: Vec<String>,
     /// So many of these lines are in force and would stay.
@@ -68,7 +70,7 @@ pub struct ErasedNow {
 }
 
 from_json! {
-    Mine { member, retention_days, phones, figures, rung, codes, lines, naming, late, stays }
+    Mine { member, retention_days, phones, figures, rung, codes, lines, naming, pictures, late, stays }
     CodeMade { made, until, used }
     ErasedNow { erased, stays }
 }

@@ -75,8 +75,8 @@ pub enum ThreadLine {
         by: String,
         /// What is wrong.
         problem: String,
-        /// Whether a picture is kept on their phone.
-        photo: bool,
+        /// The hash of its picture, if one was taken.
+        photo: Option<String>,
     },
     /// Something else.
     Noted(NoteLine),
@@ -138,7 +138,7 @@ fn said(viewer: &Viewer, outage: &Outage) -> Vec<ThreadLine> {
         at: tag.since,
         by: viewer.members.name(&tag.by).to_owned(),
         problem: tag.problem.clone(),
-        photo: tag.photo.is_some(),
+        photo: tag.photo.clone(),
     });
     let noted = outage.notes.iter().map(|noted| ThreadLine::Noted(thread::line(viewer, noted)));
     let mut lines: Vec<ThreadLine> = tagged.chain(noted).collect();
@@ -171,8 +171,9 @@ mod tests {
     #[test]
     fn a_thread_tells_everything_and_who_may_give_the_machine_back() {
         let mut world = World::new();
-        let tag = |problem: &str| Command::TagOut { machine: "saw".into(), problem: problem.into(), photo: None };
-        world.act("noor", 0, tag("guard loose")).expect("allowed");
+        let pictured =
+            Command::TagOut { machine: "saw".into(), problem: "guard loose".into(), photo: Some("p".repeat(43)) };
+        world.act("noor", 0, pictured).expect("allowed");
         let of = |world: &World| {
             let me = PersonId::from("noor");
             let all = repairs(&world.viewer(&me, at(HOUR)));
@@ -188,6 +189,13 @@ mod tests {
         assert_eq!((row.name.as_str(), row.room.as_str(), row.since), ("The saw", "Room forge", at(0)));
         assert_eq!(row.standing, Standing::Mended { by: "ILSE".into(), at: at(20) });
         assert_eq!(row.thread.iter().map(ThreadLine::at).collect::<Vec<_>>(), [at(0), at(10), at(20)]);
+        let tagged = ThreadLine::Tagged {
+            at: at(0),
+            by: "NOOR".into(),
+            problem: "guard loose".into(),
+            photo: Some("p".repeat(43)),
+        };
+        assert_eq!(row.thread[0], tagged, "with the picture");
         assert_eq!(row.check, Ok(()));
         assert!(matches!(seen(&world, "ilse").out[0].check, Err(Refusal::SecondPerson { .. })));
         // Days out are for who has the whole log.

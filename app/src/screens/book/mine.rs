@@ -51,6 +51,7 @@ fn shown(view: AppView, held: &Held) -> AnyView {
             {(!held.naming.is_empty()).then(|| view! { <li>{say::mine_naming(count(held.naming.len()))}</li> }.into_any())}
             <li>{say::mine_more(count(held.phones.len()))}</li>
             {held.figures.then(|| view! { <li>{say::mine_figures()}</li> }.into_any())}
+            {(!held.pictures.is_empty()).then(|| view! { <li>{say::mine_pictures(count(held.pictures.len()))}</li> }.into_any())}
             {(held.stays > 0).then(|| view! { <li>{say::mine_stays(i64::from(held.stays))}</li> }.into_any())}
         </ul>
         <p class="soft">{say::mine_days(i64::from(held.retention_days))}</p>

@@ -18,6 +18,7 @@ mod pages;
 mod people;
 mod phone;
 mod phones;
+mod picture;
 mod posted;
 mod repairs;
 mod rules;

@@ -8,6 +8,7 @@ use shared_core::refusal::Refusal;
 use shared_core::time::Span;
 use shared_core::view::repairs::{DAYS_BACK, DaysOut, OutRow, Repairs, Standing, ThreadLine};
 
+use super::picture;
 use super::saying::{self, drawn as reckoned, told};
 use crate::intent::use_dispatch;
 use crate::parts::button::{BigButton, QuietButton};
@@ -26,6 +27,8 @@ use crate::words::{chosen, facts, frame, repairs as say, room};
 enum Over {
     Say(OutRow),
     Check(MachineId, String),
+    /// A picture of a machine, by its hash and the machine's name.
+    Picture(String, String),
 }
 
 /// Weeks that a part may take, in the order in which they are offered.
@@ -42,6 +45,7 @@ pub fn drawn() -> AnyView {
             over.get().map(|what| match what {
                 Over::Say(row) => say_sheet(row, close),
                 Over::Check(machine, name) => check_sheet(machine, name, close),
+                Over::Picture(sha, name) => picture_sheet(sha, name, close),
             })
         })}
     }
@@ -76,7 +80,7 @@ fn machine(view: AppView, row: OutRow, over: RwSignal<Option<Over>>) -> AnyView 
         Err(Refusal::NotMended { .. }) => ().into_any(),
         Err(why) => said("row-detail", [why.reason(chosen()), why.next_step(chosen())].join(" ")),
     };
-    let lines = thread.into_iter().map(|line| thread_line(view, line)).collect_view();
+    let lines = thread.into_iter().map(|line| thread_line(view, line, &name, over)).collect_view();
     view! {
         <li class="row">
             <p class="row-name">{name}</p>
@@ -94,10 +98,14 @@ fn machine(view: AppView, row: OutRow, over: RwSignal<Option<Over>>) -> AnyView 
     .into_any()
 }
 
-fn thread_line(view: AppView, line: ThreadLine) -> AnyView {
+fn thread_line(view: AppView, line: ThreadLine, name: &str, over: RwSignal<Option<Over>>) -> AnyView {
     match line {
         ThreadLine::Tagged { at, by, problem, photo } => {
-            told(view, at, say::tagged(&by, &problem), photo.then(|| say::photo().to_owned()))
+            let seen = photo.map(|sha| {
+                let whole = Over::Picture(sha.clone(), name.to_owned());
+                picture::small(view, sha, say::picture_of(name), Callback::new(move |()| over.set(Some(whole.clone()))))
+            });
+            view! { {told(view, at, say::tagged(&by, &problem), None)} {seen} }.into_any()
         }
         ThreadLine::Noted(note) => saying::line(view, note),
     }
@@ -128,6 +136,16 @@ fn say_sheet(row: OutRow, on_close: Callback<()>) -> AnyView {
                 <QuietButton label=say::waits() on_press=waits />
                 <BigButton label=say::mended() on_press=move |()| tell.run(Step::Mended) />
             </div>
+        </Sheet>
+    }
+    .into_any()
+}
+
+fn picture_sheet(sha: String, name: String, on_close: Callback<()>) -> AnyView {
+    let whole = picture::whole(use_app_view(), sha, say::picture_of(&name));
+    view! {
+        <Sheet title=name close_label=frame::back() on_close>
+            <div class="sheet-body">{whole}</div>
         </Sheet>
     }
     .into_any()

@@ -19,7 +19,7 @@ use super::join::Joining;
 use super::ledger::{is_rejected, other};
 use crate::shell::errand::Errand;
 use crate::shell::hub_link::{HubEvent, LinkFault};
-use crate::shell::journal::{Aside, Change, Journal, Key};
+use crate::shell::journal::{Aside, Change, Journal, Key, Standing};
 use crate::shell::keys::Signer;
 use crate::store::{Link, Notice};
 
@@ -216,6 +216,9 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             self.reload().await;
         }
         if !received.more {
+            if self.ledger.own().iter().all(|own| own.line.standing != Standing::Waiting) {
+                self.errands.push(Errand::HandPictures);
+            }
             self.retire_daily().await;
         }
     }

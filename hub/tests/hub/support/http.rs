@@ -7,8 +7,9 @@ use std::time::Duration;
 use flate2::read::GzDecoder;
 use serde_json::Value;
 use shared_core::sync::shop::Problem;
-use ureq::Agent;
 use ureq::http::{Request, Response};
+use ureq::typestate::WithBody;
+use ureq::{Agent, RequestBuilder};
 
 use super::Hub;
 
@@ -18,6 +19,8 @@ pub(crate) struct Reply {
     pub(crate) status: u16,
     headers: ureq::http::HeaderMap,
     pub(crate) text: String,
+    /// The body, whatever it is; `text` is empty where that is none.
+    pub(crate) bytes: Vec<u8>,
 }
 
 impl Reply {
@@ -28,9 +31,9 @@ impl Reply {
         // By its first bytes (RFC 1952 section 2.3.1): what tests serve as a file's compressed copy is plain text.
         match bytes.as_slice() {
             [0x1f, 0x8b, ..] => GzDecoder::new(bytes.as_slice()).read_to_string(&mut text).map(drop).ok()?,
-            _ => text = String::from_utf8(bytes).ok()?,
+            _ => text = String::from_utf8(bytes.clone()).unwrap_or_default(),
         }
-        Some(Self { status, headers, text })
+        Some(Self { status, headers, text, bytes })
     }
 
     /// A header's value; "" if there is none.
@@ -94,7 +97,15 @@ impl Hub {
 
     /// A body of any bytes.
     pub(crate) fn send(&self, path: &str, headers: &[(&str, &str)], body: &[u8]) -> Reply {
-        let mut request = agent().post(format!("{}{path}", self.url));
+        Self::sent(agent().post(format!("{}{path}", self.url)), headers, body)
+    }
+
+    /// The same, to be kept at that address.
+    pub(crate) fn put(&self, path: &str, headers: &[(&str, &str)], body: &[u8]) -> Reply {
+        Self::sent(agent().put(format!("{}{path}", self.url)), headers, body)
+    }
+
+    fn sent(mut request: RequestBuilder<WithBody>, headers: &[(&str, &str)], body: &[u8]) -> Reply {
         for (name, value) in headers {
             request = request.header(*name, *value);
         }

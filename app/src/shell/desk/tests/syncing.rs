@@ -44,10 +44,15 @@ fn waiting() -> (Phone, SyncRequest) {
 fn an_act_is_sent_and_its_lines_are_held() {
     let (mut ada, request) = waiting();
     assert_eq!((request.push.len(), ada.shown().sync.waiting), (3, 3));
+    let some = held(&ada, 2);
+    answered(&mut ada, some);
+    assert!(!ada.errands.contains(&Errand::HandPictures), "a line waits");
+    let (mut ada, _) = waiting();
     let answer = held(&ada, 3);
     let shown = answered(&mut ada, answer);
     assert_eq!((shown.sync.waiting, shown.sync.rejected), (0, 0));
     assert!(matches!(shown.sync.link, Link::Reached(_)));
+    assert!(ada.errands.contains(&Errand::HandPictures));
     assert!(ada.book().iter().all(|line| line.standing == Standing::Held));
     assert!(ada.reopened_after(1).book().iter().all(|line| line.standing == Standing::Held));
 }
