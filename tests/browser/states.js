@@ -274,7 +274,7 @@ export const STORIES = [
           await inSheet(marit, 'Tag it out with a picture');
           await (await asked).setFiles(PICTURE);
           await page('Book: Repairs', 'Repairs').come(marit);
-          const picture = marit.page.locator('.picture');
+          const picture = marit.page.locator('.picture').last();
           await picture.scrollIntoViewIfNeeded();
           await expect(picture).toHaveAttribute('data-is', 'here');
         },
