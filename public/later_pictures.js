@@ -4,7 +4,9 @@
 // stays here as well, and is shown from here. The database is the app's (app/js/journal.js): used as it is, and let go at once.
 
 const EDGE_PX = 1600;
-const QUALITY = 0.8;
+// Better is tried first; the hub takes no more bytes than these.
+const QUALITIES = [0.8, 0.6, 0.4, 0.2];
+const BYTES_MOST = 600_000;
 const REFUSED_WAITS_MS = 10 * 60_000;
 // The hub will never take these; others may still be taken: too large, unfit, as many as are kept.
 const OF_ITSELF = [413, 422, 507];
@@ -37,7 +39,11 @@ async function shrink(file) {
   canvas.height = Math.max(1, Math.round(picture.height * scale));
   canvas.getContext('2d').drawImage(picture, 0, 0, canvas.width, canvas.height);
   picture.close();
-  const blob = await new Promise((done) => canvas.toBlob(done, 'image/jpeg', QUALITY));
+  let blob;
+  for (const quality of QUALITIES) {
+    blob = await new Promise((done) => canvas.toBlob(done, 'image/jpeg', quality));
+    if (blob.size <= BYTES_MOST) break;
+  }
   return new Uint8Array(await blob.arrayBuffer());
 }
 

@@ -10,6 +10,7 @@ import { openPhone } from './phone.js';
 import { phoneLines, said } from './record.js';
 
 const EDGE_PX = 1600;
+const BYTES_MOST = 600_000;
 // An Exif block as cameras write it (JEITA CP-3451), with a place in its text, right after the start of the image.
 const PLACE = '52.0000N 004.0000E';
 const PICTURE = 'Picture of Long bed lathe, as it was tagged out';
@@ -47,6 +48,15 @@ test('a chore is ticked with a picture, or not at all', async ({ browser }) => {
   await phone.page.reload();
   await expect(done).toHaveCount(1);
   expect(Object.keys(await keptPhotos(phone))).toEqual([photo]);
+
+  // Of the busiest there is no more than the hub takes.
+  await choose(phone, await photograph(phone, { noise: true }));
+  await expect(done).toHaveCount(2);
+  const { [photo]: first, ...others } = await keptPhotos(phone);
+  const [busy] = Object.values(others).map((one) => Buffer.from(one.bytes, 'base64').length);
+  expect(busy).toBeGreaterThan(Buffer.from(first.bytes, 'base64').length);
+  expect(busy).toBeLessThanOrEqual(BYTES_MOST);
+  await expect.poll(() => valueOf(phone, 'handed').then((handed) => handed?.length)).toBe(2);
   await phone.close();
 });
 
@@ -70,7 +80,7 @@ test('a tag is seen with its picture on other phones, and offline on the one tha
     await noor.hears('The chuck key guard is bent');
     await page(noor, 'Repairs');
     await expectSeen(noor);
-    expect(await kept(noor, 'handed')).toBeUndefined();
+    expect(await valueOf(noor, 'handed')).toBeUndefined();
   });
 
   await test.step('handed over once the line is, and seen by the steward', async () => {
@@ -78,7 +88,7 @@ test('a tag is seen with its picture on other phones, and offline on the one tha
     await noor.offline(false);
     await expectSeen(marit);
     const names = Object.keys(await keptPhotos(noor));
-    await expect.poll(() => kept(noor, 'handed')).toEqual(names);
+    await expect.poll(() => valueOf(noor, 'handed')).toEqual(names);
     await marit.page.reload();
     await expectSeen(marit);
     await expectFit(marit, 'Repairs with a picture');
@@ -140,7 +150,7 @@ async function shoot(phone, name) {
 }
 
 // A small value of the phone's database.
-async function kept(phone, key) {
+async function valueOf(phone, key) {
   return phone.page.evaluate(async (key) => {
     const asked = (request) => new Promise((done, fail) => ((request.onsuccess = () => done(request.result)), (request.onerror = () => fail(request.error))));
     const database = await asked(indexedDB.open('sweepbell'));
@@ -160,9 +170,9 @@ async function choose(phone, file) {
   else await phone.page.locator('input[type=file]').dispatchEvent('cancel');
 }
 
-// A picture of 2400 by 1500 pixels, with Exif.
-async function photograph(phone) {
-  const plain = await phone.page.evaluate(async () => {
+// A picture of 2400 by 1500 pixels, with Exif: stripes, or nothing but noise.
+async function photograph(phone, { noise = false } = {}) {
+  const plain = await phone.page.evaluate(async (noise) => {
     const canvas = document.createElement('canvas');
     [canvas.width, canvas.height] = [2400, 1500];
     const pen = canvas.getContext('2d');
@@ -170,8 +180,13 @@ async function photograph(phone) {
       pen.fillStyle = `hsl(${x % 360} 60% 50%)`;
       pen.fillRect(x, 0, 40, 1500);
     }
+    if (noise) {
+      const all = pen.getImageData(0, 0, 2400, 1500);
+      for (let at = 0; at < all.data.length; at += 65536) crypto.getRandomValues(all.data.subarray(at, at + 65536));
+      pen.putImageData(new ImageData(all.data.map((value, at) => (at % 4 === 3 ? 255 : value)), 2400), 0, 0);
+    }
     return canvas.toDataURL('image/jpeg').split(',')[1];
-  });
+  }, noise);
   const image = Buffer.from(plain, 'base64');
   const exif = Buffer.from(`Exif\0\0MM\0*\0\0\0\x08\0\0\0\0\0\0${PLACE}`, 'latin1');
   const length = Buffer.from([(exif.length + 2) >> 8, (exif.length + 2) & 0xff]);

@@ -18,7 +18,7 @@ use crate::problem::Problem;
 use crate::secret::{base64url, digest};
 use crate::store::{News, PICTURES_MAX, SignedIn};
 
-/// A picture as phones make it has 200 to 500 KB (`app/js/photo.js`).
+/// A picture as phones make it has 200 to 500 KB (`public/later_pictures.js`).
 const PICTURE_BYTES_MAX: usize = 600_000;
 const JPEG: &str = "image/jpeg";
 /// A JPEG begins with the marker SOI, and then another (ITU-T T.81, B.1.1.3 and table B.1).
