@@ -1508,6 +1508,10 @@ today-out = { $machine } is out: { $problem }
 today-out-next = Nobody has said yet what is done about it.
 today-out-check = Mended by { $name }. A second person has to check it.
 today-out-waits = A part is waited for.
+today-rounds = { $count ->
+    [one] A round is due
+   *[other] { $count } rounds are due
+}
 today-round-next = Do it, or ask somebody who is in.
 today-mess = A mess: { $place }
 today-mess-next = See who could have left it, and ask.

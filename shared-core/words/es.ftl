@@ -1542,6 +1542,11 @@ today-out = { $machine } está fuera: { $problem }
 today-out-next = Nadie ha dicho aún qué se hace.
 today-out-check = Arreglada por { $name }. Otra persona tiene que comprobarla.
 today-out-waits = Se espera una pieza.
+today-rounds = { $count ->
+    [one] Toca una ronda
+    [many] Tocan { $count } de rondas
+   *[other] Tocan { $count } rondas
+}
 today-round-next = Hazlo, o pídelo a alguien que esté.
 today-mess = Desorden: { $place }
 today-mess-next = Mira quién pudo dejarlo y pregunta.

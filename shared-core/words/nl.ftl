@@ -1511,6 +1511,10 @@ today-out = { $machine } ligt eruit: { $problem }
 today-out-next = Niemand heeft nog gezegd wat eraan gedaan wordt.
 today-out-check = Gemaakt door { $name }. Een tweede moet hem controleren.
 today-out-waits = Er wordt op een onderdeel gewacht.
+today-rounds = { $count ->
+    [one] Er is een ronde aan de beurt
+   *[other] Er zijn { $count } rondes aan de beurt
+}
 today-round-next = Doe het, of vraag iemand die er is.
 today-mess = Rommel: { $place }
 today-mess-next = Kijk wie het kan zijn geweest, en vraag het.

@@ -124,6 +124,7 @@ fn nothing_is_left_in_english() {
         "buddy-in-room",
         "door-later",
         "facts-buddy",
+        "figures-machine",
         "frame-app",
         "incidents-no",
         "look-agent-co2",
@@ -136,6 +137,7 @@ fn nothing_is_left_in_english() {
         "metal-titanium",
         "plan-bound",
         "plan-chore",
+        "posted-machines",
         "time-hours-short",
         "time-minutes-short",
     ];

@@ -14,7 +14,7 @@ use crate::route::{Page, Route};
 use crate::screens::room::field;
 use crate::screens::time::{Minutes, shop_clock};
 use crate::store::{AppView, use_app_view};
-use crate::words::{facts, room, today as say};
+use crate::words::{count, facts, room, today as say};
 
 /// The page.
 pub fn drawn() -> AnyView {
@@ -63,8 +63,12 @@ fn needs(view: AppView, today: Today) -> AnyView {
     if today.needs.is_empty() {
         return said("soft", say::none().to_owned());
     }
-    let rows = today.needs.into_iter().map(|need| need_row(view, need)).collect_view();
-    view! { <ol class="rows needs">{rows}</ol> }.into_any()
+    let (due, others): (Vec<Need>, Vec<Need>) =
+        today.needs.into_iter().partition(|need| matches!(need, Need::Round(_)));
+    let rows = others.into_iter().map(|need| need_row(view, need)).collect_view();
+    // They have one way, however many they are.
+    let due = (!due.is_empty()).then(|| rounds(due));
+    view! { <ol class="rows needs">{rows} {due}</ol> }.into_any()
 }
 
 fn need_row(view: AppView, need: Need) -> AnyView {
@@ -88,9 +92,7 @@ fn need_row(view: AppView, need: Need) -> AnyView {
         }
         Need::Evening(left) => evening(view, left),
         Need::Out(row) => out(row),
-        Need::Round(RoundRow { text, room, .. }) => {
-            stands(text, vec![room], say::round_next().to_owned(), way(Page::Rounds.href(), say::to_rounds()))
-        }
+        Need::Round(_) => rounds(vec![need]),
         Need::Mess { of, at, place, note, asked } => {
             let next = if asked { say::mess_asked() } else { say::mess_next() };
             let facts = note.into_iter().chain([when(view, at)]).collect();
@@ -112,6 +114,16 @@ fn stands(what: String, facts: Vec<String>, next: String, acts: AnyView) -> AnyV
         </li>
     }
     .into_any()
+}
+
+fn rounds(due: Vec<Need>) -> AnyView {
+    let name = |need: Need| match need {
+        Need::Round(RoundRow { text, room, .. }) => [room, text].join(": "),
+        _ => String::new(),
+    };
+    let title = say::rounds(count(due.len()));
+    let acts = way(Page::Rounds.href(), say::to_rounds());
+    stands(title, due.into_iter().map(name).collect(), say::round_next().to_owned(), acts)
 }
 
 fn way(href: &'static str, label: &'static str) -> AnyView {

@@ -77,7 +77,7 @@ pub struct RulesKnown {
     pub me: PersonId,
     /// Which rules the log says that they published: number and id.
     pub published: BTreeSet<(i64, BookId)>,
-    /// What rooms, machines and chores are called under the rules in force, in this phone's language, by id.
+    /// What members are called, and under the rules in force rooms, machines and chores, in this phone's language; by id.
     pub names: BTreeMap<String, String>,
 }
 
@@ -145,7 +145,8 @@ pub fn reckon(wanted: &Wanted, viewer: &Viewer<'_>, own: &[Own], dev: &DeviceId,
 
 fn rules_known(viewer: &Viewer) -> RulesKnown {
     let mine = viewer.state.published.iter().filter(|(_, _, by)| by == viewer.me);
-    let mut names = BTreeMap::new();
+    let people = viewer.members.iter().map(|member| (member.id.to_string(), member.name.clone()));
+    let mut names: BTreeMap<String, String> = people.collect();
     for room in &viewer.book.rooms {
         names.insert(room.id.to_string(), room.name.clone());
         names.extend(room.chores.iter().map(|chore| named(room.id.as_str(), chore)));
