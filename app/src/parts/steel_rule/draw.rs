@@ -203,6 +203,8 @@ fn words(face: &mut Face, lanes: &Lanes, s: &Stretches, marks: &Marks) {
     let spark = marks.last_spark.map(|spark| face.at(spark)).map(|at| (at - 20, at + 20));
     let taken: Vec<(i64, i64)> = [bell, spark, watch_in_lane].into_iter().flatten().collect();
     let over = s.left || s.now >= s.out;
+    // A rule that is not deep holds numerals alone: there is no lane for words between the watch and them.
+    let is_deep = face.stands() || lanes.numerals - lanes.numeral_size / 2 - lanes.watch >= size * 8 / 10;
     let (later, swept) = if over { (s.sweep, s.out.min(s.now)) } else { (s.now.max(s.sweep), s.out) };
     for (word, from, to, past) in [
         (&marks.words.past, s.from, s.now.min(s.sweep), true),
@@ -212,7 +214,7 @@ fn words(face: &mut Face, lanes: &Lanes, s: &Stretches, marks: &Marks) {
     ] {
         let (from, to) = longest_free((from, to), &taken);
         let width = text_width(word, size);
-        if word.is_empty() || to - from < width + 120 {
+        if word.is_empty() || !is_deep || to - from < width + 120 {
             continue;
         }
         let middle = i64::midpoint(from, to);

@@ -84,6 +84,15 @@ fn before_and_past_its_session_a_longer_rule_is_bare() {
 }
 
 #[test]
+fn a_rule_that_is_not_deep_holds_no_words_between_watch_and_numerals() {
+    let spec = |height_px| at_time("2026-05-04T18:08:00Z", 640, height_px);
+    let has = |height_px, word: &str| draw(&spec(height_px)).contains(&format!(">{word}</text>"));
+    for (height_px, words) in [(60, false), (80, false), (120, true)] {
+        assert_eq!((has(height_px, "work"), has(height_px, "fire watch")), (words, true), "{height_px}");
+    }
+}
+
+#[test]
 fn a_session_that_is_over_is_marked_where_it_ended() {
     let mut spec = at_time("2026-05-04T19:20:00Z", 844, 150);
     spec.marks.left = true;
