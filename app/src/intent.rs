@@ -8,6 +8,7 @@ use futures_channel::mpsc::UnboundedSender;
 use leptos::prelude::expect_context;
 use shared_core::code::answer::Kind;
 use shared_core::command::Command;
+use shared_core::figures::Reach;
 use shared_core::ids::{MachineId, PersonId, RoomId, StatementId};
 use shared_core::standing::act::Act;
 use shared_core::sync::message::SyncAnswer;
@@ -128,6 +129,8 @@ pub enum Wanted {
     Book,
     /// A page of Book.
     Page(Page),
+    /// The figures of a stretch.
+    Figures(Reach),
     /// People whose name holds what was typed, and one of them.
     People {
         /// What was typed.

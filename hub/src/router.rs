@@ -57,6 +57,7 @@ pub(crate) fn router(hub: Arc<Hub>) -> Router {
     let stewards = Router::new()
         .route("/boards", post(api::boards::hang))
         .merge(Router::new().route("/export/{file}", get(api::export::export)).layer(squeezed()))
+        .route("/mine/{member}", get(api::mine::of_another))
         .route("/devices/admit", post(api::devices::admit))
         .route("/invites", get(api::invites::list).post(api::invites::make))
         .route("/invites/revoke", post(api::invites::revoke));

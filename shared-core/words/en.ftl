@@ -1308,6 +1308,7 @@ people-code = What was signed, as a code
 people-role = Role
 people-role-how = A signer signs others off on machines. A steward looks after the shop. There is always one steward at least.
 people-leaves = Leaving
+people-held = Take along what is held about them
 people-leave-how = Their phones are taken off, and all that the hub holds about them is erased, but for what is still in force, a tag on a machine, say. For good.
 people-leave = They leave the shop
 people-leave-sure = For good: take off and erase

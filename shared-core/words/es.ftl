@@ -1342,6 +1342,7 @@ people-code = Lo firmado, como código
 people-role = Función
 people-role-how = Quien autoriza, habilita a otras personas en las máquinas. Una persona responsable cuida del taller. Siempre hay una por lo menos.
 people-leaves = Baja
+people-held = Llevarse lo que se guarda sobre esta persona
 people-leave-how = Se retiran sus teléfonos y se borra todo lo que el servidor guarda, salvo lo que sigue en vigor, como una etiqueta en una máquina. Para siempre.
 people-leave = Deja el taller
 people-leave-sure = Para siempre: retirar y borrar

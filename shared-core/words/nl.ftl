@@ -1311,6 +1311,7 @@ people-code = Wat is getekend, als code
 people-role = Rol
 people-role-how = Wie aftekent, tekent anderen af op machines. Een beheerder zorgt voor de werkplaats. Er is altijd minstens één beheerder.
 people-leaves = Vertrek
+people-held = Neem mee wat over hen bewaard is
 people-leave-how = De telefoons gaan eraf en alles wat de hub bewaart wordt gewist, behalve wat nog geldt, zoals een kaart aan een machine. Voorgoed.
 people-leave = Verlaat de werkplaats
 people-leave-sure = Voorgoed: eraf en wissen

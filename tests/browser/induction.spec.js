@@ -138,6 +138,10 @@ test('who leaves is taken off and erased by two touches', async ({ browser }) =>
   }
   await expect.poll(() => hub.steward('about', 'saar').lines.length).toBe(2);
   await lookAt(marit, 'Saar');
+  const [held] = await Promise.all([marit.page.waitForEvent('download'), marit.page.getByRole('link', { name: 'Take along what is held about them' }).click()]);
+  const chunks = [];
+  for await (const chunk of await held.createReadStream()) chunks.push(chunk);
+  expect(JSON.parse(Buffer.concat(chunks).toString()).lines).toHaveLength(2);
   await marit.tap('They leave the shop');
   expect(hub.steward('about', 'saar').lines.length).toBe(2);
   await marit.tap('For good: take off and erase');

@@ -1,4 +1,4 @@
-//! `GET /api/mine`, `POST /api/erase`: what the hub holds about somebody, for them to see and take along, and to have erased.
+//! `GET /api/mine`, `GET /api/mine/{member}`, `POST /api/erase`: what the hub holds about somebody, for them to see and take along, and to have erased.
 //!
 //! What is in force stays (`shared_core::retention`) and is counted in the answer. A steward may have it done for others, and
 //! for those who have left the shop, whose phones are then taken off.
@@ -6,10 +6,14 @@
 use std::sync::Arc;
 
 use axum::Json;
-use axum::extract::State;
+use axum::extract::{Path, State};
+use axum::http::header::CONTENT_DISPOSITION;
+use axum::response::{IntoResponse as _, Response};
+use shared_core::ids::PersonId;
 use shared_core::sync::mine::{EraseAsked, ErasedNow, Mine};
 
 use super::body::Body;
+use crate::auth::Steward;
 use crate::clock;
 use crate::hub::Hub;
 use crate::mine::{self, erase};
@@ -21,6 +25,22 @@ pub(crate) async fn mine(State(hub): State<Arc<Hub>>, caller: SignedIn) -> Resul
     let shop = hub.shop.get();
     let row = shop.members.get(&caller.member).cloned();
     Ok(Json(mine::gather(&hub.store, &caller.member, row, shop.rulebook.shop.retention_days).await?))
+}
+
+/// All of it that is about another member, as a file to hand to them: for a steward, whose log says that it was taken along.
+pub(crate) async fn of_another(
+    State(hub): State<Arc<Hub>>,
+    Steward(caller): Steward,
+    Path(member): Path<PersonId>,
+) -> Result<Response, Problem> {
+    let shop = hub.shop.get();
+    let row = shop.members.get(&member).cloned();
+    let held = mine::gather(&hub.store, &member, row, shop.rulebook.shop.retention_days).await?;
+    if held.member.is_none() && held.phones.is_empty() && held.lines.is_empty() && held.naming.is_empty() {
+        return Err(Problem::UnknownMember(member.to_string()));
+    }
+    tracing::info!(by = %caller.member, "what is held about a member is taken along");
+    Ok(([(CONTENT_DISPOSITION, "attachment; filename=\"held.json\"")], Json(held)).into_response())
 }
 
 /// Erases it.

@@ -167,6 +167,10 @@ fn nobody_erases_for_others_but_a_steward(engine: Engine) {
     assert_eq!(bo.post(&hub, "/api/erase", &json!({ "member": "ada" })).problem(), "not-steward");
     assert_eq!(bo.post(&hub, "/api/erase", &json!({ "leaving": true })).problem(), "own-phone");
     assert_eq!(mine(&ada, &hub)["lines"], json!(lines));
+    // Before somebody leaves, a steward can hand them all of it.
+    assert_eq!(bo.ask(&hub, "GET", "/api/mine/ada", "").problem(), "not-steward");
+    assert_eq!(cy.ask(&hub, "GET", "/api/mine/nobody", "").problem(), "unknown-member");
+    assert_eq!(cy.ask(&hub, "GET", "/api/mine/ada", "").json(), mine(&ada, &hub));
     let leaving = json!({ "member": "ada", "leaving": true });
     assert_eq!(cy.post(&hub, "/api/erase", &leaving).json(), json!({ "erased": 3, "stays": 0 }));
     assert_eq!(ada.ask(&hub, "GET", "/api/mine", "").problem(), "revoked");

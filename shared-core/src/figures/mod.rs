@@ -6,7 +6,7 @@
 //! Asks the rules and adds none. Reads no clock: the stretch is an argument, and a session that is still open is judged at
 //! its last entry. Lengths of time are whole minutes, the sum rounded up once.
 
-mod all;
+mod asked;
 mod cover;
 mod mess;
 mod rounds;
@@ -26,7 +26,7 @@ use crate::rulebook::Rulebook;
 use crate::state::State;
 use crate::sync::shop::UtcOffset;
 
-pub use self::all::{AllFigures, RoundHistory, RoundSaid, histories};
+pub use self::asked::{RoundHistory, RoundSaid, histories, of_reach};
 pub use self::cover::Cover;
 pub use self::mess::{Mess, PlaceFound};
 pub use self::rounds::RoundFigures;
@@ -63,17 +63,7 @@ pub struct Figures {
 
 /// The figures of a stretch.
 pub fn figures(book: &Rulebook, state: &State, offsets: &[UtcOffset], stretch: Stretch) -> Figures {
-    of_groups(book, state, &together::groups(state), offsets, stretch)
-}
-
-/// The same of a state whose sessions are in groups already.
-fn of_groups(
-    book: &Rulebook,
-    state: &State,
-    groups: &[together::Group],
-    offsets: &[UtcOffset],
-    stretch: Stretch,
-) -> Figures {
+    let groups = &together::groups(state);
     let mut said = Figures { stretch, ..Figures::default() };
     let (mut counted, mut covered) = (sessions::Counted::default(), cover::Counted::default());
     for group in groups {

@@ -146,11 +146,12 @@ fn minutes_after_the_planned_end_fall_into_bins() {
 }
 
 #[test]
-fn all_stretches_are_told_at_once() {
-    let told = AllFigures::of(&book(), &State::of(&evening()), &OFFSETS, at(1_000));
-    let begun = Reach::ALL.map(|reach| told.of_reach(reach).sessions.begun);
+fn each_reach_is_a_stretch() {
+    let state = State::of(&evening());
+    let begun = Reach::ALL.map(|reach| of_reach(&book(), &state, &OFFSETS, at(1_000), reach).sessions.begun);
     assert_eq!(begun, [2, 0, 2]);
     // From the midnight before 01:46:40.
-    assert_eq!(told.all.stretch.from, at(0) - Span::from_ms(6_400_000));
-    assert_eq!(told.all, figures(&book(), &State::of(&evening()), &OFFSETS, told.all.stretch));
+    let all = of_reach(&book(), &state, &OFFSETS, at(1_000), Reach::All);
+    assert_eq!(all.stretch.from, at(0) - Span::from_ms(6_400_000));
+    assert_eq!(all, figures(&book(), &state, &OFFSETS, all.stretch));
 }

@@ -3,7 +3,7 @@
 //! Counted from what this phone has been told: a steward's is handed the whole log. Names are the rulebook's; what it no
 //! longer has is called by its id.
 
-use crate::figures::AllFigures;
+use crate::figures::{Figures, Reach, of_reach};
 use crate::ids::ChoreId;
 use crate::sync::shop::UtcOffset;
 use crate::view::Viewer;
@@ -11,8 +11,10 @@ use crate::view::Viewer;
 /// What the page shows.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct FiguresShown {
-    /// The figures of each stretch.
-    pub own: AllFigures,
+    /// Which stretch was asked for.
+    pub reach: Reach,
+    /// Its figures.
+    pub own: Figures,
     /// Of 100 chores, how many the rulebook wants in time.
     pub asked_of_100: i64,
     /// Names by id: of machines.
@@ -27,7 +29,7 @@ pub struct FiguresShown {
 
 /// What this phone can count.
 #[expect(clippy::cast_possible_truncation, reason = "a share of 100")]
-pub fn figures(viewer: &Viewer, offsets: &[UtcOffset]) -> FiguresShown {
+pub fn figures(viewer: &Viewer, offsets: &[UtcOffset], reach: Reach) -> FiguresShown {
     let book = viewer.book;
     // Two rooms may ask for the same in the same words.
     let owned = |owner: &str, text: &str| {
@@ -43,7 +45,8 @@ pub fn figures(viewer: &Viewer, offsets: &[UtcOffset]) -> FiguresShown {
         (ChoreId::of(owner, &chore.id).to_string(), owned(owner, &chore.text))
     };
     FiguresShown {
-        own: AllFigures::of(book, viewer.state, offsets, viewer.now),
+        reach,
+        own: of_reach(book, viewer.state, offsets, viewer.now, reach),
         asked_of_100: (book.reserve.quantile * 100.0).round() as i64,
         machines: book.machines.iter().map(|machine| (machine.id.to_string(), machine.name.clone())).collect(),
         rooms: book.rooms.iter().map(|room| (room.id.to_string(), room.name.clone())).collect(),
@@ -70,8 +73,8 @@ mod tests {
         let mut world = World::new();
         assert_eq!(world.enter("noor", 0, 60), Ok(()));
         let me = PersonId::from("bram");
-        let shown = figures(&world.viewer(&me, at(30)), &[]);
-        assert_eq!((shown.own.all.sessions.begun, shown.asked_of_100), (1, 80));
+        let shown = figures(&world.viewer(&me, at(30)), &[], Reach::All);
+        assert_eq!((shown.own.sessions.begun, shown.asked_of_100), (1, 80));
         for (names, id, name) in [
             (&shown.machines, "saw", "The saw"),
             (&shown.rooms, "forge", "Room forge"),

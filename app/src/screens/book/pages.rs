@@ -36,8 +36,8 @@ fn way(page: Page) -> impl IntoView {
 /// One page.
 pub fn page(page: Page) -> AnyView {
     let steward = is_steward(use_app_view());
-    // What is typed there is asked for with it.
-    if page != Page::People {
+    // What is typed or picked there is asked for with it.
+    if !matches!(page, Page::People | Page::Figures) {
         wants(Box::new(move || Wanted::Page(page)));
     }
     let body = move || {

@@ -6,6 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use shared_core::card::face::Face;
 use shared_core::code::line;
 use shared_core::entry::{Entry, Fact};
+use shared_core::figures::Reach;
 use shared_core::ids::{BookId, ChoreId, DeviceId, PersonId};
 use shared_core::rulebook::Chore;
 use shared_core::standing::said_by;
@@ -97,8 +98,8 @@ pub struct People {
 /// What is wanted: [`Book`], [`Weighed`], [`Reasons`], what a page of Book shows, or the board of a room, none of a room that is not in the rulebook.
 pub fn reckon(wanted: &Wanted, viewer: &Viewer<'_>, own: &[Own], dev: &DeviceId, shop: &ShopBundle) -> Extra {
     match wanted {
-        // People is asked for with what is typed there.
-        Wanted::Nothing | Wanted::Page(Page::People) => Extra::default(),
+        // These are asked for with what is typed or picked there.
+        Wanted::Nothing | Wanted::Page(Page::People | Page::Figures) => Extra::default(),
         Wanted::Page(Page::Rules) => Extra::of(rules_known(viewer)),
         Wanted::OutBy(out_by) => {
             Extra::of(Weighed { times: bench::times_if(viewer, *out_by), reasons: Reasons::of(viewer) })
@@ -122,7 +123,7 @@ pub fn reckon(wanted: &Wanted, viewer: &Viewer<'_>, own: &[Own], dev: &DeviceId,
         }
         Wanted::Page(Page::Today) => Extra::of(today::today(viewer)),
         Wanted::Page(Page::Rounds) => Extra::of(kept::kept(viewer)),
-        Wanted::Page(Page::Figures) => figures_of(viewer, shop),
+        Wanted::Figures(reach) => figures_of(viewer, shop, *reach),
         Wanted::Page(Page::Print) => Extra::of(posted::posted(viewer)),
         Wanted::Page(Page::Repairs) => Extra::of(repairs::repairs(viewer)),
         Wanted::Page(Page::Finds) => Extra::of(finds::finds(viewer)),
@@ -178,11 +179,13 @@ fn code_of_last(own: &[Own], kind: &dyn Fn(&Entry) -> bool) -> Option<String> {
 }
 
 /// The figures, reckoned anew only when the log has grown or minutes have passed: two years of it take a while.
-fn figures_of(viewer: &Viewer<'_>, shop: &ShopBundle) -> Extra {
+fn figures_of(viewer: &Viewer<'_>, shop: &ShopBundle, reach: Reach) -> Extra {
     /// What the figures were reckoned of, told apart by counts and times alone.
     type Of = (usize, usize, usize, i64, i64);
+    /// The last of each reach.
+    type Last = Vec<(Reach, Of, Extra)>;
     thread_local! {
-        static LAST: RefCell<(Option<Of>, Extra)> = RefCell::default();
+        static LAST: RefCell<Last> = const { RefCell::new(Vec::new()) };
     }
     const ANEW_MS: i64 = 10 * MINUTE_MS;
     let state = viewer.state;
@@ -190,12 +193,14 @@ fn figures_of(viewer: &Viewer<'_>, shop: &ShopBundle) -> Extra {
     let told = |session: &Session| session.last_at.ms() + count(session.chores.len() + session.uses.len());
     let told = state.sessions.values().map(told).fold(0, i64::wrapping_add);
     let of = (state.sessions.len(), state.found.len(), words, told, viewer.now.ms().div_euclid(ANEW_MS));
-    LAST.with_borrow_mut(|(known, shown)| {
-        if *known != Some(of) {
-            *shown = Extra::of(figures::figures(viewer, &shop.utc_offsets));
-            *known = Some(of);
+    LAST.with_borrow_mut(|last| {
+        last.retain(|(_, known, _)| *known == of);
+        if let Some((_, _, shown)) = last.iter().find(|(known, ..)| *known == reach) {
+            return shown.clone();
         }
-        shown.clone()
+        let shown = Extra::of(figures::figures(viewer, &shop.utc_offsets, reach));
+        last.push((reach, of, shown.clone()));
+        shown
     })
 }
 

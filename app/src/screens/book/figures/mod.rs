@@ -12,11 +12,13 @@ use shared_core::figures::{Figures, Reach};
 use shared_core::time::{Instant, Span};
 use shared_core::view::figures::FiguresShown;
 
+use crate::intent::Wanted;
 use crate::parts::button::QuietButton;
 use crate::parts::figures::date;
 use crate::parts::kept::kept;
 use crate::parts::live::live;
 use crate::screens::time::offset_minutes;
+use crate::screens::wants::wants;
 use crate::store::{AppView, use_app_view};
 use crate::words::{cautions, figures as say};
 
@@ -26,10 +28,12 @@ pub use self::table::{Row, table};
 pub fn drawn() -> AnyView {
     let view = use_app_view();
     let reach = RwSignal::new(Reach::default());
+    wants(Box::new(move || Wanted::Figures(reach.get())));
     let shown = kept(move || view.extra.with(|extra| extra.seen::<FiguresShown>().cloned()));
     let body = move || {
-        let shown = shown.get()?;
-        let said = shown.own.of_reach(reach.get());
+        // What was picked before is not shown under the new name while that is reckoned.
+        let shown = shown.get().filter(|shown| shown.reach == reach.get())?;
+        let said = &shown.own;
         let head = head(view, said);
         Some(view! { <div class="sheet-of-figures">{head}{sections::all(said, &shown)}{foot()}</div> }.into_any())
     };
