@@ -20,6 +20,27 @@ export async function joined(phone, name) {
   await phone.hears('At the door');
 }
 
+// A page of Book, by its name.
+export async function bookPage(phone, name) {
+  await phone.go('Book');
+  phone.taps += 1;
+  await phone.page.locator('.page-way').filter({ has: phone.page.getByText(phone.says(name), { exact: true }) }).tap();
+  await expect(phone.page.getByRole('heading', { level: 1 })).toHaveText(phone.says(name));
+}
+
+// A row of a list, by its name.
+export const rowOf = (phone, name) => phone.page.locator('main li.row').filter({ has: phone.page.locator('.row-name', { hasText: name }) }).first();
+
+// A touch in the sheet that is open.
+export const inSheet = (phone, name) => phone.page.locator('dialog').getByRole('button', { name: phone.says(name) }).tap();
+
+// More is said of something, in the sheet for it.
+export async function sayMore(phone, act, words) {
+  await phone.page.locator('dialog textarea').fill(words);
+  await inSheet(phone, act);
+  await expect(phone.page.locator('dialog')).toHaveCount(0);
+}
+
 // A phone comes to People, and looks at somebody there.
 export async function lookAt(phone, name) {
   await phone.go('Book');

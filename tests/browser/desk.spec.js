@@ -2,7 +2,7 @@
 // asked about and settled; an incident is told, followed up and seen to.
 
 import { expect, test } from '@playwright/test';
-import { arrive, joined, startMachine } from './acts.js';
+import { arrive, bookPage, inSheet, joined, rowOf, sayMore, startMachine } from './acts.js';
 import { expectFit } from './fit.js';
 import { startHub } from './hub.js';
 import { openPhone, pass } from './phone.js';
@@ -13,22 +13,6 @@ const FOLDER = process.env.PICTURES_OF_BOOK ?? 'results/pictures';
 let hub;
 test.beforeAll(async () => (hub = await startHub()));
 test.afterAll(async () => hub.dispose());
-
-const row = (phone, text) => phone.page.locator('main li.row').filter({ has: phone.page.locator('.row-name', { hasText: text }) }).first();
-
-async function page(phone, name) {
-  await phone.go('Book');
-  await phone.page.locator('.page-way').filter({ hasText: name }).tap();
-  await expect(phone.page.getByRole('heading', { level: 1, name })).toBeVisible();
-}
-
-const inSheet = (phone, name) => phone.page.locator('dialog').getByRole('button', { name }).tap();
-
-async function say(phone, label, words) {
-  await phone.page.locator('dialog textarea').fill(words);
-  await inSheet(phone, label);
-  await expect(phone.page.locator('dialog')).toHaveCount(0);
-}
 
 async function shoot(phone, name) {
   for (const [theme, size, suffix] of [['dark', { width: 390, height: 844 }, ''], ['light', { width: 390, height: 844 }, '-light'], ['light', { width: 844, height: 390 }, '-lying'], ['dark', { width: 1280, height: 800 }, '-laptop']]) {
@@ -58,33 +42,33 @@ test('tagged out by one, mended by another, given back by a third', async ({ bro
   });
 
   await test.step('the steward sees it in Today, with the way to its thread', async () => {
-    await page(marit, 'Today');
-    await expect(row(marit, /^Long bed lathe is out/)).toContainText('Nobody has said yet');
+    await bookPage(marit, 'Today');
+    await expect(rowOf(marit, /^Long bed lathe is out/)).toContainText('Nobody has said yet');
     await shoot(marit, 'today');
     await expectFit(marit, 'Today');
-    await row(marit, /^Long bed lathe is out/).getByRole('link', { name: 'To its thread' }).tap();
-    await expect(row(marit, /^Long bed lathe$/)).toContainText('Tagged out by Bram');
+    await rowOf(marit, /^Long bed lathe is out/).getByRole('link', { name: 'To its thread' }).tap();
+    await expect(rowOf(marit, /^Long bed lathe$/)).toContainText('Tagged out by Bram');
     await shoot(marit, 'repairs');
     await expectFit(marit, 'Repairs');
   });
 
   await test.step('ilse mends it and cannot check it herself', async () => {
-    await page(ilse, 'Repairs');
-    await expect(row(ilse, /^Long bed lathe$/)).toContainText('Tagged out by Bram');
-    await row(ilse, /^Long bed lathe$/).getByRole('button', { name: 'Say more' }).tap();
-    await say(ilse, 'It is mended', 'Guard straightened');
-    await expect(row(ilse, /^Long bed lathe$/)).toContainText('You mended Long bed lathe: somebody else checks it.');
-    await expect(row(ilse, /^Long bed lathe$/).getByRole('button', { name: 'Check it' })).toHaveCount(0);
+    await bookPage(ilse, 'Repairs');
+    await expect(rowOf(ilse, /^Long bed lathe$/)).toContainText('Tagged out by Bram');
+    await rowOf(ilse, /^Long bed lathe$/).getByRole('button', { name: 'Say more' }).tap();
+    await sayMore(ilse, 'It is mended', 'Guard straightened');
+    await expect(rowOf(ilse, /^Long bed lathe$/)).toContainText('You mended Long bed lathe: somebody else checks it.');
+    await expect(rowOf(ilse, /^Long bed lathe$/).getByRole('button', { name: 'Check it' })).toHaveCount(0);
   });
 
   await test.step('the steward checks it, and it is back on every phone', async () => {
-    await expect(row(marit, /^Long bed lathe$/)).toContainText('Mended by Ilse');
-    await row(marit, /^Long bed lathe$/).getByRole('button', { name: 'Check it and give it back' }).tap();
+    await expect(rowOf(marit, /^Long bed lathe$/)).toContainText('Mended by Ilse');
+    await rowOf(marit, /^Long bed lathe$/).getByRole('button', { name: 'Check it and give it back' }).tap();
     await marit.hears('Guards and covers are back, and hold.');
     await marit.page.screenshot({ path: `${FOLDER}/book-check.png` });
     await inSheet(marit, 'All so. It may be used again');
-    await expect(row(marit, /^Long bed lathe$/)).toHaveCount(1);
-    await expect(row(marit, /^Long bed lathe$/)).toContainText('out once');
+    await expect(rowOf(marit, /^Long bed lathe$/)).toHaveCount(1);
+    await expect(rowOf(marit, /^Long bed lathe$/)).toContainText('out once');
     await bram.go('Room');
     await expect(bram.page.getByText('The chuck key guard is bent')).toHaveCount(0);
     const notes = hubLines(hub).map(said).filter(({ what, of_who: who }) => what === 'noted' && who === 'bram' );
@@ -109,8 +93,8 @@ test('a mess is traced, asked about and settled; an incident is told and seen to
   await inSheet(noor, 'Note the mess');
 
   await test.step('the steward sees who could have left it', async () => {
-    await page(marit, 'Finds');
-    const find = row(marit, /^Angle grinder$/);
+    await bookPage(marit, 'Finds');
+    const find = rowOf(marit, /^Angle grinder$/);
     await expect(find).toContainText('Dust all over');
     await expect(find).toContainText('Noor');
     await expect(find).toContainText('Not ticked');
@@ -122,9 +106,9 @@ test('a mess is traced, asked about and settled; an incident is told and seen to
     await find.getByRole('button', { name: 'They were asked' }).tap();
     await expect(find).toContainText('Asked, Marit');
     await find.getByRole('button', { name: 'Note how it ended' }).tap();
-    await say(marit, 'Seen to', 'Was in a hurry; a brush hangs there now');
-    await expect(row(marit, 'Angle grinder: Seen to')).toContainText('a brush hangs there now');
-    await page(marit, 'Today');
+    await sayMore(marit, 'Seen to', 'Was in a hurry; a brush hangs there now');
+    await expect(rowOf(marit, 'Angle grinder: Seen to')).toContainText('a brush hangs there now');
+    await bookPage(marit, 'Today');
     await expect(marit.page.getByText('Dust all over')).toHaveCount(0);
   });
 
@@ -137,18 +121,18 @@ test('a mess is traced, asked about and settled; an incident is told and seen to
     await noor.page.locator('dialog select').selectOption({ label: 'Angle grinder' });
     await noor.page.screenshot({ path: `${FOLDER}/book-incident-form.png` });
     await inSheet(noor, 'Put it in the log');
-    await page(marit, 'Incidents');
-    const told = row(marit, 'A disc burst behind its guard');
+    await bookPage(marit, 'Incidents');
+    const told = rowOf(marit, 'A disc burst behind its guard');
     await expect(told).toContainText('Near miss, Angle grinder, No first aid');
     await shoot(marit, 'incidents');
     await expectFit(marit, 'Incidents');
     for (const [label, words] of [['This was changed', 'discs are dated now'], ['Seen to', '']]) {
       await told.getByRole('button', { name: 'Follow it up' }).tap();
-      await say(marit, label, words);
+      await sayMore(marit, label, words);
     }
     await expect(told).toContainText('Something was changed, Marit');
-    await page(marit, 'Today');
-    await expect(row(marit, 'Told: A disc burst')).toHaveCount(0);
+    await bookPage(marit, 'Today');
+    await expect(rowOf(marit, 'Told: A disc burst')).toHaveCount(0);
   });
 
   await test.step('no member is handed an incident or what was noted of a mess', async () => {

@@ -2,7 +2,7 @@
 // a sign-off at the machine; and what only a steward does to others: a role, and the end of a membership.
 
 import { expect, test } from '@playwright/test';
-import { arrive, joined, lookAt, machine, showTo, startMachine } from './acts.js';
+import { arrive, bookPage, joined, lookAt, machine, showTo, startMachine } from './acts.js';
 import { readByZbar, shownCode } from './codes.js';
 import { startHub } from './hub.js';
 import { openPhone } from './phone.js';
@@ -12,12 +12,6 @@ let hub;
 test.beforeEach(async () => (hub = await startHub({ shop: SHOP, members: 'hub/demo/members.toml' })));
 test.afterEach(async () => hub.dispose());
 test.describe.configure({ timeout: 180_000 });
-
-async function page(phone, name) {
-  await phone.go('Book');
-  await phone.page.getByRole('link', { name: phone.says(name, false) }).tap();
-  await expect(phone.page.getByRole('heading', { level: 1 })).toHaveText(phone.says(name));
-}
 
 const bundle = (phone) => phone.page.evaluate(() => fetch('/api/shop').then((answer) => answer.json()));
 const row = async (phone, who) => (await bundle(phone)).members.find((member) => member.id === who);
@@ -42,7 +36,7 @@ test('a new member walks every stop offline, and is inducted phone to phone', as
 
   // Nobody inducts themself: there is no such button on her phone.
   expect(readByZbar(await shownCode(tess))[0]).toMatch(/^SWB1:[0-9A-Z $%*+./:-]+$/);
-  await page(marit, 'People');
+  await bookPage(marit, 'People');
   await showTo(tess, marit);
   await marit.tap("Scan somebody's walk");
   await marit.hears('They have walked every stop, as it stands now.');
@@ -50,7 +44,7 @@ test('a new member walks every stop offline, and is inducted phone to phone', as
   await marit.tap('Induct them');
   await marit.hears(/^until 20\d\d-\d\d-\d\d$/);
 
-  await page(tess, 'What I may run');
+  await bookPage(tess, 'What I may run');
   await showTo(marit, tess);
   await tess.tap('Scan their code');
   await tess.hears('It counts on this phone from now on.');
@@ -89,12 +83,12 @@ test('a start that is refused is possible after a sign-off at the machine, witho
   // Another phone than his is told that it is not for it.
   const bram = await openPhone(browser, hub);
   await joined(bram, 'Bram');
-  await page(bram, 'What I may run');
+  await bookPage(bram, 'What I may run');
   await showTo(marit, bram);
   await bram.tap('Scan their code');
   await bram.hears('That code is not for this phone, or is by somebody who may not say it.');
 
-  await page(wout, 'What I may run');
+  await bookPage(wout, 'What I may run');
   await showTo(marit, wout);
   await wout.tap('Scan their code');
   await wout.hears('It counts on this phone from now on.');

@@ -7,7 +7,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from '@playwright/test';
-import { arrive, joined, lookAt, showTo, startMachine, startSweep, tickNext } from './acts.js';
+import { arrive, bookPage, inSheet, joined, lookAt, rowOf, sayMore, showTo, startMachine, startSweep, tickNext } from './acts.js';
 import { write } from './field.js';
 import { startHub, sweepbell } from './hub.js';
 import { picturesOf, printed, sheets, textOf } from './paper.js';
@@ -24,21 +24,6 @@ let hub;
 mkdirSync(FOLDER, { recursive: true });
 test.beforeAll(async () => (hub = await startHub({ shop: SHOP, members: 'hub/demo/members.toml' })));
 test.afterAll(async () => hub.dispose());
-
-const row = (phone, text) => phone.page.locator('main li.row').filter({ has: phone.page.locator('.row-name', { hasText: text }) }).first();
-const inSheet = (phone, name) => phone.page.locator('dialog').getByRole('button', { name }).tap();
-
-async function page(phone, name) {
-  await phone.go('Book');
-  await phone.page.locator('.page-way').filter({ hasText: name }).tap();
-  await expect(phone.page.getByRole('heading', { level: 1, name })).toBeVisible();
-}
-
-async function say(phone, label, words) {
-  await phone.page.locator('dialog textarea').fill(words);
-  await inSheet(phone, label);
-  await expect(phone.page.locator('dialog')).toHaveCount(0);
-}
 
 // What the hub holds, by kind.
 function kinds() {
@@ -73,7 +58,7 @@ test('a month, from an induction to the monthly sheet', async ({ browser }) => {
     await tess.tap(/^Forge/);
     await tess.hears('Not yet');
     await walkAll(tess);
-    await page(marit, 'People');
+    await bookPage(marit, 'People');
     await showTo(tess, marit);
     await marit.tap("Scan somebody's walk");
     await marit.tap('Induct them');
@@ -83,7 +68,7 @@ test('a month, from an induction to the monthly sheet', async ({ browser }) => {
     for (const line of await marit.page.locator('button.tick').all()) await line.tap();
     await marit.tap('We did it all: sign');
     // The hub makes a card of it, and no code is shown to anybody.
-    await page(tess, 'What I may run');
+    await bookPage(tess, 'What I may run');
     await expect(tess.page.locator('main li.row').filter({ hasText: /^Angle grinder, Pedestal grinder/ })).toContainText(/until 20\d\d-/, WAIT);
   });
 
@@ -111,8 +96,8 @@ test('a month, from an induction to the monthly sheet', async ({ browser }) => {
     await bram.tap('Leave');
     await bram.tap('Leave the room');
     await bram.hears('At the door');
-    await page(marit, 'Today');
-    await expect(row(marit, /Bram/)).toBeVisible(WAIT);
+    await bookPage(marit, 'Today');
+    await expect(rowOf(marit, /Bram/)).toBeVisible(WAIT);
     await marit.page.screenshot({ path: `${FOLDER}/month-today.png` });
   });
 
@@ -124,13 +109,13 @@ test('a month, from an induction to the monthly sheet', async ({ browser }) => {
     await inSheet(tess, 'Angle grinder');
     await tess.page.locator('dialog textarea').fill('Dust on the bench');
     await inSheet(tess, 'Note the mess');
-    await page(marit, 'Finds');
-    const find = row(marit, /^Angle grinder$/);
+    await bookPage(marit, 'Finds');
+    const find = rowOf(marit, /^Angle grinder$/);
     await expect(find).toContainText('Bram', WAIT);
     await find.getByRole('button', { name: 'A message to ask Bram with' }).first().tap();
     await find.getByRole('button', { name: 'They were asked' }).tap();
     await find.getByRole('button', { name: 'Note how it ended' }).tap();
-    await say(marit, 'Seen to', 'Was called away; he swept it the next day');
+    await sayMore(marit, 'Seen to', 'Was called away; he swept it the next day');
     await tess.go('Sweep');
     await startSweep(tess);
     while ((await tess.page.getByRole('checkbox', { checked: false }).count()) > 0) await tickNext(tess);
@@ -147,14 +132,14 @@ test('a month, from an induction to the monthly sheet', async ({ browser }) => {
     await inSheet(noor, 'Tag out: Long bed lathe');
     await noor.hears('Chuck guard bent');
     await until(14);
-    await page(ilse, 'Repairs');
-    await row(ilse, /^Long bed lathe$/).getByRole('button', { name: 'Say more' }).tap();
-    await say(ilse, 'It is mended', 'Straightened, and lined up');
-    await page(marit, 'Repairs');
-    await expect(row(marit, /^Long bed lathe$/)).toContainText('Mended by Ilse', WAIT);
-    await row(marit, /^Long bed lathe$/).getByRole('button', { name: 'Check it and give it back' }).tap();
+    await bookPage(ilse, 'Repairs');
+    await rowOf(ilse, /^Long bed lathe$/).getByRole('button', { name: 'Say more' }).tap();
+    await sayMore(ilse, 'It is mended', 'Straightened, and lined up');
+    await bookPage(marit, 'Repairs');
+    await expect(rowOf(marit, /^Long bed lathe$/)).toContainText('Mended by Ilse', WAIT);
+    await rowOf(marit, /^Long bed lathe$/).getByRole('button', { name: 'Check it and give it back' }).tap();
     await inSheet(marit, 'All so. It may be used again');
-    await expect(row(marit, /^Long bed lathe$/)).toContainText('out once');
+    await expect(rowOf(marit, /^Long bed lathe$/)).toContainText('out once');
   });
 
   await test.step('day 16: something nearly happens, is told, and something is changed', async () => {
@@ -165,18 +150,18 @@ test('a month, from an induction to the monthly sheet', async ({ browser }) => {
     await inSheet(tess, 'Near miss');
     await inSheet(tess, 'No');
     await inSheet(tess, 'Put it in the log');
-    await page(marit, 'Incidents');
-    const told = row(marit, 'A disc burst behind its guard');
+    await bookPage(marit, 'Incidents');
+    const told = rowOf(marit, 'A disc burst behind its guard');
     await expect(told).toBeVisible(WAIT);
     for (const [label, words] of [['This was changed', 'Discs are dated now'], ['Seen to', '']]) {
       await told.getByRole('button', { name: 'Follow it up' }).tap();
-      await say(marit, label, words);
+      await sayMore(marit, label, words);
     }
   });
 
   await test.step('day 20: the rules ask for more time, and whoever works next has it', async () => {
     await until(20);
-    await page(marit, 'Rules');
+    await bookPage(marit, 'Rules');
     const text = marit.page.locator('#rules-text');
     await expect(text).toHaveValue(/\[shop\]/, WAIT);
     await write(text, (all) => all.replace(/^floor_minutes = \d+/m, 'floor_minutes = 30'));
@@ -197,9 +182,9 @@ test('a month, from an induction to the monthly sheet', async ({ browser }) => {
 
   await test.step('the last day: one sheet, and every number on it is of this month', async () => {
     await until(MONTH_DAYS);
-    await page(marit, 'Today');
+    await bookPage(marit, 'Today');
     await marit.page.screenshot({ path: `${FOLDER}/month-today-end.png` });
-    await page(marit, 'Figures');
+    await bookPage(marit, 'Figures');
     await marit.tap('All that is kept');
     await expect.poll(() => cells(marit, 'Sessions'), WAIT).toMatchObject({ Sessions: ['3'], People: ['2'] });
     expect(await cells(marit, 'How rooms were left')).toEqual({ 'All done': ['2'], 'Something left': ['1'], 'Of these, never swept': ['0'] });

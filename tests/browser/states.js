@@ -6,7 +6,7 @@
 // state is a row here, and is then measured, read, photographed and worked without a mouse like all others.
 
 import { expect } from '@playwright/test';
-import { arrive, attestAll, codeFor, joined, lookAt, machine, scanAsk, startMachine, tickNext } from './acts.js';
+import { arrive, attestAll, bookPage, codeFor, inSheet, joined, lookAt, machine, scanAsk, startMachine, tickNext } from './acts.js';
 import { openPhone, passUntil } from './phone.js';
 import { clockAfter, instantOf } from './shop_time.js';
 
@@ -24,11 +24,7 @@ function at(place, state = place) {
 function page(state, name) {
   return {
     state,
-    come: async (phone) => {
-      await phone.go('Book');
-      await phone.page.getByRole('link', { name: phone.says(name, false) }).tap();
-      await expect(phone.page.getByRole('heading', { level: 1 })).toHaveText(phone.says(name));
-    },
+    come: (phone) => bookPage(phone, name),
   };
 }
 
@@ -42,8 +38,6 @@ async function bellOf(phone, words, heading) {
   await passUntil([phone], await instantOf(phone, await clockAfter(phone.page.locator('main'), phone.says(new RegExp(words)).source)));
   await phone.hears(heading);
 }
-
-const inSheet = (phone, name) => phone.page.locator('dialog').getByRole('button', { name: phone.says(name) }).tap();
 
 // Any picture does for one of a machine.
 const PICTURE = new URL('../../public/icons/sweepbell-192.png', import.meta.url).pathname;
