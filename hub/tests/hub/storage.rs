@@ -60,7 +60,7 @@ fn a_write_that_fails_is_a_problem_and_loses_nothing() {
 fn fill_until_refused(place: &Place, hub: &Hub, expected: (u16, &str), make_room: impl Fn(&Place)) {
     let mut ada = Phone::joined(1, "ada", hub);
     if expected.0 == 507 {
-        std::fs::write(place.path("data/filler"), vec![0; 600 * 1024]).expect("it fits");
+        std::fs::write(place.path("data/filler"), vec![0; 450 * 1024]).expect("it fits");
     }
     let (lines, mut kept) = (ada.says_rounds(4_000), 0);
     let refused = loop {
