@@ -100,6 +100,13 @@ export async function load() {
   return JSON.stringify({ log, others, head: head ?? null, aside });
 }
 
+// Some lines of other devices behind one, in the order of their ids.
+export async function othersAfter(id) {
+  const range = id ? IDBKeyRange.lowerBound(id, true) : null;
+  const { asked } = await within(["others"], "readonly", (store) => ({ asked: store("others").getAll(range, 64) }));
+  return JSON.stringify(asked.result);
+}
+
 // The lines of one act and the new head, or nothing: `expected` is the head that the act was decided on.
 export async function append(expected, next, lines) {
   const write = () =>

@@ -18,7 +18,7 @@ use shared_core::time::Instant;
 use crate::route::Page;
 use crate::shell::bell::Notices;
 use crate::shell::hub_link::{HubEvent, LinkFault};
-use crate::shell::journal::Fault;
+use crate::shell::journal::{Aside, Fault};
 use crate::shell::prefs::Theme;
 use crate::shell::wakeups::Wake;
 use crate::store::At;
@@ -173,6 +173,8 @@ pub enum Phone {
     Woke(Wake),
     /// Another tab wrote to the log.
     OtherTab,
+    /// Lines of others do not open any more.
+    Spoilt(Vec<Aside>),
     /// The digest of the figures that somebody typed; none where the browser cannot reckon it.
     Digested(PersonId, Option<Vec<u8>>),
     /// A picture was taken for an act, or none was.

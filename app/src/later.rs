@@ -24,12 +24,12 @@ use shared_core::view::rounds::RoundRow;
 use shared_core::viewer::Viewer;
 use wasm_bindgen::prelude::*;
 
-use crate::intent::Wanted;
+use crate::intent::{Dispatch, Wanted};
 use crate::route::Page;
 use crate::shell::desk::{figures, people, retire};
 use crate::shell::errand::Errand;
 use crate::shell::journal::open::Own;
-use crate::shell::journal::{Change, Loaded};
+use crate::shell::journal::{Change, Loaded, proving};
 use crate::store::{BuddySheet, Extra, Notice};
 use crate::{screens, shell};
 
@@ -102,6 +102,8 @@ pub struct Later {
     pub figures_checked: Checked,
     /// A member chose figures.
     pub figures_chosen: fn(&str) -> Result<Errand, Notice>,
+    /// Proves the lines of others again.
+    pub prove: fn(Dispatch),
     /// Which lines of the journal are over.
     pub over: fn(&Loaded, Instant, Instant) -> Vec<Change>,
     /// What follows from an act of Book.
@@ -145,6 +147,7 @@ pub fn later() {
         figures_typed: figures::typed,
         figures_checked: figures::checked,
         figures_chosen: figures::chosen,
+        prove: proving::prove,
         over: retire::over,
         act: act::decide,
         line: people::judged,

@@ -27,6 +27,7 @@ cargo xtask <command>
   simulate [--long] [--seed N] [--sessions N]
                       many phones, boards and hubs under seeds: 10,000 phone-sessions, a million, or one seed alone
   bench [FILTER]      how fast the rules are, here and on wasm32
+  bench --phone       how soon the app can be used on a phone four times slower than this machine, and whether it ever blocks
   bench --sync [RUNS] how fast the log goes in and out beside PouchDB and its server, medians of ten runs each
   coverage            which lines of the rules no test runs; fails under 95 in 100
   fuzz TARGET [SECS]  looks for bytes that break a property of tests/properties: rulebook, log, signed, code
@@ -172,6 +173,9 @@ fn bench(rest: &mut Vec<String>) -> Result<Bench, String> {
     let first = take_first(rest);
     if first.as_deref() == Some("--sync") {
         return Ok(Bench::Sync { runs: number(take_first(rest), bench::RUNS, "of runs")?.max(1) });
+    }
+    if first.as_deref() == Some("--phone") {
+        return Ok(Bench::Phone);
     }
     Ok(Bench::Rules { filter: first })
 }

@@ -7,6 +7,7 @@ use leptos::prelude::*;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
+use crate::intent::Dispatch;
 use crate::later::parts;
 use crate::parts::kept::{Kept, Setter, settable};
 
@@ -52,12 +53,16 @@ pub fn nobody_asked() -> Later {
     Later { read, set }
 }
 
-/// Fetches it once the page is idle, unless somebody has asked before; what failed then is asked for again by hand.
-pub fn fetch_when_idle(later: Later) {
+/// Fetches it once the page is idle, unless somebody has asked before; what failed then is asked for again by hand. Then the
+/// lines of others are proved again.
+pub fn fetch_when_idle(later: Later, dispatch: Dispatch) {
     spawn_local(async move {
         when_idle().await;
         if later.read.get_untracked() == Coming::Unasked {
-            hurry(later);
+            fetch_into(later).await;
+        }
+        if let Some(parts) = parts() {
+            (parts.prove)(dispatch);
         }
     });
 }
@@ -72,9 +77,11 @@ pub fn hurry(later: Later) {
     if matches!(later.read.get_untracked(), Coming::Underway | Coming::Here) {
         return;
     }
+    spawn_local(fetch_into(later));
+}
+
+async fn fetch_into(later: Later) {
     later.set.set(&Coming::Underway);
-    spawn_local(async move {
-        let came = fetch().await.is_ok() && parts().is_some();
-        later.set.set(if came { &Coming::Here } else { &Coming::Failed });
-    });
+    let came = fetch().await.is_ok() && parts().is_some();
+    later.set.set(if came { &Coming::Here } else { &Coming::Failed });
 }

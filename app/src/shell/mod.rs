@@ -96,7 +96,7 @@ async fn work(
         if !listens {
             listens = true;
             listen(dispatch);
-            later::fetch_when_idle(later);
+            later::fetch_when_idle(later, dispatch.clone());
         }
         let Some(intent) = next(intents).await else { return Ok(()) };
         errands = desk.step(intent, moment()).await;

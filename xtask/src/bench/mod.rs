@@ -1,4 +1,5 @@
-//! `cargo xtask bench`: how fast the rules are, and with `--sync`, how fast the log travels beside what others would take.
+//! `cargo xtask bench`: how fast the rules are; with `--sync`, how fast the log travels beside what others would take; with
+//! `--phone`, how soon the app can be used on a slow one.
 //!
 //! Figures go into DEVELOPERS.md by hand, with the machine and the date. Not a part of `cargo xtask test`: a busy machine
 //! fails nothing.
@@ -12,6 +13,9 @@ mod wire;
 
 use anyhow::Result;
 
+use crate::browser;
+use crate::program::run as run_program;
+
 /// What is to be timed.
 #[derive(Debug, PartialEq, Eq)]
 pub(crate) enum Bench {
@@ -20,6 +24,8 @@ pub(crate) enum Bench {
         /// A part of a bench's name.
         filter: Option<String>,
     },
+    /// The app on a slow phone.
+    Phone,
     /// The hub beside `PouchDB` and its server.
     Sync {
         /// How often each.
@@ -34,6 +40,7 @@ pub(crate) const RUNS: u32 = 10;
 pub(crate) fn run(bench: &Bench) -> Result<()> {
     match bench {
         Bench::Rules { filter } => rules::run(filter.as_deref()),
+        Bench::Phone => run_program(browser::node()?.arg("speed.js")),
         Bench::Sync { runs } => sync::run(*runs),
     }
 }

@@ -17,7 +17,7 @@ use super::join::{read_shop, trusted};
 use super::ledger::Ledger;
 use crate::later;
 use crate::shell::errand::Errand;
-use crate::shell::journal::{Change, Fault, Journal, Kept, Key, Line, Standing};
+use crate::shell::journal::{Aside, Change, Fault, Journal, Kept, Key, Line, Standing};
 use crate::shell::keys::Signer;
 use crate::store::{Notice, Screen};
 
@@ -153,6 +153,17 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         self.stale = true;
         if let Err(fault) = self.read_again().await {
             self.notice = Some(Notice::NotSaved(fault));
+        }
+    }
+
+    /// Lines of others that storage has spoilt: they lie aside from now on, and are folded no more.
+    pub(super) async fn set_aside(&mut self, lines: Vec<Aside>) {
+        let many = u32::try_from(lines.len()).unwrap_or(u32::MAX);
+        let changes: Vec<Change> = lines.into_iter().map(Change::OtherAside).collect();
+        // What cannot be moved aside now is found again at the next opening.
+        if self.journal.change(&changes).await.is_ok() {
+            self.reload().await;
+            self.notice = Some(Notice::SetAside { lines: many });
         }
     }
 

@@ -232,6 +232,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             }
             Phone::Woke(Wake::Network) => self.sync.online(self.clock.now()),
             Phone::OtherTab => self.reload().await,
+            Phone::Spoilt(lines) => self.set_aside(lines).await,
             Phone::Photographed(act, taken) => self.photographed(act, taken).await,
             Phone::Digested(who, digest) => self.digested(who, digest).await,
             Phone::Notices(allowed) => {

@@ -14,7 +14,7 @@ use wasm_bindgen::prelude::*;
 use shared_core::json::{FromJson, from_json};
 use shared_core::log::chain::Head;
 
-use super::{Aside, Change, Fault, Journal, Kept, Key, Line, Loaded};
+use super::{Aside, Change, Fault, Journal, Kept, Key, Line, Loaded, Other};
 use crate::shell::js::word;
 use crate::shell::tabs::{self, Lock};
 
@@ -24,6 +24,8 @@ const SPARE: &str = "sweepbell.spare";
 extern "C" {
     #[wasm_bindgen(catch, js_name = load)]
     async fn js_load() -> Result<JsValue, JsValue>;
+    #[wasm_bindgen(catch, js_name = othersAfter)]
+    async fn js_others_after(id: &str) -> Result<JsValue, JsValue>;
     #[wasm_bindgen(js_name = breathe)]
     async fn js_breathe();
     #[wasm_bindgen(catch, js_name = head)]
@@ -66,6 +68,10 @@ impl Journal for IndexedDb {
     async fn load(&self) -> Result<Loaded, Fault> {
         empty_spare().await?;
         parse(js_load().await)
+    }
+
+    async fn others_after(&self, id: &str) -> Result<Vec<Other>, Fault> {
+        parse(js_others_after(id).await)
     }
 
     async fn breathe(&self) {

@@ -7,7 +7,7 @@ use std::rc::Rc;
 
 use shared_core::log::chain::Head;
 
-use super::{Change, Fault, Journal, Kept, Key, Line, Loaded};
+use super::{Change, Fault, Journal, Kept, Key, Line, Loaded, Other};
 
 /// A journal that forgets everything when it is dropped.
 #[derive(Clone, Debug, Default)]
@@ -38,6 +38,14 @@ impl Memory {
         line.jws.insert(40, '!');
     }
 
+    /// Spoils a line of another device so that it reads as before, and nobody signed it.
+    pub fn spoil_signature(&self, id: &str) {
+        let mut store = self.0.borrow_mut();
+        let other = store.kept.others.iter_mut().find(|other| other.id == id).expect("a line to spoil");
+        let (said, _) = other.jws.rsplit_once('.').expect("three parts");
+        other.jws = format!("{said}.{}", "A".repeat(86));
+    }
+
     fn fault(&self) -> Result<(), Fault> {
         self.0.borrow_mut().fault_next.take().map_or(Ok(()), Err)
     }
@@ -47,6 +55,12 @@ impl Journal for Memory {
     type Turn = ();
 
     async fn turn(&self) {}
+
+    async fn others_after(&self, id: &str) -> Result<Vec<Other>, Fault> {
+        let mut others = self.kept().others;
+        others.sort_by(|a, b| a.id.cmp(&b.id));
+        Ok(others.into_iter().filter(|other| other.id.as_str() > id).take(3).collect())
+    }
 
     async fn breathe(&self) {}
 

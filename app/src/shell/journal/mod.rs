@@ -10,6 +10,7 @@ pub mod indexed_db;
 #[cfg(test)]
 pub mod memory;
 pub mod open;
+pub mod proving;
 mod stored;
 
 use serde::Serialize;
@@ -28,6 +29,9 @@ pub trait Journal {
 
     /// Everything, as it lies there: unverified.
     async fn load(&self) -> Result<Loaded, Fault>;
+
+    /// The next lines of other devices behind the one of that id, by id; none behind the last.
+    async fn others_after(&self, id: &str) -> Result<Vec<Other>, Fault>;
 
     /// Lets the page do what waits meanwhile: a touch, a frame.
     async fn breathe(&self);

@@ -1,8 +1,10 @@
-//! Opening the journal: every line is proved again before it is believed.
+//! Opening the journal: every line of this device is proved again before it is believed; those of others were proved when
+//! they came, and are proved again once the page has nothing else to do ([`super::proving`]): thousands of signatures would keep
+//! whoever stands at a machine waiting.
 //!
 //! A line of this device that cannot be read is set aside with the reason and its number is given to the hub as lost;
-//! the rest goes on (STYLE: nothing is lost, nothing blocks). Lines of others are proved likewise. Reads and writes
-//! nothing itself: it says what to change.
+//! the rest goes on (STYLE: nothing is lost, nothing blocks). A line of another that cannot be read is set aside likewise.
+//! Reads and writes nothing itself: it says what to change.
 
 use std::collections::BTreeSet;
 
@@ -14,6 +16,8 @@ use super::{Aside, Change, Journal, Line, Loaded, Other};
 
 /// So many signatures are checked without a pause: a few milliseconds on a slow phone.
 const AT_ONCE: usize = 4;
+/// So many lines are read without one.
+const READ_AT_ONCE: usize = 256;
 
 /// A journal that has been proved.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -41,7 +45,7 @@ pub struct Own {
     pub signed: Signed,
 }
 
-/// Proves everything that was loaded, and lets the page breathe in between.
+/// Reads everything that was loaded, proves what this device said, and lets the page breathe in between.
 pub async fn open(loaded: Loaded, dev: &DeviceId, journal: &impl Journal) -> Opened {
     let mut opened = Opened { aside: loaded.aside, ..Opened::default() };
     for (index, line) in loaded.log.into_iter().enumerate() {
@@ -58,10 +62,10 @@ pub async fn open(loaded: Loaded, dev: &DeviceId, journal: &impl Journal) -> Ope
         }
     }
     for (index, Other { id, jws }) in loaded.others.into_iter().enumerate() {
-        if index % AT_ONCE == 0 {
+        if index % READ_AT_ONCE == 0 {
             journal.breathe().await;
         }
-        match jws::open(&jws) {
+        match jws::read(&jws) {
             Ok(signed) => opened.others.push(signed),
             Err(why) => opened.changes.push(Change::OtherAside(Aside { id, jws, why: why.to_string() })),
         }

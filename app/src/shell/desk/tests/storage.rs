@@ -3,7 +3,8 @@
 use shared_core::command::Command;
 
 use super::*;
-use crate::shell::journal::Fault;
+use crate::shell::journal::proving::spoilt;
+use crate::shell::journal::{Change, Fault, Journal as _, Line, Other};
 use crate::store::Notice;
 
 #[test]
@@ -90,6 +91,30 @@ fn a_spoilt_line_is_set_aside_and_the_rest_goes_on() {
     ada.act(Command::StopMachine { machine: "saw".into() });
     assert_eq!(ada.journal.kept().log.last().map(|line| line.seq), Some(5));
     assert_eq!(ada.reopened_after(0).shown().notice, None, "it is told once");
+}
+
+/// Lines of others are read at once and proved when there is time: one that nobody signed is set aside then, and folded no more.
+#[test]
+fn a_line_of_another_that_storage_spoilt_is_set_aside_once_it_is_proved() {
+    let (ada, mut ben) = (Phone::joined(1), Phone::joined(2));
+    ben.come_in();
+    ben.act(start("saw"));
+    let lines = ben.journal.kept().log;
+    let other = |line: &Line| Other { id: format!("{} {:016}", ben.key.device_id(), line.seq), jws: line.jws.clone() };
+    let changes: Vec<Change> = lines.iter().map(|line| Change::Other(other(line))).collect();
+    done(ada.journal.change(&changes)).expect("memory");
+    assert_eq!(done(spoilt(&ada.journal)), Ok(Vec::new()));
+    // The newest: what stands before it in its run was vouched for by it, and is proved by its own then.
+    let last = format!("{} {:016}", ben.key.device_id(), lines.len());
+    ada.journal.spoil_signature(&last);
+    let mut ada = ada.reopened_after(1);
+    assert_eq!((ada.shown().notice.clone(), ada.shown().sync.aside), (None, 0));
+    let found = done(spoilt(&ada.journal)).expect("memory");
+    assert_eq!(found.iter().map(|aside| aside.id.clone()).collect::<Vec<_>>(), [last]);
+    let shown = ada.send(Intent::Phone(Told::Spoilt(found)));
+    assert_eq!((shown.notice.clone(), shown.sync.aside), (Some(Notice::SetAside { lines: 1 }), 1));
+    assert_eq!(ada.journal.kept().others.len(), lines.len() - 1);
+    assert_eq!(done(spoilt(&ada.journal)), Ok(Vec::new()));
 }
 
 #[test]

@@ -1,0 +1,157 @@
+// How quickly the app starts without a network on a slow phone, and whether a finger ever waits: the browser's own clock and
+// counters, with the processor four times as slow as this machine's. Prints a table. Run by `cargo xtask bench --phone`; not a
+// test, because what else the machine does at the time goes into its numbers.
+//
+// A log of 20,000 entries is the demo's, said again by other phones in the weeks before, each line signed by its phone's key.
+
+import { createHash, generateKeyPairSync, sign } from 'node:crypto';
+import { chromium } from '@playwright/test';
+import { arrive, joined, startMachine, startSweep, tickNext } from './acts.js';
+import { installCamera } from './camera.js';
+import { CHROMIUM, CHROMIUM_FLAGS } from './chromium.js';
+import { startHub } from './hub.js';
+import { PHONE, Phone } from './phone.js';
+import { hubLines } from './record.js';
+
+const SLOWER = 4;
+const STARTS = 5;
+const ENTRIES = 20_000;
+const WEEKS_MS = 28 * 24 * 3_600_000;
+const BLOCKED_MS = 50;
+
+const hub = await startHub();
+const browser = await chromium.launch({ executablePath: CHROMIUM, args: CHROMIUM_FLAGS });
+try {
+  const rows = [];
+  const noor = await phone();
+  await joined(noor, 'Noor');
+  rows.push(['offline start to a usable screen, a member, nothing said yet', await starts(noor, 'At the door')]);
+  const marit = await phone();
+  await joined(marit, 'Marit');
+  const kept = await keeps(marit, hubLines(hub), ENTRIES);
+  rows.push([`the same, a steward, ${kept} entries`, await starts(marit, 'At the door')]);
+  const { blocked, taps } = await journey(noor);
+  rows.push(['the page blocked at once, longest, over an evening', `${blocked.longest} ms, ${blocked.over} times over ${BLOCKED_MS} ms`]);
+  rows.push([`a touch answered, ${taps.count} touches: half, 99 in 100, longest`, `${taps.half}, ${taps.most}, ${taps.longest} ms`]);
+  console.log(`| four times slower than this machine | figure |\n| --- | --- |\n${rows.map((row) => `| ${row.join(' | ')} |`).join('\n')}`);
+} finally {
+  await browser.close();
+  await hub.dispose();
+}
+
+// A phone by the browser's own clock.
+async function phone() {
+  const context = await browser.newContext({ ...PHONE, permissions: ['camera', 'notifications'] });
+  await context.addInitScript(() => localStorage.setItem('sweepbell.welcomed', '1'));
+  await context.addInitScript(() => {
+    const seen = (window.seen = { usable: null, blocked: [], taps: [] });
+    new PerformanceObserver((list) => seen.blocked.push(...list.getEntries().map(({ duration }) => duration))).observe({ type: 'longtask', buffered: true });
+    new PerformanceObserver((list) => {
+      for (const { interactionId, duration } of list.getEntries()) if (interactionId) seen.taps.push(duration);
+    }).observe({ type: 'event', durationThreshold: 16, buffered: true });
+    // What can be read and pressed, from the first picture that has it.
+    const look = () => {
+      const main = document.querySelector('main.screen h1, main.screen h2');
+      if (main && document.querySelector('.place') && !document.querySelector('[aria-busy=true]')) seen.usable = performance.now();
+      else requestAnimationFrame(look);
+    };
+    requestAnimationFrame(look);
+  });
+  await installCamera(context);
+  return new Phone(context, await context.newPage(), hub);
+}
+
+async function slowed(page, rate) {
+  const session = await page.context().newCDPSession(page);
+  await session.send('Emulation.setCPUThrottlingRate', { rate });
+}
+
+// The middle and the worst of some starts without a network.
+async function starts(phone, words) {
+  await phone.settled();
+  await phone.page.waitForTimeout(3_000);
+  await phone.offline();
+  await slowed(phone.page, SLOWER);
+  const times = [];
+  for (let start = 0; start < STARTS; start++) {
+    await phone.page.goto(hub.origin);
+    await phone.hears(words);
+    times.push(Math.round(await phone.page.evaluate(() => new Promise((done) => {
+      const ask = () => (window.seen.usable === null ? setTimeout(ask, 20) : done(window.seen.usable));
+      ask();
+    }))));
+  }
+  await slowed(phone.page, 1);
+  await phone.offline(false);
+  times.sort((one, other) => one - other);
+  return `${times[Math.floor(STARTS / 2)]} ms, ${times.at(-1)} at worst`;
+}
+
+// Puts lines of other phones into this one's journal until it has so many.
+async function keeps(phone, lines, wanted) {
+  await phone.page.waitForTimeout(3_000);
+  const own = await phone.page.evaluate(async () => {
+    const asked = (request) => new Promise((done) => (request.onsuccess = () => done(request.result)));
+    return asked((await asked(indexedDB.open('sweepbell'))).transaction('others').objectStore('others').count());
+  });
+  const others = [];
+  for (let weeks = 1; own + others.length < wanted; weeks++) others.push(...again(lines, weeks));
+  const some = others.slice(0, wanted - own);
+  await phone.page.evaluate(async (some) => {
+    const asked = (request) => new Promise((done) => (request.onsuccess = () => done(request.result)));
+    const store = (await asked(indexedDB.open('sweepbell'))).transaction('others', 'readwrite').objectStore('others');
+    for (const other of some) store.put(other);
+    await new Promise((done) => (store.transaction.oncomplete = done));
+  }, some);
+  return own + some.length;
+}
+
+// A log, said by phones of their own so many times four weeks before.
+function again(lines, weeks) {
+  const phones = new Map();
+  return lines.map((line) => {
+    const [head, body] = line.split('.');
+    const entry = JSON.parse(Buffer.from(body, 'base64url'));
+    if (!phones.has(entry.dev)) {
+      const { publicKey, privateKey } = generateKeyPairSync('ed25519');
+      phones.set(entry.dev, { key: privateKey, dev: publicKey.export({ format: 'jwk' }).x, seq: 0, prev: '' });
+    }
+    const phone = phones.get(entry.dev);
+    const at = new Date(Date.parse(entry.at) - weeks * WEEKS_MS).toISOString().replace('.000Z', 'Z');
+    const moved = { ...entry, dev: phone.dev, seq: ++phone.seq, prev: phone.prev, at, session: entry.session && `${entry.session}-${weeks}` };
+    const input = `${head}.${Buffer.from(JSON.stringify(moved)).toString('base64url')}`;
+    const jws = `${input}.${sign(null, Buffer.from(input), phone.key).toString('base64url')}`;
+    phone.prev = createHash('sha256').update(jws).digest('base64url');
+    return { id: `${phone.dev} ${String(phone.seq).padStart(16, '0')}`, jws };
+  });
+}
+
+// An evening by a thumb, on the slow phone: what blocked the page, and how long each touch took to be answered.
+async function journey(phone) {
+  await phone.open('/');
+  await phone.hears('At the door');
+  await phone.page.waitForTimeout(3_000);
+  await slowed(phone.page, SLOWER);
+  await phone.page.evaluate(() => Object.assign(window.seen, { blocked: [], taps: [] }));
+  await arrive(phone, 'Fitting');
+  for (const place of ['Sweep', 'Room', 'Bench', 'Door', 'Bench', 'Book', 'Bench']) await phone.go(place);
+  await startMachine(phone, 'Pillar drill');
+  await phone.tap('Why these times?');
+  await phone.tap('Back');
+  await phone.tap(/^Out by .* move/);
+  await phone.tap('Back');
+  await phone.tap('Stop: Pillar drill');
+  await startSweep(phone);
+  while ((await phone.page.getByRole('checkbox', { checked: false }).count()) > 0) await tickNext(phone);
+  await phone.tap('I have left it clean');
+  await phone.hears('At the door');
+  await phone.page.waitForTimeout(500);
+  const { blocked, taps } = await phone.page.evaluate(() => window.seen);
+  taps.sort((one, other) => one - other);
+  const longest = Math.round(Math.max(0, ...blocked));
+  const at = (share) => taps[Math.min(taps.length - 1, Math.floor(taps.length * share))] ?? 0;
+  return {
+    blocked: { longest, over: blocked.filter((ms) => ms > BLOCKED_MS).length },
+    taps: { count: taps.length, half: at(0.5), most: at(0.99), longest: taps.at(-1) ?? 0 },
+  };
+}
