@@ -18,6 +18,7 @@ const STARTS = 5;
 const ENTRIES = 20_000;
 const WEEKS_MS = 28 * 24 * 3_600_000;
 const BLOCKED_MS = 50;
+const PATIENCE_MS = 120_000;
 
 const hub = await startHub();
 const browser = await chromium.launch({ executablePath: CHROMIUM, args: CHROMIUM_FLAGS });
@@ -75,7 +76,7 @@ async function starts(phone, words) {
   const times = [];
   for (let start = 0; start < STARTS; start++) {
     await phone.page.goto(hub.origin);
-    await phone.hears(words);
+    await phone.page.getByText(words).first().waitFor({ timeout: PATIENCE_MS });
     times.push(Math.round(await phone.page.evaluate(() => new Promise((done) => {
       const ask = () => (window.seen.usable === null ? setTimeout(ask, 20) : done(window.seen.usable));
       ask();
