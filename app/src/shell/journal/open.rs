@@ -17,7 +17,7 @@ use super::{Aside, Change, Journal, Line, Loaded, Other};
 /// So many signatures are checked without a pause: a few milliseconds on a slow phone.
 const AT_ONCE: usize = 4;
 /// So many lines are read without one.
-const READ_AT_ONCE: usize = 256;
+const READ_AT_ONCE: usize = 700;
 
 /// A journal that has been proved.
 #[derive(Clone, Debug, Default, PartialEq)]
