@@ -53,12 +53,18 @@ test('damaged and newer texts say so, typed', async ({ browser }) => {
     ['cellar', 'This shop has no room called cellar.', 'Scan the code at the door again.'],
   ]) {
     await phone.tap('Scan the door code');
-    await phone.page.getByLabel('Or type the name on the door').fill(typed);
+    const field = phone.page.getByLabel('Or type the name on the door');
+    await field.fill(typed);
+    await expect(field).toHaveValue(typed);
     await phone.tap('Use it');
+    await expect(field).toBeHidden();
     await phone.hears(reason);
     await phone.hears(next);
+    // Some are told where one arrives, which goes by the way back.
     const [read, back] = [phone.button('Got it'), phone.button('Back')];
+    await expect(read.or(back)).toBeVisible();
     await ((await read.isVisible()) ? read : back).tap();
+    await expect(phone.page.getByText(reason)).toHaveCount(0);
   }
   await phone.close();
 });
