@@ -1513,6 +1513,11 @@ today-rounds = { $count ->
     [one] A round is due
    *[other] { $count } rounds are due
 }
+today-rounds-late = { $count ->
+    [one] A round is late
+   *[other] { $count } rounds are late
+}
+today-round-since = Due { $when }.
 today-round-next = Do it, or ask somebody who is in.
 today-mess = A mess: { $place }
 today-mess-next = See who could have left it, and ask.

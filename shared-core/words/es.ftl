@@ -1548,6 +1548,12 @@ today-rounds = { $count ->
     [many] Tocan { $count } de rondas
    *[other] Tocan { $count } rondas
 }
+today-rounds-late = { $count ->
+    [one] Una ronda va con retraso
+    [many] { $count } de rondas van con retraso
+   *[other] { $count } rondas van con retraso
+}
+today-round-since = Tocaba el { $when }.
 today-round-next = Hazlo, o pídelo a alguien que esté.
 today-mess = Desorden: { $place }
 today-mess-next = Mira quién pudo dejarlo y pregunta.

@@ -1516,6 +1516,11 @@ today-rounds = { $count ->
     [one] Er is een ronde aan de beurt
    *[other] Er zijn { $count } rondes aan de beurt
 }
+today-rounds-late = { $count ->
+    [one] Een ronde is te laat
+   *[other] { $count } rondes zijn te laat
+}
+today-round-since = Aan de beurt op { $when }.
 today-round-next = Doe het, of vraag iemand die er is.
 today-mess = Rommel: { $place }
 today-mess-next = Kijk wie het kan zijn geweest, en vraag het.

@@ -5,7 +5,7 @@
 // A log of 20,000 entries is the demo's, said again by other phones in the weeks before, each line signed by its phone's key.
 
 import { createHash, generateKeyPairSync, sign } from 'node:crypto';
-import { chromium } from '@playwright/test';
+import { chromium, expect } from '@playwright/test';
 import { arrive, joined, startMachine, startSweep, tickNext } from './acts.js';
 import { installCamera } from './camera.js';
 import { CHROMIUM, CHROMIUM_FLAGS } from './chromium.js';
@@ -45,11 +45,20 @@ async function phone() {
   const context = await browser.newContext({ ...PHONE, permissions: ['camera', 'notifications'] });
   await context.addInitScript(() => localStorage.setItem('sweepbell.welcomed', '1'));
   await context.addInitScript(() => {
-    const seen = (window.seen = { usable: null, blocked: [], taps: [] });
-    new PerformanceObserver((list) => seen.blocked.push(...list.getEntries().map(({ duration }) => duration))).observe({ type: 'longtask', buffered: true });
-    new PerformanceObserver((list) => {
-      for (const { interactionId, duration } of list.getEntries()) if (interactionId) seen.taps.push(duration);
-    }).observe({ type: 'event', durationThreshold: 16, buffered: true });
+    const counted = { blocked: [], taps: [] };
+    const takeBlocked = (entries) => counted.blocked.push(...entries.map(({ duration }) => duration));
+    const takeTaps = (entries) => counted.taps.push(...entries.filter(({ interactionId }) => interactionId).map(({ duration }) => duration));
+    const [tasks, events] = [takeBlocked, takeTaps].map((take) => new PerformanceObserver((list) => take(list.getEntries())));
+    tasks.observe({ type: 'longtask', buffered: true });
+    events.observe({ type: 'event', durationThreshold: 16, buffered: true });
+    const seen = (window.seen = {
+      usable: null,
+      told() {
+        takeBlocked(tasks.takeRecords());
+        takeTaps(events.takeRecords());
+        return { blocked: counted.blocked.splice(0), taps: counted.taps.splice(0) };
+      },
+    });
     // What can be read and pressed, from the first picture that has it.
     const look = () => {
       const main = document.querySelector('main.screen h1, main.screen h2');
@@ -70,7 +79,6 @@ async function slowed(page, rate) {
 // The middle and the worst of some starts without a network.
 async function starts(phone, words) {
   await phone.settled();
-  await phone.page.waitForTimeout(3_000);
   await phone.offline();
   await slowed(phone.page, SLOWER);
   const times = [];
@@ -90,11 +98,15 @@ async function starts(phone, words) {
 
 // Puts lines of other phones into this one's journal until it has so many.
 async function keeps(phone, lines, wanted) {
-  await phone.page.waitForTimeout(3_000);
-  const own = await phone.page.evaluate(async () => {
+  await phone.go('Book');
+  await phone.hears('Everything is with the hub.');
+  const count = () => phone.page.evaluate(async () => {
     const asked = (request) => new Promise((done) => (request.onsuccess = () => done(request.result)));
     return asked((await asked(indexedDB.open('sweepbell'))).transaction('others').objectStore('others').count());
   });
+  // The log comes in several answers: it is there when no more of it comes.
+  let own = -1;
+  await expect.poll(async () => own === (own = await count()), { intervals: [1_000] }).toBe(true);
   const others = [];
   for (let weeks = 1; own + others.length < wanted; weeks++) others.push(...again(lines, weeks));
   const some = others.slice(0, wanted - own);
@@ -127,13 +139,18 @@ function again(lines, weeks) {
   });
 }
 
+// What the browser has counted since it was last asked, what it has not handed out yet too.
+async function told(phone) {
+  return phone.page.evaluate(() => window.seen.told());
+}
+
 // An evening by a thumb, on the slow phone: what blocked the page, and how long each touch took to be answered.
 async function journey(phone) {
   await phone.open('/');
   await phone.hears('At the door');
-  await phone.page.waitForTimeout(3_000);
+  await phone.page.waitForFunction(() => performance.getEntriesByType('resource').some(({ name }) => name.includes('/later_bg')));
   await slowed(phone.page, SLOWER);
-  await phone.page.evaluate(() => Object.assign(window.seen, { blocked: [], taps: [] }));
+  await told(phone);
   await arrive(phone, 'Fitting');
   for (const place of ['Sweep', 'Room', 'Bench', 'Door', 'Bench', 'Book', 'Bench']) await phone.go(place);
   await startMachine(phone, 'Pillar drill');
@@ -146,8 +163,7 @@ async function journey(phone) {
   while ((await phone.page.getByRole('checkbox', { checked: false }).count()) > 0) await tickNext(phone);
   await phone.tap('I have left it clean');
   await phone.hears('At the door');
-  await phone.page.waitForTimeout(500);
-  const { blocked, taps } = await phone.page.evaluate(() => window.seen);
+  const { blocked, taps } = await told(phone);
   taps.sort((one, other) => one - other);
   const longest = Math.round(Math.max(0, ...blocked));
   const at = (share) => taps[Math.min(taps.length - 1, Math.floor(taps.length * share))] ?? 0;

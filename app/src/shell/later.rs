@@ -61,6 +61,9 @@ pub fn fetch_when_idle(later: Later, dispatch: Dispatch) {
         if later.read.get_untracked() == Coming::Unasked {
             fetch_into(later).await;
         }
+        while later.read.get_untracked() == Coming::Underway {
+            when_idle().await;
+        }
         if let Some(parts) = parts() {
             (parts.prove)(dispatch);
         }

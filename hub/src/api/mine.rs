@@ -1,4 +1,5 @@
-//! `GET /api/mine`, `GET /api/mine/{member}`, `POST /api/erase`: what the hub holds about somebody, for them to see and take along, and to have erased.
+//! `GET /api/mine`, `GET /api/mine/{member}`, `POST /api/erase`: what the hub holds about somebody, for them to see and take
+//! along, and to have erased.
 //!
 //! What is in force stays (`shared_core::retention`) and is counted in the answer. A steward may have it done for others, and
 //! for those who have left the shop, whose phones are then taken off.
@@ -10,6 +11,8 @@ use axum::extract::{Path, State};
 use axum::http::header::CONTENT_DISPOSITION;
 use axum::response::{IntoResponse as _, Response};
 use shared_core::ids::PersonId;
+use shared_core::log::jws;
+use shared_core::sync::hub::stewards_may_see;
 use shared_core::sync::mine::{EraseAsked, ErasedNow, Mine};
 
 use super::body::Body;
@@ -27,7 +30,8 @@ pub(crate) async fn mine(State(hub): State<Arc<Hub>>, caller: SignedIn) -> Resul
     Ok(Json(mine::gather(&hub.store, &caller.member, row, shop.rulebook.shop.retention_days).await?))
 }
 
-/// All of it that is about another member, as a file to hand to them: for a steward, whose log says that it was taken along.
+/// What is held about another member, as a file to hand to them, but for what a steward may not read of anybody: what they
+/// attested, say. All of it the member takes along by their own phone, or whoever runs the hub by `sweepbell about`.
 pub(crate) async fn of_another(
     State(hub): State<Arc<Hub>>,
     Steward(caller): Steward,
@@ -35,9 +39,12 @@ pub(crate) async fn of_another(
 ) -> Result<Response, Problem> {
     let shop = hub.shop.get();
     let row = shop.members.get(&member).cloned();
-    let held = mine::gather(&hub.store, &member, row, shop.rulebook.shop.retention_days).await?;
+    let mut held = mine::gather(&hub.store, &member, row, shop.rulebook.shop.retention_days).await?;
     if held.member.is_none() && held.phones.is_empty() && held.lines.is_empty() && held.naming.is_empty() {
         return Err(Problem::UnknownMember(member.to_string()));
+    }
+    for lines in [&mut held.lines, &mut held.naming, &mut held.late] {
+        lines.retain(|line| jws::unproved(line).is_some_and(|(_, entry)| stewards_may_see(&entry.fact)));
     }
     tracing::info!(by = %caller.member, "what is held about a member is taken along");
     Ok(([(CONTENT_DISPOSITION, "attachment; filename=\"held.json\"")], Json(held)).into_response())

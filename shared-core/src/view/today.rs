@@ -52,8 +52,9 @@ pub enum Need {
     Evening(Left),
     /// A machine is tagged out.
     Out(OutRow),
-    /// A round is due, late, or was never written down.
-    Round(RoundRow),
+    /// Rounds that are late, the latest first; apart from these, rounds that are due, or were never written down. They have one
+    /// way to go, however many they are.
+    Rounds(Vec<RoundRow>),
     /// A mess was found.
     Mess {
         /// Its line.
@@ -100,7 +101,8 @@ pub fn today(viewer: &Viewer) -> Today {
     needs.extend(evenings(viewer, lately).map(Need::Evening));
     needs.extend(viewer.state.tags.keys().filter_map(|machine| repairs::row(viewer, machine)).map(Need::Out));
     let due = rounds::rounds(viewer).into_iter().filter(|row| !matches!(row.standing, round::Standing::Done { .. }));
-    needs.extend(due.map(Need::Round));
+    let (late, due): (Vec<RoundRow>, Vec<RoundRow>) = due.partition(|row| late_since(row).is_some());
+    needs.extend([late, due].into_iter().filter(|rows| !rows.is_empty()).map(Need::Rounds));
     needs.extend(viewer.state.found.iter().filter(|found| found.at >= lately).filter_map(|found| mess(viewer, found)));
     needs.sort_by_key(|need| pressing(need, viewer.now));
     Today { needs }
@@ -121,9 +123,19 @@ fn pressing(need: &Need, now: Instant) -> (u8, i64) {
             Standing::Waits { until: Some(until) } if until > now => (10, until.ms()),
             Standing::Out | Standing::Waits { .. } => (5, newest(row.since)),
         },
-        Need::Round(RoundRow { standing: round::Standing::Overdue { due }, .. }) => (6, due.ms()),
+        Need::Rounds(rows) => match rows.first().and_then(late_since) {
+            Some(due) => (6, due.ms()),
+            None => (9, 0),
+        },
         Need::Mess { at, .. } => (7, newest(*at)),
-        Need::Round(_) => (9, 0),
+    }
+}
+
+/// Since when a round is late, if it is.
+pub fn late_since(row: &RoundRow) -> Option<Instant> {
+    match row.standing {
+        round::Standing::Overdue { due } => Some(due),
+        _ => None,
     }
 }
 
@@ -207,7 +219,10 @@ mod tests {
                 format!("evening {}: {} {gaps:?} {:?}", left.name, left.watch_short_minutes, left.missing)
             }
             Need::Out(row) => format!("out {}", row.name),
-            Need::Round(row) => format!("round {}", row.id),
+            Need::Rounds(rows) => {
+                let ids: Vec<_> = rows.iter().map(|row| row.id.as_str()).collect();
+                format!("rounds {}", ids.join(" "))
+            }
             Need::Mess { place, asked, .. } => format!("mess {place}{}", if *asked { ", asked" } else { "" }),
         }
     }
@@ -216,7 +231,8 @@ mod tests {
     fn needs(world: &World, minute: i64) -> Vec<String> {
         let me = PersonId::from("bram");
         let all = today(&world.viewer(&me, at(minute))).needs;
-        let never = |need: &&Need| matches!(need, Need::Round(row) if row.standing == round::Standing::NeverDone);
+        let never = |row: &RoundRow| row.standing == round::Standing::NeverDone;
+        let never = |need: &&Need| matches!(need, Need::Rounds(rows) if rows.iter().all(never));
         all.iter().filter(|need| !never(need)).map(told).collect()
     }
 
@@ -267,7 +283,7 @@ mod tests {
             "evening NOOR: 20 [] [\"Room forge: Do floor.\", \"Room forge: Do lights.\", \"The torch: Do brush.\"]";
         assert_eq!(
             needs(&bad_evening(), 64 + DAY),
-            ["late noor-70", "incident a spark", evening, "out The drill", "round bin", "mess The saw"]
+            ["late noor-70", "incident a spark", evening, "out The drill", "rounds bin", "mess The saw"]
         );
     }
 
@@ -293,7 +309,7 @@ mod tests {
         assert_eq!(needs(&seen, 100), ["out The drill"]);
         // Of what nobody has seen to, evenings and messes go after a while; an incident, a tag and a round stay.
         let later = LATELY_DAYS * DAY + 81;
-        assert_eq!(needs(&world, later), ["incident a spark", "out The drill", "round bin"]);
+        assert_eq!(needs(&world, later), ["incident a spark", "out The drill", "rounds bin"]);
     }
 
     #[test]

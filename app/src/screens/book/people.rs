@@ -344,7 +344,8 @@ fn roles(who: &PersonId, now: Role) -> AnyView {
 
 fn leaving(who: PersonId) -> AnyView {
     let (view, dispatch) = (use_app_view(), use_dispatch());
-    let (sure, who_held) = (RwSignal::new(false), who.clone());
+    let sure = RwSignal::new(false);
+    let theirs = ["/api/mine/", who.as_str()].concat();
     let label = Signal::derive(move || if sure.get() { say::leave_sure() } else { say::leave() }.to_owned());
     let leave = move |()| {
         if sure.get_untracked() {
@@ -355,7 +356,6 @@ fn leaving(who: PersonId) -> AnyView {
     let done = |ErasedNow { erased, .. }: ErasedNow| {
         view! { <Notice tone=Tone::Fact reason=say::left(i64::from(erased)) next_step=say::left_next() /> }.into_any()
     };
-    let theirs = ["/api/mine/", who_held.as_str()].concat();
     view! {
         <section>
             <h2>{say::leaves()}</h2>

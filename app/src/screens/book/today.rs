@@ -4,7 +4,7 @@ use leptos::prelude::*;
 use shared_core::time::Instant;
 use shared_core::view::repairs::{OutRow, Standing, ThreadLine};
 use shared_core::view::rounds::RoundRow;
-use shared_core::view::today::{Left, Need, Today};
+use shared_core::view::today::{Left, Need, Today, late_since};
 
 use super::saying::{drawn as reckoned, seen_to, when};
 use crate::parts::lines::said;
@@ -63,12 +63,8 @@ fn needs(view: AppView, today: Today) -> AnyView {
     if today.needs.is_empty() {
         return said("soft", say::none().to_owned());
     }
-    let (due, others): (Vec<Need>, Vec<Need>) =
-        today.needs.into_iter().partition(|need| matches!(need, Need::Round(_)));
-    let rows = others.into_iter().map(|need| need_row(view, need)).collect_view();
-    // They have one way, however many they are.
-    let due = (!due.is_empty()).then(|| rounds(due));
-    view! { <ol class="rows needs">{rows} {due}</ol> }.into_any()
+    let rows = today.needs.into_iter().map(|need| need_row(view, need)).collect_view();
+    view! { <ol class="rows needs">{rows}</ol> }.into_any()
 }
 
 fn need_row(view: AppView, need: Need) -> AnyView {
@@ -92,7 +88,7 @@ fn need_row(view: AppView, need: Need) -> AnyView {
         }
         Need::Evening(left) => evening(view, left),
         Need::Out(row) => out(row),
-        Need::Round(_) => rounds(vec![need]),
+        Need::Rounds(rows) => rounds(view, rows),
         Need::Mess { of, at, place, note, asked } => {
             let next = if asked { say::mess_asked() } else { say::mess_next() };
             let facts = note.into_iter().chain([when(view, at)]).collect();
@@ -116,14 +112,17 @@ fn stands(what: String, facts: Vec<String>, next: String, acts: AnyView) -> AnyV
     .into_any()
 }
 
-fn rounds(due: Vec<Need>) -> AnyView {
-    let name = |need: Need| match need {
-        Need::Round(RoundRow { text, room, .. }) => [room, text].join(": "),
-        _ => String::new(),
+/// Late or due, each with its room and, if it is late, since when.
+fn rounds(view: AppView, rows: Vec<RoundRow>) -> AnyView {
+    let how_many = count(rows.len());
+    let is_late = rows.first().is_some_and(|row| late_since(row).is_some());
+    let title = if is_late { say::rounds_late(how_many) } else { say::rounds(how_many) };
+    let fact = |row: RoundRow| {
+        let since = late_since(&row).map(|due| say::round_since(&when(view, due)));
+        [[row.room, row.text].join(": ")].into_iter().chain(since).collect::<Vec<_>>().join(" ")
     };
-    let title = say::rounds(count(due.len()));
     let acts = way(Page::Rounds.href(), say::to_rounds());
-    stands(title, due.into_iter().map(name).collect(), say::round_next().to_owned(), acts)
+    stands(title, rows.into_iter().map(fact).collect(), say::round_next().to_owned(), acts)
 }
 
 fn way(href: &'static str, label: &'static str) -> AnyView {

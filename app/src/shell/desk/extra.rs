@@ -7,7 +7,7 @@ use shared_core::card::face::Face;
 use shared_core::code::line;
 use shared_core::entry::{Entry, Fact};
 use shared_core::figures::Reach;
-use shared_core::ids::{BookId, ChoreId, DeviceId, PersonId};
+use shared_core::ids::{BookId, ChoreId, DeviceId, PersonId, RoomId};
 use shared_core::rulebook::Chore;
 use shared_core::standing::said_by;
 use shared_core::state::Session;
@@ -78,7 +78,11 @@ pub struct RulesKnown {
     pub me: PersonId,
     /// Which rules the log says that they published: number and id.
     pub published: BTreeSet<(i64, BookId)>,
-    /// What members are called, and under the rules in force rooms, machines and chores, in this phone's language; by id.
+    /// What members are called.
+    pub people: Vec<(PersonId, String)>,
+    /// What rooms are called under the rules in force, in this phone's language.
+    pub rooms: Vec<(RoomId, String)>,
+    /// What machines and chores are called there, by id: a chore's has its owner's before a stroke.
     pub names: BTreeMap<String, String>,
 }
 
@@ -146,10 +150,8 @@ pub fn reckon(wanted: &Wanted, viewer: &Viewer<'_>, own: &[Own], dev: &DeviceId,
 
 fn rules_known(viewer: &Viewer) -> RulesKnown {
     let mine = viewer.state.published.iter().filter(|(_, _, by)| by == viewer.me);
-    let people = viewer.members.iter().map(|member| (member.id.to_string(), member.name.clone()));
-    let mut names: BTreeMap<String, String> = people.collect();
+    let mut names = BTreeMap::new();
     for room in &viewer.book.rooms {
-        names.insert(room.id.to_string(), room.name.clone());
         names.extend(room.chores.iter().map(|chore| named(room.id.as_str(), chore)));
     }
     for machine in &viewer.book.machines {
@@ -158,6 +160,8 @@ fn rules_known(viewer: &Viewer) -> RulesKnown {
     }
     RulesKnown {
         me: viewer.me.clone(),
+        people: self::names(viewer),
+        rooms: viewer.book.rooms.iter().map(|room| (room.id.clone(), room.name.clone())).collect(),
         published: mine.map(|(number, book, _)| (i64::from(*number), book.clone())).collect(),
         names,
     }

@@ -35,7 +35,7 @@ fn version(desk: Desk, version: RulesVersion) -> AnyView {
     let dispatch = use_dispatch();
     let RulesVersion { number, at, by, note, text, .. } = version;
     let when = date_and_clock(at, offset_minutes(desk.view, at));
-    let name = say::version(&desk.name(by.as_str(), by.as_str()), number, &when);
+    let name = say::version(&desk.person(&by), number, &when);
     let spoken = [say::put_back(), &name].join(": ");
     let back = move |()| desk.write(text.clone(), &dispatch);
     view! {

@@ -49,7 +49,7 @@ fn of_room(desk: Desk, room: &RulesRoom) -> AnyView {
         machines.push(of_machine(desk, &room.id, machine.clone(), name));
     }
     view! {
-        <h3>{desk.name(room.id.as_str(), &room.name)}</h3>
+        <h3>{desk.room(room)}</h3>
         <div class="looks">{machines}</div>
     }
     .into_any()

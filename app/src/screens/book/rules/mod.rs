@@ -12,8 +12,9 @@ use leptos::attr::custom::custom_attribute;
 use leptos::html::Textarea;
 use leptos::prelude::*;
 use shared_core::command::Command;
+use shared_core::ids::PersonId;
 use shared_core::sync::rules::{
-    Evening, RulesFound, RulesHeld, RulesPublish, RulesPublished, RulesTried, RulesVersion,
+    Evening, RulesFound, RulesHeld, RulesPublish, RulesPublished, RulesRoom, RulesTried, RulesVersion,
 };
 use shared_core::time::Span;
 use std::time::Duration;
@@ -90,10 +91,24 @@ impl Desk {
         });
     }
 
-    /// What a room, machine or chore is called in this phone's language, if the rules in force have it; what the text says if not.
+    /// Something of what this phone knows without the hub.
+    fn known<T>(self, of: impl FnOnce(&RulesKnown) -> Option<T>) -> Option<T> {
+        self.view.extra.with_untracked(|extra| of(extra.seen::<RulesKnown>()?))
+    }
+
+    /// What a machine or chore is called in this phone's language, if the rules in force have it; what the text says if not.
     fn name(self, id: &str, in_text: &str) -> String {
-        let known = self.view.extra.with_untracked(|extra| extra.seen::<RulesKnown>()?.names.get(id).cloned());
-        known.unwrap_or_else(|| in_text.to_owned())
+        self.known(|known| known.names.get(id).cloned()).unwrap_or_else(|| in_text.to_owned())
+    }
+
+    /// The same of a room.
+    fn room(self, room: &RulesRoom) -> String {
+        self.known(|known| called(&known.rooms, &room.id)).unwrap_or_else(|| room.name.clone())
+    }
+
+    /// What somebody is called.
+    fn person(self, who: &PersonId) -> String {
+        self.known(|known| called(&known.people, who)).unwrap_or_else(|| who.to_string())
     }
 
     /// Puts another text in place of what is there.
@@ -101,6 +116,10 @@ impl Desk {
         self.text.set(text);
         self.look(dispatch);
     }
+}
+
+fn called<K: PartialEq>(names: &[(K, String)], id: &K) -> Option<String> {
+    names.iter().find(|(known, _)| known == id).map(|(_, name)| name.clone())
 }
 
 fn answer<T: serde::de::DeserializeOwned + Clone + PartialEq + Send + Sync + 'static>(
