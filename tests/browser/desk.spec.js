@@ -135,6 +135,13 @@ test('a mess is traced, asked about and settled; an incident is told and seen to
     await expect(rowOf(marit, 'Told: A disc burst')).toHaveCount(0);
   });
 
+  await test.step('who stays past their out-by stands first: name, room and time, each in its place', async () => {
+    await pass([marit], { minutes: 240 });
+    await bookPage(marit, 'Today');
+    await expect(marit.page.locator('.needs > li').first()).toContainText(/^Noor in Forge meant to be out by \d{1,2}:\d\d\./);
+    await marit.page.screenshot({ path: `${FOLDER}/book-past-out-by.png` });
+  });
+
   await test.step('no member is handed an incident or what was noted of a mess', async () => {
     await noor.go('Book');
     await expect(noor.page.locator('.page-way').filter({ hasText: /^(Today|Finds|Incidents)/ })).toHaveCount(0);

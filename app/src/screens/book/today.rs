@@ -70,7 +70,7 @@ fn needs(view: AppView, today: Today) -> AnyView {
 fn need_row(view: AppView, need: Need) -> AnyView {
     match need {
         Need::PastOutBy { name, room, out_by, heard, .. } => {
-            let reason = Signal::derive(move || say::past_out_by(&name, &room, &shop_clock(view, out_by)));
+            let reason = Signal::derive(move || say::past_out_by(&name, &shop_clock(view, out_by), &room));
             view! {
                 <li class="row">
                     <Notice tone=Tone::Trouble reason next_step=say::past_out_by_next() />
