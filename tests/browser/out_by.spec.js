@@ -42,8 +42,7 @@ for (const colorScheme of ['dark', 'light']) {
     await page.mouse.down();
     await page.mouse.move(box.x + box.width * 0.75, box.y + box.height / 2, { steps: 8 });
     await page.mouse.up();
-    const end = await page.locator('.end-stop .sr-stop').boundingBox();
-    expect(Math.abs(end.x - (box.x + box.width * 0.75))).toBeLessThan(12);
+    await expect.poll(async () => Math.abs((await drawn(page)).stop - (box.x + box.width * 0.75))).toBeLessThan(12);
     await page.screenshot({ path: `${PICTURES}/out-by-${colorScheme}.png` });
     await page.setViewportSize({ width: 740, height: 360 });
     await page.screenshot({ path: `${PICTURES}/out-by-level-${colorScheme}.png` });
@@ -51,10 +50,11 @@ for (const colorScheme of ['dark', 'light']) {
 
     // Dragged past what the rules allow, it stops, and so does what is under the finger.
     await page.mouse.click(box.x + 40, box.y + box.height / 2);
-    const least = await page.locator('.end-stop .sr-stop').boundingBox();
-    const at = await stop.evaluate((input) => (input.value - input.min) / (input.max - input.min));
-    const rule = await page.locator('.end-stop .steel-rule').boundingBox();
-    expect(Math.abs(least.x - (rule.x + at * rule.width))).toBeLessThan(12);
+    const off = async () => {
+      const { stop, rule, share } = await drawn(page);
+      return Math.abs(stop - (rule.x + share * rule.width));
+    };
+    await expect.poll(off).toBeLessThan(12);
 
     // Past the end of the rule the rule grows, and the stop is still where the thumb is.
     const last = await page.evaluate(() => document.querySelector('.end-stop input').max);
@@ -66,5 +66,16 @@ for (const colorScheme of ['dark', 'light']) {
     await phone.tap(`Out by ${chosen}`);
     await expect(page.getByRole('button', { name: /^Out by/ })).toContainText(chosen);
     await phone.close();
+  });
+}
+
+// Where the stop is drawn, the rule it is on, and the share of its length at which the input stands: of one moment, as the
+// rule is drawn anew whenever it changes.
+function drawn(page) {
+  return page.locator('.end-stop').evaluate((end) => {
+    const input = end.querySelector('input');
+    const { x, width } = end.querySelector('.steel-rule').getBoundingClientRect();
+    const stop = end.querySelector('.sr-stop').getBoundingClientRect().x;
+    return { stop, rule: { x, width }, share: (input.value - input.min) / (input.max - input.min) };
   });
 }

@@ -66,8 +66,9 @@ pub enum RoomBell {
     Clear,
 }
 
-/// A bell of a board stands for a minute, and for longer when everybody is called out.
-const RINGS: Span = Span::from_minutes(1);
+/// A bell of a board stands for longer than the minute that browsers let a page out of sight sleep, so that no bell falls
+/// between two looks; and for longer still when everybody is called out.
+const RINGS: Span = Span::from_ms(90_000);
 const RINGS_CLEAR: Span = Span::from_minutes(5);
 
 /// A bell that stands on a board. It names nobody who has not chosen so: who it is for knows.
@@ -173,7 +174,7 @@ mod tests {
         let seen = board(&world.viewer(&nobody, at(1)), &"forge".into()).expect("a room");
         let sweep_from = seen.sessions[0].times.as_ref().expect("a plan").sweep_from;
         let sweep = ((sweep_from - at(0)).ms() + 59_999) / 60_000;
-        check(&[], &[(1, None), (sweep, Some(Sweep)), (sweep + 2, None), (120, Some(Last)), (122, None)]);
+        check(&[], &[(1, None), (sweep, Some(Sweep)), (sweep + 2, None), (120, Some(Last)), (121, Some(Last)), (122, None)]);
         let swept = ("noor", 60, Command::StartSweep { crew: 1 });
         check(&[swept], &[(sweep, None), (120, Some(Last))]);
         let left = ("noor", 60, Command::Leave);
