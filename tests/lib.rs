@@ -3,6 +3,7 @@
 //!
 //! `cargo xtask parity` compiles this library for wasm32 and for the machine at hand, and compares what both say.
 
+pub mod large_shop;
 pub mod parity;
 pub mod properties;
 pub mod timed;

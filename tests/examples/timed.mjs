@@ -1,5 +1,5 @@
 // What benches/rules times, on the module compiled for wasm32: node timed.mjs MODULE
-// A step is taken several times and the least counts, so that a busy machine is not taken for a slow one.
+// A step of the rules is taken several times and the least counts, so that a busy machine is not taken for a slow one.
 
 import { readFile } from 'node:fs/promises';
 
@@ -17,6 +17,17 @@ for (const sessions of [145, 1450]) {
   const entries = rules.draw_log(sessions);
   const ms = least(20, rules.folded_sessions);
   console.log(`fold of ${entries} entries: ${Math.round(entries / ms)} thousand entries/s`);
+}
+// The worst of several, as somebody who looks would have it, after one that nobody saw.
+for (const stays of [20, 60]) {
+  console.log(`pages of ${rules.draw_shop(stays)} entries, ms, median and worst of 9`);
+  for (let page = 0; rules.page_name(page, 0) !== 0; page += 1) {
+    let name = '';
+    for (let at = 0; rules.page_name(page, at) !== 0; at += 1) name += String.fromCharCode(rules.page_name(page, at));
+    rules.page_lines(page);
+    const ms = Array.from({ length: 9 }, () => took(() => rules.page_lines(page))).sort((a, b) => a - b);
+    console.log(`  ${name.padEnd(22)}${ms[4].toFixed(1).padStart(8)}${ms[8].toFixed(1).padStart(8)}`);
+  }
 }
 console.log('plan, ms, median and worst of 100 seeds\nchores  1 person    2           3           4           5           6');
 const all = [];

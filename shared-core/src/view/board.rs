@@ -174,7 +174,10 @@ mod tests {
         let seen = board(&world.viewer(&nobody, at(1)), &"forge".into()).expect("a room");
         let sweep_from = seen.sessions[0].times.as_ref().expect("a plan").sweep_from;
         let sweep = ((sweep_from - at(0)).ms() + 59_999) / 60_000;
-        check(&[], &[(1, None), (sweep, Some(Sweep)), (sweep + 2, None), (120, Some(Last)), (121, Some(Last)), (122, None)]);
+        check(
+            &[],
+            &[(1, None), (sweep, Some(Sweep)), (sweep + 2, None), (120, Some(Last)), (121, Some(Last)), (122, None)],
+        );
         let swept = ("noor", 60, Command::StartSweep { crew: 1 });
         check(&[swept], &[(sweep, None), (120, Some(Last))]);
         let left = ("noor", 60, Command::Leave);

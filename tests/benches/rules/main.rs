@@ -5,7 +5,6 @@
 
 mod book;
 mod camera;
-mod figures;
 mod people;
 
 use std::fmt::Write as _;
@@ -30,8 +29,7 @@ fn main() {
     signatures(&mut criterion);
     camera::frames(&mut criterion);
     people::many(&mut criterion);
-    figures::two_years(&mut criterion);
-    if std::env::args().any(|word| word == "book") {
+    if std::env::args().any(|word| word == "pages") {
         book::pages(&mut criterion);
     }
     criterion.final_summary();
