@@ -23,9 +23,11 @@ test.describe.configure({ timeout: 90_000 });
 
 const sheet = (phone) => phone.page.locator('dialog[open]');
 
-// The paragraphs of the sheet, each as its lines.
+// The paragraphs of the sheet, each as its lines. They are reckoned when they are asked for, and come a little after the sheet.
 async function paragraphs(phone) {
-  const texts = await sheet(phone).locator('.reasons').allInnerTexts();
+  const reasons = sheet(phone).locator('.reasons');
+  await expect(reasons.first()).toBeVisible();
+  const texts = await reasons.allInnerTexts();
   return texts.map((text) => text.split('\n'));
 }
 
