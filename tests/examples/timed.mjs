@@ -18,7 +18,7 @@ for (const sessions of [145, 1450]) {
   const ms = least(20, rules.folded_sessions);
   console.log(`fold of ${entries} entries: ${Math.round(entries / ms)} thousand entries/s`);
 }
-// The worst of several, as somebody who looks would have it, after one that nobody saw.
+// The middle and the worst of several looks, after one that does not count.
 for (const stays of [20, 60]) {
   console.log(`pages of ${rules.draw_shop(stays)} entries, ms, median and worst of 9`);
   for (let page = 0; rules.page_name(page, 0) !== 0; page += 1) {
