@@ -111,6 +111,11 @@ impl Page {
             Self::Repairs | Self::Walk | Self::SignOffs | Self::People => false,
         }
     }
+
+    /// Whether what stands there is reckoned from the log, and may be another once more of it was heard.
+    pub const fn is_reckoned(self) -> bool {
+        !matches!(self, Self::Rules | Self::Print)
+    }
 }
 
 impl Route {

@@ -331,6 +331,8 @@ pub struct SyncBadge {
     pub aside: u32,
     /// The last word of the hub.
     pub link: Link,
+    /// The log was heard to its end; what is reckoned before that may lack what was said long ago.
+    pub heard_all: bool,
     /// Add this to the phone's clock for the hub's, as last estimated.
     pub clock_offset: Option<Span>,
     /// A new version stands ready.

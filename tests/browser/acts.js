@@ -20,6 +20,14 @@ export async function joined(phone, name) {
   await phone.hears('At the door');
 }
 
+// The log was heard to its end, and the hub holds what was done here.
+export async function heardAll(phone) {
+  await phone.go('Book');
+  await phone.hears('Everything is with the hub.');
+  await phone.hearsNot('This phone has not heard the whole log yet.');
+  await phone.go('Door');
+}
+
 // A page of Book, by its name.
 export async function bookPage(phone, name) {
   await phone.go('Book');

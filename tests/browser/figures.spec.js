@@ -4,7 +4,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from '@playwright/test';
-import { joined, arrive } from './acts.js';
+import { arrive, heardAll, joined } from './acts.js';
 import { readByZbar } from './codes.js';
 import { startHub, sweepbell } from './hub.js';
 import { picturesOf, printed, sheets, textOf } from './paper.js';
@@ -140,6 +140,7 @@ test('the log is taken along as files, by a steward alone', async ({ browser }) 
 test('without the hub the phone counts what it has been told', async ({ browser }) => {
   const marit = await steward(browser);
   await arrive(marit, 'Forge');
+  await heardAll(marit);
   await marit.settled();
   await marit.offline();
   await marit.open('/book/figures');

@@ -6,7 +6,7 @@ import { tmpdir } from 'node:os';
 import { join as path } from 'node:path';
 import { gunzipSync } from 'node:zlib';
 import { expect, test } from '@playwright/test';
-import { arrive, joined, machine, startMachine } from './acts.js';
+import { arrive, heardAll, joined, machine, startMachine } from './acts.js';
 import { startHub } from './hub.js';
 import { openPhone } from './phone.js';
 import { hubLines, phoneLines, verified } from './record.js';
@@ -57,9 +57,31 @@ test('a phone that may not change its member is told so, and stays who it was', 
   await phone.close();
 });
 
+test('until the whole log was heard, a steward is told that what stands there may change', async ({ browser }) => {
+  const phone = await openPhone(browser, hub);
+  await phone.page.route('**/api/sync', (route) => route.abort());
+  await joined(phone, 'Marit');
+  for (const page of ['today', 'figures', 'finds', 'repairs']) {
+    await phone.open(`/book/${page}`);
+    await phone.hears('This phone has not heard the whole log yet.');
+  }
+  await phone.open('/book/print');
+  await phone.hears(/One card for each place/);
+  await phone.hearsNot('This phone has not heard the whole log yet.');
+  await phone.page.unroute('**/api/sync');
+  await phone.go('Book');
+  await phone.tap('Send now');
+  await heardAll(phone);
+  await phone.open('/book/today');
+  await phone.hears('Who is in');
+  await phone.hearsNot('This phone has not heard the whole log yet.');
+  await phone.close();
+});
+
 test('a hub of another time is not misunderstood', async ({ browser }) => {
   const phone = await openPhone(browser, hub);
   await joined(phone, 'Ilse');
+  await heardAll(phone);
   // The phone's question as an app of long ago would put it; the answer is the hub's own.
   await phone.page.route('**/api/sync', async (route) => {
     const { 'content-encoding': encoding, ...headers } = route.request().headers();

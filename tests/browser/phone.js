@@ -79,6 +79,11 @@ export class Phone {
     await expect(this.page.getByText(this.says(text, false)).first()).toBeVisible();
   }
 
+  // And is said no more, or was not.
+  async hearsNot(text) {
+    await expect(this.page.getByText(this.says(text, false))).toHaveCount(0);
+  }
+
   async offline(is = true) {
     await this.context.setOffline(is);
   }

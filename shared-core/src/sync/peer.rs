@@ -38,6 +38,8 @@ pub struct Phone {
     shop: String,
     /// It asks as a steward, who is handed the whole log.
     whole: bool,
+    /// The last answer went to the end of the log.
+    heard_all: bool,
     /// The hub refuses this entry: nothing behind it is sent until it got past.
     blocked_at: Option<u64>,
     /// When the question in flight was asked.
@@ -56,6 +58,7 @@ impl FromJson for Phone {
             forgot: field_or_default(value, "forgot")?,
             shop: field_or_default(value, "shop")?,
             whole: field_or_default(value, "whole")?,
+            heard_all: field_or_default(value, "heard_all")?,
             blocked_at: field(value, "blocked_at")?,
             asked_at: None,
             failures: 0,
@@ -106,6 +109,12 @@ impl Phone {
         self.acked
     }
 
+    /// Whether the last answer went to the end of what this phone is handed. Until one has, what is reckoned from the log
+    /// here may lack what somebody has said long ago.
+    pub fn heard_all(&self) -> bool {
+        self.heard_all
+    }
+
     /// Whether a question is in flight.
     pub fn is_asking(&self) -> bool {
         self.asked_at.is_some()
@@ -119,7 +128,7 @@ impl Phone {
         }
         self.whole = steward;
         if steward {
-            self.since = 0;
+            (self.since, self.heard_all) = (0, false);
         }
     }
 
@@ -164,6 +173,7 @@ impl Phone {
         self.acked = answer.head.seq;
         self.since = answer.cursor;
         self.forgot = answer.forgot;
+        self.heard_all = !answer.more;
         self.shop = answer.shop;
         // What the hub keeps and found to be unsigned later does not stand in the way of what comes after it.
         let is_kept = |entry: &Rejected| entry.why == Why::Damaged && (1..=answer.head.seq).contains(&entry.seq);

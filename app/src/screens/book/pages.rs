@@ -4,7 +4,9 @@
 
 use leptos::prelude::*;
 
-use super::{figures, finds, incidents, kept as kept_rounds, people, posted, repairs, rules, sign_offs, today, walk};
+use super::{
+    figures, finds, incidents, kept as kept_rounds, people, posted, repairs, rules, sign_offs, sync, today, walk,
+};
 use crate::intent::Wanted;
 use crate::parts::kept::{Kept, kept};
 use crate::parts::live::live;
@@ -54,6 +56,7 @@ pub fn page(page: Page) -> AnyView {
                     {say::back_to_book()}
                 </a>
                 <h1>{title(page)}</h1>
+                {page.is_reckoned().then(sync::not_all)}
                 {live(move || Some(body()))}
             </div>
         </main>

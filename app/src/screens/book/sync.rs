@@ -44,9 +44,21 @@ pub fn Sync() -> impl IntoView {
                 }.into_any()
             })}
             <Hub />
+            {not_all()}
             <QuietButton label=say::sync() on_press=move |()| dispatch.ui(Ui::Sync) />
         </section>
     }
+}
+
+/// Until the whole log was heard: what is reckoned from it may lack what somebody said long ago.
+pub fn not_all() -> AnyView {
+    let view = use_app_view();
+    let heard_all = kept(move || view.sync.with(|sync| sync.heard_all));
+    live(move || {
+        (!heard_all.get()).then(|| {
+            view! { <Notice tone=Tone::Fact reason=say::not_all() next_step=say::not_all_next() /> }.into_any()
+        })
+    })
 }
 
 #[component]

@@ -114,6 +114,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             rejected: count(|standing| matches!(standing, Standing::Rejected { .. })),
             aside: self.ledger.aside(),
             link: self.sync.link().clone(),
+            heard_all: self.sync.heard_all(),
             clock_offset: self.sync.clock_offset(),
             update_waits: self.update_waits,
             keeping: Some(self.signer.keeping()),

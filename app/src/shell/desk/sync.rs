@@ -81,6 +81,11 @@ impl Syncing {
         self.reached
     }
 
+    /// Whether this phone has heard the log to its end.
+    pub fn heard_all(&self) -> bool {
+        self.phone.heard_all()
+    }
+
     /// How the hub is.
     pub fn link(&self) -> &Link {
         &self.link

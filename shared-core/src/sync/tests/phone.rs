@@ -22,6 +22,26 @@ fn sent(phone: &mut Phone, waiting: &[(u64, &str)]) -> usize {
 }
 
 #[test]
+fn the_end_of_the_log_is_known_when_an_answer_went_to_it() {
+    let mut phone = Phone::default();
+    assert!(!phone.heard_all(), "nothing was heard");
+    let ask = |phone: &mut Phone, more: bool| {
+        phone.generate(minute(0), &[], &[]).expect("nothing is in flight");
+        let answer = SyncAnswer { more, cursor: 7, ..SyncAnswer::new(minute(0), head(0), "r") };
+        phone.receive(minute(0), answer, &head(0)).expect("an answer to its question");
+        phone.heard_all()
+    };
+    assert!(!ask(&mut phone, true));
+    assert!(ask(&mut phone, false));
+    let kept = serde_json::to_string(&phone).expect("plain data");
+    phone = serde_json::from_str(&kept).expect("reads what it wrote");
+    assert!(phone.heard_all(), "across a restart");
+    phone.is_stewards(true);
+    assert!(!phone.heard_all(), "a new steward hears it from the start");
+    assert!(ask(&mut phone, false));
+}
+
+#[test]
 fn a_batch_is_bounded_in_number_and_in_bytes() {
     let many: Vec<_> = (1..=900).map(|seq| (seq, "line")).collect();
     assert_eq!(sent(&mut Phone::default(), &many), ENTRIES_MAX);
