@@ -101,11 +101,14 @@ pub fn trace_among<'a>(
 ) -> Trace {
     let chores = what.chores();
     let found = found.into_iter().filter(|found| found.condition == Condition::Clean && what.is(&found.place));
-    let left = sessions.clone().filter(|session| !what.uses(session, seen).is_empty());
-    let left = left.filter_map(|session| all_done_at(session, &chores, seen));
-    let from = found.map(|found| found.at).chain(left).filter(|at| *at < seen).max();
+    let mut from = found.map(|found| found.at).filter(|at| *at < seen).max();
+    for session in sessions.clone() {
+        if !was_over(session, from) && !what.uses(session, seen).is_empty() {
+            from = from.max(all_done_at(session, &chores, seen).filter(|at| *at < seen));
+        }
+    }
     let mut windows = Vec::new();
-    for session in sessions {
+    for session in sessions.filter(|session| !was_over(session, from)) {
         for (begun, end) in what.uses(session, seen).into_iter().filter(|(begun, _)| *begun < seen) {
             // A use that had begun before the bracket and went on in it could have left it too.
             if from.is_some_and(|from| begun < from && end <= from) {
@@ -124,6 +127,12 @@ pub fn trace_among<'a>(
     windows.sort_by(|a, b| (a.from, a.to, &a.session).cmp(&(b.from, b.to, &b.session)));
     let footage_minutes = union(windows.iter().map(|window| (window.from, window.to))).minutes_up();
     Trace { from, to: seen, windows, footage_minutes }
+}
+
+/// Whether a session had ended before the bracket: nothing that it did can begin the bracket later, or reach into it. Most of a
+/// long log is left out by this alone, and the sooner the later its first sessions are.
+fn was_over(session: &Session, from: Option<Instant>) -> bool {
+    !session.is_open() && from.is_some_and(|from| session.last_at < from)
 }
 
 /// When a session had done all of some chores, if it had by `seen`; never where there are none.

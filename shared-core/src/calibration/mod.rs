@@ -77,7 +77,7 @@ type History = BTreeMap<ChoreId, Vec<f64>>;
 /// Judges the sweeps of a log. Lines may come in the order in which a hub received them: they are judged by their instants.
 pub fn calibrate(book: &Rulebook, entries: &[Entry]) -> Calibration {
     let state = State::of(entries);
-    of_groups(book, &state, &together::groups(&state), |_| true)
+    of_groups(book, &state, &together::groups(&state, |_| true), |_| true)
 }
 
 /// Judges the sweeps of the sessions that count. What the log had taught when each began is taken from all of it.

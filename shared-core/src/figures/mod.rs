@@ -63,7 +63,7 @@ pub struct Figures {
 
 /// The figures of a stretch.
 pub fn figures(book: &Rulebook, state: &State, offsets: &[UtcOffset], stretch: Stretch) -> Figures {
-    let groups = &together::groups(state);
+    let groups = &together::groups(state, |session| stretch.holds(session.from));
     let mut said = Figures { stretch, ..Figures::default() };
     let (mut counted, mut covered) = (sessions::Counted::default(), cover::Counted::default());
     for group in groups {

@@ -27,41 +27,43 @@ pub struct Group {
 }
 
 impl Group {
+    fn of(open: &[&Session], begun: &[&Session]) -> Self {
+        let mut state = State::default();
+        for session in open.iter().chain(begun) {
+            state.sessions.insert(session.id.clone(), (*session).clone());
+        }
+        Self { state, begun: begun.iter().map(|session| session.id.clone()).collect() }
+    }
+
     /// Those that began here, by id.
     pub fn begun(&self) -> impl Iterator<Item = &Session> {
         self.begun.iter().filter_map(|id| self.state.sessions.get(id))
     }
-
-    fn add(&mut self, session: &Session) {
-        self.state.sessions.insert(session.id.clone(), session.clone());
-    }
 }
 
-/// All sessions in groups, in order of time: whatever of one group ends, ends before the next begins.
-pub fn groups(state: &State) -> Vec<Group> {
+/// The groups in which a session began that counts, in order of time: whatever of one group ends, ends before the next begins.
+pub fn groups(state: &State, counts: impl Fn(&Session) -> bool) -> Vec<Group> {
     let mut sessions: Vec<&Session> = state.sessions.values().collect();
     sessions.sort_by_key(|session| (session.from, &session.id));
-    let (mut groups, mut group, mut until) = (Vec::new(), Group::default(), None::<Instant>);
+    let (mut groups, mut begun, mut until) = (Vec::new(), Vec::new(), None::<Instant>);
+    // Those that had not left when the group began.
     let mut never_left: Vec<&Session> = Vec::new();
+    let mut end = |never_left: &mut Vec<&Session>, begun: &mut Vec<&Session>| {
+        if begun.iter().any(|session| counts(session)) {
+            groups.push(Group::of(never_left, begun));
+        }
+        never_left.extend(begun.drain(..).filter(|session| session.is_open()));
+    };
     for session in sessions {
-        let apart = if group.begun.len() < MANY { APART } else { Span::ZERO };
+        let apart = if begun.len() < MANY { APART } else { Span::ZERO };
         if until.is_some_and(|until| session.from > until + apart) {
-            groups.push(std::mem::take(&mut group));
-            for open in &never_left {
-                group.add(open);
-            }
+            end(&mut never_left, &mut begun);
         }
-        group.add(session);
-        group.begun.insert(session.id.clone());
-        let end = if session.is_open() { session.from } else { session.last_at.max(session.from) };
-        until = Some(until.map_or(end, |until| until.max(end)));
-        if session.is_open() {
-            never_left.push(session);
-        }
+        begun.push(session);
+        let ends = if session.is_open() { session.from } else { session.last_at.max(session.from) };
+        until = Some(until.map_or(ends, |until| until.max(ends)));
     }
-    if until.is_some() {
-        groups.push(group);
-    }
+    end(&mut never_left, &mut begun);
     groups
 }
 
@@ -80,10 +82,19 @@ mod tests {
             entries.extend(to.map(|to| said(to, Fact::Left)));
         }
         let state = State::of(&entries);
-        let groups = groups(&state);
+        let groups = groups(&state, |_| true);
         let begun: Vec<Vec<&str>> =
             groups.iter().map(|group| group.begun().map(|session| session.id.as_str()).collect()).collect();
         assert_eq!(begun, expected);
+        // Of one session alone there is one group, the same as among all of them.
+        for group in &groups {
+            for session in group.begun() {
+                let alone = super::groups(&state, |one| one.id == session.id);
+                assert_eq!(alone.len(), 1, "{}", session.id);
+                assert!(alone[0].begun().eq(group.begun()));
+                assert_eq!(alone[0].state.sessions, group.state.sessions);
+            }
+        }
         let last = groups.last().map_or(0, |group| group.state.sessions.len());
         let never_left = stays.iter().filter(|(_, _, to)| to.is_none()).count();
         assert!(last >= never_left, "whoever never left may meet the last to come");

@@ -3,6 +3,7 @@
 //! For a steward alone. Facts and numbers, no blame: whoever is named here is somebody to ask. What repeats is told of
 //! machines and chores first; of people in the order of their names, each number with its interval, and never as a ranking.
 
+use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
 use crate::chores;
@@ -103,7 +104,7 @@ pub fn finds(viewer: &Viewer) -> Finds {
     let messes = viewer.state.found.iter().filter(|found| found.condition == Condition::Mess && found.at >= since);
     let mut messes: Vec<(bool, &Found)> =
         messes.map(|found| (thread::is_seen_to(viewer.state, &of(found)), found)).collect();
-    messes.sort_by_key(|(seen_to, found)| (*seen_to, std::cmp::Reverse(found.at)));
+    messes.sort_by_key(|(seen_to, found)| (*seen_to, Reverse(found.at)));
     messes.truncate(FINDS_MOST);
     let found = messes.into_iter().map(|(seen_to, found)| find(viewer, &index, found, seen_to)).collect();
     let patterns = Patterns::of(viewer);
@@ -130,7 +131,10 @@ impl<'a> Index<'a> {
     fn of(viewer: &Viewer<'a>) -> Self {
         let clean = viewer.state.found.iter().filter(|found| found.condition == Condition::Clean).collect();
         let mut index = Self { uses: BTreeMap::new(), stays: BTreeMap::new(), clean };
-        for session in viewer.state.sessions.values() {
+        // The latest first: a trace passes over what was over before it.
+        let mut sessions: Vec<&Session> = viewer.state.sessions.values().collect();
+        sessions.sort_unstable_by_key(|session| Reverse(session.last_at));
+        for session in sessions {
             for machine in session.machines() {
                 index.uses.entry(machine).or_default().push(session);
             }
