@@ -48,23 +48,30 @@ pub fn groups(state: &State, counts: impl Fn(&Session) -> bool) -> Vec<Group> {
     let (mut groups, mut begun, mut until) = (Vec::new(), Vec::new(), None::<Instant>);
     // Those that had not left when the group began.
     let mut never_left: Vec<&Session> = Vec::new();
-    let mut end = |never_left: &mut Vec<&Session>, begun: &mut Vec<&Session>| {
-        if begun.iter().any(|session| counts(session)) {
-            groups.push(Group::of(never_left, begun));
-        }
-        never_left.extend(begun.drain(..).filter(|session| session.is_open()));
-    };
     for session in sessions {
         let apart = if begun.len() < MANY { APART } else { Span::ZERO };
         if until.is_some_and(|until| session.from > until + apart) {
-            end(&mut never_left, &mut begun);
+            end(&mut groups, &mut never_left, &mut begun, &counts);
         }
         begun.push(session);
         let ends = if session.is_open() { session.from } else { session.last_at.max(session.from) };
         until = Some(until.map_or(ends, |until| until.max(ends)));
     }
-    end(&mut never_left, &mut begun);
+    end(&mut groups, &mut never_left, &mut begun, &counts);
     groups
+}
+
+/// Closes the group, which is kept if one that counts began in it; whoever has not left is in the next ones too.
+fn end<'a>(
+    groups: &mut Vec<Group>,
+    open: &mut Vec<&'a Session>,
+    begun: &mut Vec<&'a Session>,
+    counts: &impl Fn(&Session) -> bool,
+) {
+    if begun.iter().any(|session| counts(session)) {
+        groups.push(Group::of(open, begun));
+    }
+    open.extend(begun.drain(..).filter(|session| session.is_open()));
 }
 
 #[cfg(test)]
