@@ -49,7 +49,7 @@ pub fn learnt_minutes(formula: i64, observed: &[f64], reserve: &Reserve) -> Opti
     }
     #[expect(clippy::cast_precision_loss, reason = "minutes of a chore fit a double exactly")]
     minutes.extend((0..reserve.prior_weight).map(|_| formula as f64));
-    minutes.sort_by(f64::total_cmp);
+    minutes.sort_unstable_by(f64::total_cmp);
     quantile_type7(&minutes, reserve.quantile)
 }
 

@@ -13,6 +13,7 @@
 //! Reads a log and the rulebook; writes nothing, and corrects nothing: the estimate learns by itself.
 
 pub mod learning;
+mod taught;
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -24,10 +25,11 @@ use crate::ids::{ChoreId, MachineId};
 use crate::plan::{HotWork, Plan, Request, Use, plan};
 use crate::roster;
 use crate::rulebook::Rulebook;
-use crate::state::{self, OBSERVED_MOST, Session, State};
+use crate::state::{self, Session, State};
 use crate::time::{Instant, Span};
 
 use self::learning::Timed;
+use self::taught::{History, Taught};
 
 /// How often something ended in time.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -71,9 +73,6 @@ pub struct Calibration {
     pub chores: BTreeMap<ChoreId, Vec<Timed>>,
 }
 
-/// Observed minutes of chores, as the planner takes them.
-type History = BTreeMap<ChoreId, Vec<f64>>;
-
 /// Judges the sweeps of a log. Lines may come in the order in which a hub received them: they are judged by their instants.
 pub fn calibrate(book: &Rulebook, entries: &[Entry]) -> Calibration {
     let state = State::of(entries);
@@ -89,7 +88,9 @@ pub fn of_groups(
 ) -> Calibration {
     let mut said = Calibration::default();
     said.machines.extend(book.machines.iter().map(|machine| (machine.id.clone(), Tally::default())));
-    let mut taught = Taught::of(state);
+    let begun = groups.iter().flat_map(together::Group::begun).filter(|session| counts(session));
+    let Some(first) = begun.map(|session| session.from).min() else { return said };
+    let mut taught = Taught::of(book, state, first);
     for group in groups {
         let sessions = group.begun().filter(|session| counts(session));
         let mut sweeps: Vec<Sweep> = sessions.filter_map(|session| Sweep::of(&group.state, session)).collect();
@@ -102,38 +103,6 @@ pub fn of_groups(
         }
     }
     said
-}
-
-/// What a log teaches of chores as it grows.
-struct Taught {
-    /// Every observation, newest first: what was learned by then is taken off the end.
-    to_come: Vec<(Instant, ChoreId, i64)>,
-    history: History,
-}
-
-impl Taught {
-    fn of(state: &State) -> Self {
-        let sessions = state.sessions.values();
-        let done = sessions.flat_map(|session| session.chores.iter());
-        let mut to_come: Vec<_> = done
-            .filter_map(|(chore, done)| Some((done.at, chore.clone(), state::believable_milli(done.minutes?)?)))
-            .collect();
-        to_come.sort_by(|a, b| b.cmp(a));
-        Self { to_come, history: History::new() }
-    }
-
-    /// What had been learned by an instant; they are asked for in their order.
-    #[expect(clippy::cast_precision_loss, reason = "milliminutes of a chore are few")]
-    fn by(&mut self, now: Instant) -> &History {
-        while let Some((_, chore, milli)) = self.to_come.pop_if(|(at, ..)| *at <= now) {
-            let seen = self.history.entry(chore).or_default();
-            if seen.len() == OBSERVED_MOST {
-                seen.remove(0);
-            }
-            seen.push(milli as f64 / 1000.0);
-        }
-        &self.history
-    }
 }
 
 /// The sweep of a session that left.

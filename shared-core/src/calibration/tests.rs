@@ -144,3 +144,60 @@ fn a_watch_that_still_runs_is_part_of_the_plan() {
     assert_eq!(said.machines[&"torch".into()], Tally { within: 1, of: 1 });
     check(&[evening(47)], (0, 1), 0, (0, 0));
 }
+
+/// What had been learned by an instant, by looking at all of the log: of each chore the last times, oldest first.
+fn learned(state: &State, now: Instant) -> History {
+    let mut all: Vec<(Instant, i64, &ChoreId)> = Vec::new();
+    for session in state.sessions.values() {
+        for (chore, done) in &session.chores {
+            let milli = done.minutes.and_then(crate::state::believable_milli);
+            all.extend(milli.filter(|_| done.at <= now).map(|milli| (done.at, milli, chore)));
+        }
+    }
+    all.sort();
+    let mut history = History::new();
+    for (_, milli, chore) in all {
+        let seen = history.entry(chore.clone()).or_default();
+        seen.push(f64::from(i32::try_from(milli).expect("minutes of a chore")) / 1000.0);
+        seen.drain(..seen.len().saturating_sub(crate::state::OBSERVED_MOST));
+    }
+    history
+}
+
+#[test]
+fn what_was_taught_by_an_instant_is_the_last_of_all_that_was_seen_by_then() {
+    const SESSIONS: i64 = 300;
+    const MINUTES: i64 = SESSIONS * 20;
+    let book = crate::rulebook::parse::read(SHOP).0.expect("the invented shop");
+    let mut chance = chance_from(7);
+    let mut entries = Vec::new();
+    for number in 0..SESSIONS {
+        let (name, from) = (format!("s{number}"), chance(MINUTES));
+        let mut lines = vec![(from, IN.1.to_owned())];
+        // Every session sweeps, one in nine brushes, and some stay for days.
+        for (chore, one_in, minutes) in [("forge/floor", 1, chance(9_000)), ("saw/brush", 9, chance(9_000))] {
+            if chance(one_in) == 0 {
+                let tick = done(chore, f64::from(i32::try_from(minutes).expect("four figures")) / 1000.0);
+                lines.push((from + chance(if number % 20 == 0 { 4_000 } else { 90 }), tick));
+            }
+        }
+        let lines: Vec<(i64, &str)> = lines.iter().map(|(minute, what)| (*minute, what.as_str())).collect();
+        entries.extend(session(&name, &lines));
+    }
+    let state = State::of(&entries);
+    for first in [0, MINUTES / 3, MINUTES - 200] {
+        let at = |minute| Instant::from_ms(1_780_000_000_000) + Span::from_minutes(minute);
+        let mut taught = Taught::of(&book, &state, at(first));
+        for now in (first..MINUTES + 4_100).step_by(70) {
+            assert_eq!(*taught.by(at(now)), learned(&state, at(now)), "from {first}, at {now}");
+        }
+    }
+}
+
+/// Numbers below a bound, from a seed (a linear congruence, Knuth's MMIX constants).
+fn chance_from(mut seed: u64) -> impl FnMut(i64) -> i64 {
+    move |below| {
+        seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        i64::try_from((seed >> 33) % u64::try_from(below).expect("above zero")).expect("31 bits")
+    }
+}
