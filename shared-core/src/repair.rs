@@ -101,6 +101,14 @@ pub fn current<'a>(state: &'a State, machine: &'a MachineId) -> Option<Outage<'a
     state.tags.contains_key(machine).then(|| outages(state, machine).pop()).flatten()
 }
 
+/// When the newest word about a machine's tags was said, by the clock of whoever said it: a tag, what was said of it, or that it
+/// is off.
+pub fn newest_word(state: &State, machine: &MachineId) -> Option<Instant> {
+    let word = state.tag_words.get(machine)?.last()?;
+    let noted = current(state, machine).and_then(|outage| outage.notes.last().map(|noted| noted.at));
+    noted.max(Some(word.at))
+}
+
 /// For how long a machine was out between two instants, as far as is known.
 pub fn time_out(state: &State, machine: &MachineId, from: Instant, to: Instant) -> Span {
     let stretch = |outage: &Outage<'_>| {

@@ -24,11 +24,12 @@ mod tests;
 pub mod walk_watch;
 
 use crate::command::Command;
-use crate::entry::{Entry, Fact, Place};
-use crate::ids::SessionId;
+use crate::entry::{Entry, Fact, Matter, Place};
+use crate::ids::{MachineId, SessionId};
 use crate::refusal::Refusal;
+use crate::repair;
 use crate::state::Session;
-use crate::time::Instant;
+use crate::time::{Instant, Span};
 use crate::viewer::Viewer;
 
 /// The longest words that are kept, in characters.
@@ -79,7 +80,25 @@ fn entries(viewer: &Viewer, facts: Vec<Fact>) -> Vec<Entry> {
     // Two phones may disagree about now; one session's entries never run backwards.
     let at = session.map_or(viewer.now, |session| viewer.now.max(session.last_at));
     let id = session.map_or_else(SessionId::outside, |session| session.id.clone());
-    facts.into_iter().map(|fact| entry(viewer, &id, at, fact)).collect()
+    let said = |fact| match machine_of(&fact).and_then(|machine| repair::newest_word(viewer.state, machine)) {
+        // A word about a tag answers those before it, also where a phone's clock says otherwise: a tag must not be undone by
+        // words that are older than it. It stands outside the session, whose own times are right by one clock.
+        Some(word) if word >= at => entry(viewer, &SessionId::outside(), word + Span::from_ms(1), fact),
+        _ => entry(viewer, &id, at, fact),
+    };
+    facts.into_iter().map(said).collect()
+}
+
+/// The machine whose tag is put on, talked about or taken off.
+fn machine_of(fact: &Fact) -> Option<&MachineId> {
+    match fact {
+        Fact::TaggedOut { machine, .. } | Fact::TagCleared { machine } => Some(machine),
+        Fact::Noted { of, .. } => match &of.matter {
+            Matter::Tag(machine) => Some(machine),
+            _ => None,
+        },
+        _ => None,
+    }
 }
 
 fn entry(viewer: &Viewer, session: &SessionId, at: Instant, fact: Fact) -> Entry {

@@ -23,6 +23,8 @@ pub mod reach;
 pub mod repairs;
 pub mod room;
 pub mod rounds;
+#[cfg(test)]
+mod skewed_clocks;
 pub mod sweep;
 pub mod thread;
 pub mod today;
