@@ -150,12 +150,14 @@ pub struct Confirmation {
 }
 
 /// A chore that was done.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Done {
     /// When.
     pub at: Instant,
     /// How long it took.
     pub minutes: Option<f64>,
+    /// The hash of a picture of what was done.
+    pub photo: Option<String>,
 }
 
 /// A tag on a machine.
@@ -311,6 +313,13 @@ impl State {
     /// What more was said of an earlier line, in order.
     pub fn notes_of(&self, of: &Of) -> impl DoubleEndedIterator<Item = &Noted> + use<'_> {
         self.notes.get(of).into_iter().flatten()
+    }
+
+    /// All sessions, by their last entries, the latest first.
+    pub fn latest_first(&self) -> Vec<&Session> {
+        let mut sessions: Vec<&Session> = self.sessions.values().collect();
+        sessions.sort_unstable_by_key(|session| std::cmp::Reverse(session.last_at));
+        sessions
     }
 
     /// The open session of a person that began last, as far as is known.
@@ -480,8 +489,9 @@ fn fold_session(session: &mut Session, at: Instant, fact: &Fact) {
                 Stage::Working | Stage::Sweeping(_) => Stage::Sweeping(sweep),
             };
         }
-        Fact::ChoreDone { chore, minutes, .. } => {
-            session.chores.entry(chore.clone()).or_insert(Done { at, minutes: *minutes });
+        Fact::ChoreDone { chore, minutes, photo } => {
+            let done = || Done { at, minutes: *minutes, photo: photo.clone() };
+            session.chores.entry(chore.clone()).or_insert_with(done);
         }
         Fact::WatchRound => session.watch_rounds.push(at),
         Fact::BellHeard => session.heard = session.heard.max(Some(at)),

@@ -1571,6 +1571,7 @@ finds-rule = When it was used since it was last clean
 finds-footage = { NUMBER($minutes) } min of footage in all
 finds-window = { $from } to { $to }
 finds-ticked = Ticked: { $chores }
+finds-picture-of = Picture of what was done: { $chore }
 finds-unticked = Not ticked: { $chores }
 finds-clock = The clock of their phone jumped by { NUMBER($seconds) } s; allow for that.
 finds-ask = A message to ask { $name } with

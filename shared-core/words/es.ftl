@@ -1607,6 +1607,7 @@ finds-rule = Cuándo se usó desde que estuvo limpio
 finds-footage = { NUMBER($minutes) } min de grabación en total
 finds-window = { $from } a { $to }
 finds-ticked = Marcado: { $chores }
+finds-picture-of = Foto de lo hecho: { $chore }
 finds-unticked = Sin marcar: { $chores }
 finds-clock = El reloj de su teléfono saltó { NUMBER($seconds) } s; tenlo en cuenta.
 finds-ask = Un mensaje para preguntar a { $name }

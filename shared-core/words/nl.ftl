@@ -1574,6 +1574,7 @@ finds-rule = Wanneer het gebruikt is sinds het schoon was
 finds-footage = { NUMBER($minutes) } min beeld in totaal
 finds-window = { $from } tot { $to }
 finds-ticked = Afgevinkt: { $chores }
+finds-picture-of = Foto van wat er is gedaan: { $chore }
 finds-unticked = Niet afgevinkt: { $chores }
 finds-clock = De klok van die telefoon versprong { NUMBER($seconds) } s; houd daar rekening mee.
 finds-ask = Een bericht om { $name } mee te vragen

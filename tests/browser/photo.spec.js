@@ -57,6 +57,34 @@ test('a chore is ticked with a picture, or not at all', async ({ browser }) => {
   expect(busy).toBeGreaterThan(Buffer.from(first.bytes, 'base64').length);
   expect(busy).toBeLessThanOrEqual(BYTES_MOST);
   await expect.poll(() => valueOf(phone, 'handed').then((handed) => handed?.length)).toBe(2);
+
+  await test.step('a steward who traces a mess sees what they looked like', async () => {
+    await phone.go('Room');
+    await phone.tap('Found a mess');
+    await inSheet(phone, 'Fitting');
+    await phone.page.locator('dialog textarea').fill('Chips under the vice');
+    await inSheet(phone, 'Note the mess');
+    const marit = await openPhone(browser, hub);
+    await joined(marit, 'Marit');
+    await page(marit, 'Finds');
+    const find = marit.page.locator('li.row').filter({ hasText: 'Chips under the vice' });
+    const pictures = find.locator('.picture');
+    await expect(pictures).toHaveCount(2);
+    for (const place of await pictures.all()) {
+      await place.scrollIntoViewIfNeeded();
+      const image = place.getByRole('img', { name: /^Picture of what was done: Fitting: / });
+      await expect.poll(() => image.evaluate((image) => image.naturalWidth)).toBe(EDGE_PX);
+    }
+    await shoot(marit, 'finds');
+    await expectFit(marit, 'Finds with pictures');
+    await find.getByRole('button', { name: /^Picture of what was done: / }).first().tap();
+    const whole = marit.page.locator('dialog').getByRole('img', { name: /^Picture of what was done: / });
+    await expect.poll(() => whole.evaluate((image) => image.naturalWidth)).toBe(EDGE_PX);
+    await shoot(marit, 'finds-whole');
+    await marit.tap('Back');
+    await expect(whole).toHaveCount(0);
+    await marit.close();
+  });
   await phone.close();
 });
 

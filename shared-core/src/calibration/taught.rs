@@ -3,12 +3,11 @@
 //! Only the last [`OBSERVED_MOST`] times of a chore teach anything. So of the years before the first instant no more is read
 //! than it takes to have that many of each chore. Judges nothing.
 
-use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
 use crate::ids::ChoreId;
 use crate::rulebook::Rulebook;
-use crate::state::{self, OBSERVED_MOST, Session, State};
+use crate::state::{self, OBSERVED_MOST, State};
 use crate::time::Instant;
 
 /// Observed minutes of chores, as the planner takes them.
@@ -23,8 +22,10 @@ pub(super) struct Taught {
 /// The observed times of one chore.
 struct Seen {
     chore: ChoreId,
-    /// When, and in how many milliminutes. Once all are known, newest first: what was learned by then is taken off the end.
+    /// When, and in how many milliminutes. Once all are known, oldest first.
     times: Vec<(Instant, i64)>,
+    /// So many of them were taken into what was learned.
+    taken: usize,
     /// How many of them were known at the first instant.
     known_before: usize,
 }
@@ -32,10 +33,8 @@ struct Seen {
 impl Taught {
     /// For instants from `first` on. Times of chores that the rulebook no longer has are passed over: nothing plans them.
     pub(super) fn of(book: &Rulebook, state: &State, first: Instant) -> Self {
-        let mut sessions: Vec<&Session> = state.sessions.values().filter(|one| !one.chores.is_empty()).collect();
-        sessions.sort_unstable_by_key(|session| Reverse(session.last_at));
         let (mut wanted, mut to_come) = (all_of(book), Vec::new());
-        for session in sessions {
+        for session in state.latest_first() {
             to_come.extend(wanted.extract_if(.., |seen| seen.is_enough(first, session.last_at)));
             if wanted.is_empty() {
                 break;
@@ -49,7 +48,7 @@ impl Taught {
         }
         to_come.append(&mut wanted);
         for seen in &mut to_come {
-            seen.times.sort_unstable_by_key(|time| Reverse(*time));
+            seen.times.sort_unstable();
         }
         Self { to_come, history: History::new() }
     }
@@ -57,15 +56,14 @@ impl Taught {
     /// What had been learned by an instant; they are asked for in their order.
     #[expect(clippy::cast_precision_loss, reason = "milliminutes of a chore are few")]
     pub(super) fn by(&mut self, now: Instant) -> &History {
-        for Seen { chore, times, .. } in &mut self.to_come {
-            let later = times.partition_point(|(at, _)| *at > now);
-            if later == times.len() {
-                continue;
+        for seen in &mut self.to_come {
+            let until = seen.times.partition_point(|(at, _)| *at <= now);
+            if until > seen.taken {
+                seen.taken = until;
+                let last = &seen.times[until.saturating_sub(OBSERVED_MOST)..until];
+                let minutes = last.iter().map(|(_, milli)| *milli as f64 / 1000.0).collect();
+                self.history.insert(seen.chore.clone(), minutes);
             }
-            let learned = times.drain(later..).rev().map(|(_, milli)| milli as f64 / 1000.0);
-            let known = self.history.entry(chore.clone()).or_default();
-            known.extend(learned);
-            known.drain(..known.len().saturating_sub(OBSERVED_MOST));
         }
         &self.history
     }
@@ -83,5 +81,8 @@ fn all_of(book: &Rulebook) -> Vec<Seen> {
     let of_machines = book.machines.iter().flat_map(|one| one.chores.iter().map(|chore| (one.id.as_str(), chore)));
     let of_rooms = book.rooms.iter().flat_map(|one| one.chores.iter().map(|chore| (one.id.as_str(), chore)));
     let chore = |(owner, chore): (&str, &crate::rulebook::Chore)| ChoreId::of(owner, &chore.id);
-    of_machines.chain(of_rooms).map(|one| Seen { chore: chore(one), times: Vec::new(), known_before: 0 }).collect()
+    of_machines
+        .chain(of_rooms)
+        .map(|one| Seen { chore: chore(one), times: Vec::new(), taken: 0, known_before: 0 })
+        .collect()
 }

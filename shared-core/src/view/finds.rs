@@ -75,11 +75,20 @@ pub struct Suspect {
     /// Until when.
     pub to: Instant,
     /// What was ticked.
-    pub ticked: Vec<String>,
+    pub ticked: Vec<Ticked>,
     /// What was not.
     pub unticked: Vec<String>,
     /// By how much the phone's clock jumped meanwhile: so far off these times may be.
     pub clock_jumped: Span,
+}
+
+/// A chore that was ticked.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ticked {
+    /// What was to be done.
+    pub text: String,
+    /// The hash of a picture of it.
+    pub photo: Option<String>,
 }
 
 /// How often something was so.
@@ -132,9 +141,7 @@ impl<'a> Index<'a> {
         let clean = viewer.state.found.iter().filter(|found| found.condition == Condition::Clean).collect();
         let mut index = Self { uses: BTreeMap::new(), stays: BTreeMap::new(), clean };
         // The latest first: a trace passes over what was over before it.
-        let mut sessions: Vec<&Session> = viewer.state.sessions.values().collect();
-        sessions.sort_unstable_by_key(|session| Reverse(session.last_at));
-        for session in sessions {
+        for session in viewer.state.latest_first() {
             for machine in session.machines() {
                 index.uses.entry(machine).or_default().push(session);
             }
@@ -177,16 +184,21 @@ fn find(viewer: &Viewer, index: &Index, found: &Found, seen_to: bool) -> Find {
 
 fn suspect(viewer: &Viewer, window: &trace::Window, chores: &[ChoreId], seen: Instant) -> Suspect {
     let session = viewer.state.sessions.get(&window.session);
-    let done =
-        |chore: &&ChoreId| session.and_then(|session| session.chores.get(*chore)).is_some_and(|done| done.at <= seen);
-    let text = |chore: &ChoreId| super::book::chore_text(viewer, chore);
-    let (ticked, unticked): (Vec<&ChoreId>, Vec<&ChoreId>) = chores.iter().partition(done);
+    let done = |chore| session.and_then(|session| session.chores.get(chore)).filter(|done| done.at <= seen);
+    let (mut ticked, mut unticked) = (Vec::new(), Vec::new());
+    for chore in chores {
+        let text = super::book::chore_text(viewer, chore);
+        match done(chore) {
+            Some(done) => ticked.push(Ticked { text, photo: done.photo.clone() }),
+            None => unticked.push(text),
+        }
+    }
     Suspect {
         name: viewer.members.name(&window.who).to_owned(),
         from: window.from,
         to: window.to,
-        ticked: ticked.into_iter().map(text).collect(),
-        unticked: unticked.into_iter().map(text).collect(),
+        ticked,
+        unticked,
         clock_jumped: window.clock_jumped,
     }
 }

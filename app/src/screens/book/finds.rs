@@ -10,6 +10,7 @@ use shared_core::time::Span;
 use shared_core::view::finds::{FINDS_DAYS, Find, Finds, Suspect};
 
 use super::finds_patterns::patterns;
+use super::picture::{self, Opened, Picture};
 use super::saying::{self, Saying, drawn as reckoned, when};
 use crate::intent::use_dispatch;
 use crate::parts::button::QuietButton;
@@ -19,7 +20,7 @@ use crate::parts::steel_rule::boxed;
 use crate::parts::steel_rule::windows::{Bracket, draw_windows};
 use crate::screens::notice_bar::NoticeBar;
 use crate::screens::time::{offset_minutes, shop_clock};
-use crate::store::AppView;
+use crate::store::{AppView, use_app_view};
 use crate::words::finds as say;
 
 /// Before this much time a place that was never known to be clean has no rule of its own.
@@ -28,18 +29,20 @@ const LEAST: Span = Span::from_minutes(60);
 /// The page.
 pub fn drawn() -> AnyView {
     let over = RwSignal::new(None::<Saying>);
+    let opened = Opened::new(None);
     view! {
         <NoticeBar />
-        {reckoned(move |view, finds: Finds| page(view, finds, over))}
+        {reckoned(move |view, finds: Finds| page(view, finds, over, opened))}
         {saying::over(over)}
+        {picture::over(use_app_view(), opened)}
     }
     .into_any()
 }
 
-fn page(view: AppView, finds: Finds, over: saying::Over) -> AnyView {
+fn page(view: AppView, finds: Finds, over: saying::Over, opened: Opened) -> AnyView {
     let repeats = patterns(&finds);
     let none = finds.finds.is_empty().then(|| said("soft", say::none(FINDS_DAYS)));
-    let rows = finds.finds.into_iter().map(|find| one(view, find, over)).collect_view();
+    let rows = finds.finds.into_iter().map(|find| one(view, find, over, opened)).collect_view();
     view! {
         {none}
         <ol class="rows finds">{rows}</ol>
@@ -48,13 +51,13 @@ fn page(view: AppView, finds: Finds, over: saying::Over) -> AnyView {
     .into_any()
 }
 
-fn one(view: AppView, find: Find, over: saying::Over) -> AnyView {
+fn one(view: AppView, find: Find, over: saying::Over, opened: Opened) -> AnyView {
     let clean = find.clean_at.map_or_else(|| say::clean_never().to_owned(), |at| say::clean_at(&when(view, at)));
     let footage = if find.windows.is_empty() { say::nobody().to_owned() } else { say::footage(find.footage_minutes) };
     let rule = (!find.windows.is_empty()).then(|| rule(view, &find));
     let asks = !find.seen_to;
     let (place, seen) = (find.place.clone(), when(view, find.at));
-    let suspects = find.windows.iter().map(|window| suspect(view, window, asks.then_some((&*place, &*seen))));
+    let suspects = find.windows.iter().map(|window| suspect(view, window, asks.then_some((&*place, &*seen)), opened));
     let suspects = suspects.collect_view();
     let heading = if find.seen_to { [&find.place, ": ", say::seen_to()].concat() } else { find.place.clone() };
     view! {
@@ -102,11 +105,17 @@ fn rule(view: AppView, find: &Find) -> AnyView {
 }
 
 /// Somebody to ask, what the log says, and where the mess is open a message to ask with.
-fn suspect(view: AppView, window: &Suspect, asks: Option<(&str, &str)>) -> AnyView {
+fn suspect(view: AppView, window: &Suspect, asks: Option<(&str, &str)>, opened: Opened) -> AnyView {
     let stretch = say::window(&when(view, window.from), &shop_clock(view, window.to));
-    let list = |chores: &[String], says: fn(&str) -> String| {
+    let list = |chores: Vec<&str>, says: fn(&str) -> String| {
         (!chores.is_empty()).then(|| said("row-detail", says(&chores.join(" "))))
     };
+    let ticked = window.ticked.iter().map(|ticked| ticked.text.as_str()).collect();
+    let pictures = window.ticked.iter().filter_map(|ticked| {
+        let of = ticked.text.clone();
+        Some(picture::small(view, Picture { sha: ticked.photo.clone()?, says: say::picture_of(&of), of }, opened))
+    });
+    let pictures: Vec<AnyView> = pictures.collect();
     let seconds = window.clock_jumped.ms() / 1_000;
     let message = asks.map(|(place, seen)| {
         let text = say::message(&when(view, window.from), &window.name, place, seen);
@@ -119,8 +128,9 @@ fn suspect(view: AppView, window: &Suspect, asks: Option<(&str, &str)>) -> AnyVi
                 ", "
                 {stretch}
             </p>
-            {list(&window.unticked, say::unticked)}
-            {list(&window.ticked, say::ticked)}
+            {list(window.unticked.iter().map(String::as_str).collect(), say::unticked)}
+            {list(ticked, say::ticked)}
+            {(!pictures.is_empty()).then(|| view! { <div class="pictures">{pictures}</div> }.into_any())}
             {(seconds != 0).then(|| said("row-detail", say::clock(seconds)))}
             {message}
         </li>

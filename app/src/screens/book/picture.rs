@@ -6,29 +6,54 @@
 use leptos::html::Div;
 use leptos::prelude::*;
 
-use crate::parts::live::whenever;
+use crate::parts::live::{live, whenever};
+use crate::parts::sheet::Sheet;
 use crate::shell::photo;
 use crate::store::AppView;
-use crate::words::repairs as say;
+use crate::words::{frame, repairs as say};
+
+/// A picture, what it is of and what says so to whoever does not see it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Picture {
+    /// The hash that a line names.
+    pub sha: String,
+    /// The title of its sheet.
+    pub of: String,
+    /// The text in its place.
+    pub says: String,
+}
+
+/// The one that lies over a page.
+pub type Opened = RwSignal<Option<Picture>>;
 
 /// In a row, in a box of its own that nothing moves when it comes; a touch opens it whole.
-pub fn small(view: AppView, sha: String, says: String, on_open: Callback<()>) -> AnyView {
+pub fn small(view: AppView, picture: Picture, opened: Opened) -> AnyView {
+    let (sha, says) = (picture.sha.clone(), picture.says.clone());
     let image = view! {
-        <button type="button" class="picture-frame" on:click=move |_| on_open.run(())>
+        <button type="button" class="picture-frame" on:click=move |_| opened.set(Some(picture.clone()))>
             <img class="picture-image" alt=says />
         </button>
     };
     placed("picture", view, sha, image.into_any())
 }
 
-/// As large as there is room.
-pub fn whole(view: AppView, sha: String, says: String) -> AnyView {
+/// Over the page, as large as there is room, under the name of what is seen.
+pub fn over(view: AppView, opened: Opened) -> AnyView {
+    live(move || opened.get().map(|picture| whole(view, picture, Callback::new(move |()| opened.set(None)))))
+}
+
+fn whole(view: AppView, picture: Picture, on_close: Callback<()>) -> AnyView {
     let image = view! {
         <div class="picture-frame">
-            <img class="picture-image" alt=says />
+            <img class="picture-image" alt=picture.says />
         </div>
     };
-    placed("picture is-whole", view, sha, image.into_any())
+    view! {
+        <Sheet title=picture.of close_label=frame::back() on_close>
+            <div class="sheet-body">{placed("picture is-whole", view, picture.sha, image.into_any())}</div>
+        </Sheet>
+    }
+    .into_any()
 }
 
 fn placed(class: &'static str, view: AppView, sha: String, image: AnyView) -> AnyView {

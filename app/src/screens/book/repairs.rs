@@ -8,7 +8,7 @@ use shared_core::refusal::Refusal;
 use shared_core::time::Span;
 use shared_core::view::repairs::{DAYS_BACK, DaysOut, OutRow, Repairs, Standing, ThreadLine};
 
-use super::picture;
+use super::picture::{self, Opened, Picture};
 use super::saying::{self, drawn as reckoned, told};
 use crate::intent::use_dispatch;
 use crate::parts::button::{BigButton, QuietButton};
@@ -27,8 +27,6 @@ use crate::words::{chosen, facts, frame, repairs as say, room};
 enum Over {
     Say(OutRow),
     Check(MachineId, String),
-    /// A picture of a machine, by its hash and the machine's name.
-    Picture(String, String),
 }
 
 /// Weeks that a part may take, in the order in which they are offered.
@@ -38,23 +36,24 @@ const WEEKS: [i64; 3] = [1, 2, 4];
 pub fn drawn() -> AnyView {
     let over = RwSignal::new(None::<Over>);
     let close = Callback::new(move |()| over.set(None));
+    let opened = Opened::new(None);
     view! {
         <NoticeBar />
-        {reckoned(move |view, repairs: Repairs| page(view, repairs, over))}
+        {reckoned(move |view, repairs: Repairs| page(view, repairs, over, opened))}
+        {picture::over(use_app_view(), opened)}
         {live(move || {
             over.get().map(|what| match what {
                 Over::Say(row) => say_sheet(row, close),
                 Over::Check(machine, name) => check_sheet(machine, name, close),
-                Over::Picture(sha, name) => picture_sheet(sha, name, close),
             })
         })}
     }
     .into_any()
 }
 
-fn page(view: AppView, repairs: Repairs, over: RwSignal<Option<Over>>) -> AnyView {
+fn page(view: AppView, repairs: Repairs, over: RwSignal<Option<Over>>, opened: Opened) -> AnyView {
     let none = repairs.out.is_empty().then(|| said("soft", say::none().to_owned()));
-    let rows = repairs.out.into_iter().map(|row| machine(view, row, over)).collect_view();
+    let rows = repairs.out.into_iter().map(|row| machine(view, row, over, opened)).collect_view();
     view! {
         {none}
         <ul class="rows">{rows}</ul>
@@ -63,7 +62,7 @@ fn page(view: AppView, repairs: Repairs, over: RwSignal<Option<Over>>) -> AnyVie
     .into_any()
 }
 
-fn machine(view: AppView, row: OutRow, over: RwSignal<Option<Over>>) -> AnyView {
+fn machine(view: AppView, row: OutRow, over: RwSignal<Option<Over>>, opened: Opened) -> AnyView {
     let OutRow { machine, name, room: stands_in, since, thread, standing, check, .. } = row.clone();
     let state = match standing {
         Standing::Out => say::nothing_yet().to_owned(),
@@ -80,7 +79,7 @@ fn machine(view: AppView, row: OutRow, over: RwSignal<Option<Over>>) -> AnyView 
         Err(Refusal::NotMended { .. }) => ().into_any(),
         Err(why) => said("row-detail", [why.reason(chosen()), why.next_step(chosen())].join(" ")),
     };
-    let lines = thread.into_iter().map(|line| thread_line(view, line, &name, over)).collect_view();
+    let lines = thread.into_iter().map(|line| thread_line(view, line, &name, opened)).collect_view();
     view! {
         <li class="row">
             <p class="row-name">{name}</p>
@@ -98,12 +97,11 @@ fn machine(view: AppView, row: OutRow, over: RwSignal<Option<Over>>) -> AnyView 
     .into_any()
 }
 
-fn thread_line(view: AppView, line: ThreadLine, name: &str, over: RwSignal<Option<Over>>) -> AnyView {
+fn thread_line(view: AppView, line: ThreadLine, name: &str, opened: Opened) -> AnyView {
     match line {
         ThreadLine::Tagged { at, by, problem, photo } => {
             let seen = photo.map(|sha| {
-                let whole = Over::Picture(sha.clone(), name.to_owned());
-                picture::small(view, sha, say::picture_of(name), Callback::new(move |()| over.set(Some(whole.clone()))))
+                picture::small(view, Picture { sha, of: name.to_owned(), says: say::picture_of(name) }, opened)
             });
             view! { {told(view, at, say::tagged(&by, &problem), None)} {seen} }.into_any()
         }
@@ -136,16 +134,6 @@ fn say_sheet(row: OutRow, on_close: Callback<()>) -> AnyView {
                 <QuietButton label=say::waits() on_press=waits />
                 <BigButton label=say::mended() on_press=move |()| tell.run(Step::Mended) />
             </div>
-        </Sheet>
-    }
-    .into_any()
-}
-
-fn picture_sheet(sha: String, name: String, on_close: Callback<()>) -> AnyView {
-    let whole = picture::whole(use_app_view(), sha, say::picture_of(&name));
-    view! {
-        <Sheet title=name close_label=frame::back() on_close>
-            <div class="sheet-body">{whole}</div>
         </Sheet>
     }
     .into_any()
