@@ -27,7 +27,8 @@ cargo xtask <command>
   simulate [--long] [--seed N] [--sessions N]
                       many phones, boards and hubs under seeds: 10,000 phone-sessions, a million, or one seed alone
   bench [FILTER]      how fast the rules are, here and on wasm32
-  bench --phone       how soon the app can be used on a phone four times slower than this machine, and whether it ever blocks
+  bench --phone [N]   how soon the app and its pages are there on a phone four times slower than this machine, with a log of N
+                      entries (20,000), and whether it ever blocks
   bench --sync [RUNS] how fast the log goes in and out beside PouchDB and its server, medians of ten runs each
   coverage            which lines of the rules no test runs; fails under 95 in 100
   fuzz TARGET [SECS]  looks for bytes that break a property of tests/properties: rulebook, log, signed, code
@@ -168,14 +169,14 @@ fn what(rest: &mut Vec<String>) -> Result<Run, String> {
     Ok(what)
 }
 
-/// Takes `--sync RUNS` or a filter out of the words.
+/// Takes `--sync RUNS`, `--phone ENTRIES` or a filter out of the words.
 fn bench(rest: &mut Vec<String>) -> Result<Bench, String> {
     let first = take_first(rest);
     if first.as_deref() == Some("--sync") {
         return Ok(Bench::Sync { runs: number(take_first(rest), bench::RUNS, "of runs")?.max(1) });
     }
     if first.as_deref() == Some("--phone") {
-        return Ok(Bench::Phone);
+        return Ok(Bench::Phone { entries: number(take_first(rest), bench::ENTRIES, "of entries")? });
     }
     Ok(Bench::Rules { filter: first })
 }

@@ -25,7 +25,10 @@ pub(crate) enum Bench {
         filter: Option<String>,
     },
     /// The app on a slow phone.
-    Phone,
+    Phone {
+        /// How many entries a steward's has.
+        entries: u32,
+    },
     /// The hub beside `PouchDB` and its server.
     Sync {
         /// How often each.
@@ -33,6 +36,8 @@ pub(crate) enum Bench {
     },
 }
 
+/// So many entries a steward's phone has, unless told otherwise.
+pub(crate) const ENTRIES: u32 = 20_000;
 /// How often each side runs, unless told otherwise.
 pub(crate) const RUNS: u32 = 10;
 
@@ -40,7 +45,7 @@ pub(crate) const RUNS: u32 = 10;
 pub(crate) fn run(bench: &Bench) -> Result<()> {
     match bench {
         Bench::Rules { filter } => rules::run(filter.as_deref()),
-        Bench::Phone => run_program(browser::node()?.arg("speed.js")),
+        Bench::Phone { entries } => run_program(browser::node()?.arg("speed.js").arg(entries.to_string())),
         Bench::Sync { runs } => sync::run(*runs),
     }
 }
