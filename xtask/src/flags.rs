@@ -30,6 +30,7 @@ cargo xtask <command>
   bench --phone [N]   how soon the app and its pages are there on a phone four times slower than this machine, with a log of N
                       entries (20,000), and whether it ever blocks
   bench --sync [RUNS] how fast the log goes in and out beside PouchDB and its server, medians of ten runs each
+  bench --check       the same; fails where a ratio is worse by more than a tenth than when it was last kept
   coverage            which lines of the rules no test runs; fails under 95 in 100
   fuzz TARGET [SECS]  looks for bytes that break a property of tests/properties: rulebook, log, signed, code
   tidy                what this repository asks of its files
@@ -169,11 +170,14 @@ fn what(rest: &mut Vec<String>) -> Result<Run, String> {
     Ok(what)
 }
 
-/// Takes `--sync RUNS`, `--phone ENTRIES` or a filter out of the words.
+/// Takes `--sync RUNS`, `--check`, `--phone ENTRIES` or a filter out of the words.
 fn bench(rest: &mut Vec<String>) -> Result<Bench, String> {
     let first = take_first(rest);
     if first.as_deref() == Some("--sync") {
         return Ok(Bench::Sync { runs: number(take_first(rest), bench::RUNS, "of runs")?.max(1) });
+    }
+    if first.as_deref() == Some("--check") {
+        return Ok(Bench::Check);
     }
     if first.as_deref() == Some("--phone") {
         return Ok(Bench::Phone { entries: number(take_first(rest), bench::ENTRIES, "of entries")? });
@@ -221,6 +225,9 @@ mod tests {
             ("pictures", Ok(Flags::Pictures)),
             ("bench", Ok(Flags::Bench(Bench::Rules { filter: None }))),
             ("bench plan", Ok(Flags::Bench(Bench::Rules { filter: Some("plan".to_owned()) }))),
+            ("bench --check", Ok(Flags::Bench(Bench::Check))),
+            ("bench --phone", Ok(Flags::Bench(Bench::Phone { entries: 20_000 }))),
+            ("bench --phone 9", Ok(Flags::Bench(Bench::Phone { entries: 9 }))),
             ("bench --sync", Ok(Flags::Bench(Bench::Sync { runs: 10 }))),
             ("bench --sync 3", Ok(Flags::Bench(Bench::Sync { runs: 3 }))),
             ("bench --sync much", Err("`much` is not a number of runs".to_owned())),

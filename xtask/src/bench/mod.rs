@@ -1,10 +1,11 @@
 //! `cargo xtask bench`: how fast the rules are; with `--sync`, how fast the log travels beside what others would take; with
 //! `--phone`, how soon the app can be used on a slow one.
 //!
-//! Figures go into DEVELOPERS.md by hand, with the machine and the date. Not a part of `cargo xtask test`: a busy machine
+//! Figures go into DEVELOPERS.md by hand, with the machine and the date; ratios into `kept.rs` too, and `--check` holds them. Not a part of `cargo xtask test`: a busy machine
 //! fails nothing.
 
 mod account;
+mod kept;
 mod rules;
 mod sides;
 mod sync;
@@ -29,6 +30,8 @@ pub(crate) enum Bench {
         /// How many entries a steward's has.
         entries: u32,
     },
+    /// Whether the hub is still as quick beside its peer as when that was last kept.
+    Check,
     /// The hub beside `PouchDB` and its server.
     Sync {
         /// How often each.
@@ -46,6 +49,7 @@ pub(crate) fn run(bench: &Bench) -> Result<()> {
     match bench {
         Bench::Rules { filter } => rules::run(filter.as_deref()),
         Bench::Phone { entries } => run_program(browser::node()?.arg("speed.js").arg(entries.to_string())),
-        Bench::Sync { runs } => sync::run(*runs),
+        Bench::Sync { runs } => sync::run(*runs).map(drop),
+        Bench::Check => kept::check(&sync::run(RUNS)?),
     }
 }

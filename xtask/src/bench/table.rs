@@ -62,15 +62,14 @@ pub(crate) fn print(name: &str, runs: &[Ran], counted: Option<&Ran>) {
     }
 }
 
-/// How many times as quick one is as another, act by act.
-pub(crate) fn compare(name: &str, hub: &[Ran], peer: &[Ran]) {
+/// Prints and returns how many times as quick one is as another, act by act.
+pub(crate) fn compare(name: &str, hub: &[Ran], peer: &[Ran]) -> Vec<f64> {
     let median = |runs: &[Ran], at: usize| Spread::of(runs.iter().map(|run| run.took[at].seconds)).median;
-    let times: Vec<String> = ACTS
-        .iter()
-        .enumerate()
-        .map(|(at, (_, what, _))| format!("{what}: {:.1}", median(peer, at) / median(hub, at)))
-        .collect();
-    println!("\n{name}, times as quick: {}", times.join("; "));
+    let times: Vec<f64> = (0..ACTS.len()).map(|at| median(peer, at) / median(hub, at)).collect();
+    let told: Vec<String> =
+        ACTS.iter().zip(&times).map(|((_, what, _), times)| format!("{what}: {times:.1}")).collect();
+    println!("\n{name}, times as quick: {}", told.join("; "));
+    times
 }
 
 #[cfg(test)]
