@@ -42,6 +42,13 @@ impl Instant {
         let ms = DateTime::parse_from_rfc3339(text).ok()?.timestamp_millis();
         WRITABLE_MS.contains(&ms).then_some(Self(ms))
     }
+
+    /// The millisecond after this one; the last that can be written has none and is given itself.
+    #[must_use]
+    pub fn next(self) -> Self {
+        let next = self.0.saturating_add(1);
+        if WRITABLE_MS.contains(&next) { Self(next) } else { self }
+    }
 }
 
 impl Span {

@@ -29,7 +29,7 @@ use crate::ids::{MachineId, SessionId};
 use crate::refusal::Refusal;
 use crate::repair;
 use crate::state::Session;
-use crate::time::{Instant, Span};
+use crate::time::Instant;
 use crate::viewer::Viewer;
 
 /// The longest words that are kept, in characters.
@@ -83,7 +83,7 @@ fn entries(viewer: &Viewer, facts: Vec<Fact>) -> Vec<Entry> {
     let said = |fact| match machine_of(&fact).and_then(|machine| repair::newest_word(viewer.state, machine)) {
         // A word about a tag answers those before it, also where a phone's clock says otherwise: a tag must not be undone by
         // words that are older than it. It stands outside the session, whose own times are right by one clock.
-        Some(word) if word >= at => entry(viewer, &SessionId::outside(), word + Span::from_ms(1), fact),
+        Some(word) if word >= at => entry(viewer, &SessionId::outside(), word.next(), fact),
         _ => entry(viewer, &id, at, fact),
     };
     facts.into_iter().map(said).collect()

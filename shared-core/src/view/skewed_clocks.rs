@@ -2,8 +2,7 @@
 //! on that clock: who is in the room, what is tagged out, what came back into service.
 //!
 //! What does hang on it, and may be wrong by as much: the instants themselves, and so whether somebody is past their out-by,
-//! who could have left a mess, and in which month a session is counted. Instants of others are shown with the phone they
-//! are from; nothing here makes a clock right.
+//! who could have left a mess, and in which month a session is counted. Nothing here makes a clock right.
 
 use super::*;
 use crate::command::Command;
@@ -12,6 +11,7 @@ use crate::figures::Reach;
 use crate::ids::{MachineId, PersonId};
 use crate::repair;
 use crate::testing::{World, arrive, at, start, stop};
+use crate::time::Instant;
 
 const DAY: i64 = 24 * 60;
 /// How far a clock is ahead, in minutes.
@@ -85,4 +85,17 @@ fn a_tag_by_a_wrong_clock_leaves_the_times_of_a_session_as_they_are() {
     assert_eq!(world.act("noor", 11, start("saw")), Ok(()));
     let session = world.state.sessions.values().next().expect("noor's");
     assert_eq!(session.last_at, at(11));
+}
+
+#[test]
+fn a_tag_of_the_last_instant_of_all_is_answered_by_words_that_can_be_read_again() {
+    let mut world = World::new();
+    let last = Instant::parse("9999-12-31T23:59:59.999Z").expect("a literal instant");
+    let tag = |problem: &str| Command::TagOut { machine: "saw".into(), problem: problem.into(), photo: None };
+    assert_eq!(world.act_at("ilse", last, tag("bent")), Ok(()));
+    assert_eq!(world.act("noor", 0, tag("still bent")), Ok(()));
+    assert!(world.state.tags.contains_key(&MachineId::from("saw")));
+    for entry in &world.log {
+        assert_eq!(Instant::parse(&entry.at.to_string()), Some(entry.at));
+    }
 }

@@ -1,7 +1,7 @@
 //! `cargo xtask bench --check`: the ratios of the last measurement that was kept, and whether today's are as good.
 //!
 //! A ratio, not a rate: both sides ran in turns on the same machine at the same time, so that another machine, or a busy one,
-//! says nearly the same. A tenth is what runs differ by themselves; more is a regression.
+//! says nearly the same. What is kept is the lowest median that was measured, and more than a tenth below it is a regression.
 
 use anyhow::{Result, bail};
 

@@ -1,8 +1,8 @@
 //! `cargo xtask bench`: how fast the rules are; with `--sync`, how fast the log travels beside what others would take; with
-//! `--phone`, how soon the app can be used on a slow one.
+//! `--phone`, how soon the app and its pages are there on a slow one; with `--check`, whether a kept ratio became worse.
 //!
-//! Figures go into DEVELOPERS.md by hand, with the machine and the date; ratios into `kept.rs` too, and `--check` holds them. Not a part of `cargo xtask test`: a busy machine
-//! fails nothing.
+//! Figures go into DEVELOPERS.md by hand, with the machine and the date; ratios into `kept.rs` too. Not a part of
+//! `cargo xtask test`: a busy machine fails nothing.
 
 mod account;
 mod kept;
