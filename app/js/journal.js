@@ -6,7 +6,9 @@
 const NAME = "sweepbell";
 const BALLAST_BYTES = 1 << 20;
 const CHUNK_BYTES = 65536; // The most that getRandomValues fills at once.
-const KEYS = { log: "seq", others: "id", aside: "id", photos: null, kv: null };
+const VERSION = 2;
+const KEYS = { log: "seq", others: "id", fresh: "id", aside: "id", photos: null, kv: null };
+const AT_ONCE = 200; // Lines that are moved in one go.
 
 // A turn for whatever waits: a touch, a frame. Out of sight nobody waits, and a timer may take a minute there.
 export const breathe = async () => document.hidden || (self.scheduler?.yield?.() ?? new Promise((done) => setTimeout(done)));
@@ -16,9 +18,10 @@ let opening = null;
 function open() {
   opening ??= new Promise((done, fail) => {
     if (!self.indexedDB) return fail("no IndexedDB");
-    const asked = indexedDB.open(NAME, 1);
+    const asked = indexedDB.open(NAME, VERSION);
     asked.onupgradeneeded = () => {
       for (const [store, keyPath] of Object.entries(KEYS)) {
+        if (asked.result.objectStoreNames.contains(store)) continue;
         asked.result.createObjectStore(store, keyPath ? { keyPath } : undefined);
       }
     };
@@ -85,26 +88,70 @@ async function within(stores, mode, work, again = true) {
   }
 }
 
-// Everything at once: own lines, other devices' lines, the chain's head, and how many lines lie aside.
-export async function load() {
-  const found = await within(["log", "others", "aside", "kv"], "readonly", (store) => {
-    const asked = [
-      store("log").getAll(),
-      store("others").getAll(),
-      store("kv").get("head"),
-      store("aside").count(),
-    ];
+// Everything at once: own lines, other devices' lines, the chain's head, how many lines lie aside, how often one went; and the
+// tally that stands for the lines on the shelf `others`, which are then left where they are.
+export async function load(whole) {
+  const found = await within(["log", "others", "fresh", "aside", "kv"], "readonly", (store) => {
+    const tally = store("kv").get("tally");
+    const asked = {
+      log: store("log").getAll(),
+      fresh: store("fresh").getAll(),
+      head: store("kv").get("head"),
+      losses: store("kv").get("losses"),
+      aside: store("aside").count(),
+      tally,
+    };
+    tally.onsuccess = () => {
+      if (whole || !tally.result) asked.others = store("others").getAll();
+    };
     return { asked };
   });
-  const [log, others, head, aside] = found.asked.map((request) => request.result);
-  return JSON.stringify({ log, others, head: head ?? null, aside });
+  const { log, fresh, head, losses, aside, tally, others } = Object.fromEntries(
+    Object.entries(found.asked).map(([name, request]) => [name, request.result]),
+  );
+  if (!others && (await seal(tally.bytes)) !== tally.seal) return load(true);
+  const lines = { log, others: [...(others ?? []), ...fresh], head: head ?? null, aside, losses: losses ?? 0 };
+  return [JSON.stringify(lines), others ? null : tally.bytes];
 }
 
-// Some lines of other devices behind one, in the order of their ids.
-export async function othersAfter(id) {
+const seal = async (bytes) => new Uint8Array(await crypto.subtle.digest("SHA-256", bytes)).join();
+
+// Keeps a tally of all lines, if they are those that it was made of: the chain's head, how many others there are, and that none
+// has gone. They all lie on the shelf `others` then.
+export async function keepTally(head, count, lossesThen, made) {
+  const bytes = made.slice();
+  const tally = { bytes, seal: await seal(bytes) };
+  await within(["others", "fresh", "kv"], "readwrite", (store, stop) => {
+    const [kept, losses] = ["head", "losses"].map((key) => store("kv").get(key));
+    const move = () => {
+      const some = store("fresh").getAll(null, AT_ONCE);
+      some.onsuccess = () => {
+        for (const line of some.result) store("others").put(line);
+        if (some.result.length) {
+          store("fresh").delete(IDBKeyRange.upperBound(some.result.at(-1).id));
+          return move();
+        }
+        const others = store("others").count();
+        others.onsuccess = () => (others.result === count ? store("kv").put(tally, "tally") : stop("moved"));
+      };
+    };
+    losses.onsuccess = () => {
+      const { seq, hash } = kept.result ?? { seq: 0, hash: "" };
+      const due = JSON.parse(head);
+      if (seq !== due.seq || hash !== due.hash || (losses.result ?? 0) !== lossesThen) return stop("moved");
+      move();
+    };
+  });
+}
+
+// Some lines of other devices behind one, in the order of their ids; none of those that a tally stands for.
+export async function othersAfter(shelf, id) {
   const range = id ? IDBKeyRange.lowerBound(id, true) : null;
-  const { asked } = await within(["others"], "readonly", (store) => ({ asked: store("others").getAll(range, 64) }));
-  return JSON.stringify(asked.result);
+  const { some, tally } = await within([shelf, "kv"], "readonly", (store) => ({
+    some: store(shelf).getAll(range, 64),
+    tally: store("kv").count("tally"),
+  }));
+  return JSON.stringify(shelf === "others" && tally.result ? [] : some.result);
 }
 
 // The lines of one act and the new head, or nothing: `expected` is the head that the act was decided on.
@@ -148,15 +195,21 @@ export async function keepBallast() {
   await within(["kv"], "readwrite", (store) => store("kv").put(bytes.buffer, "ballast"));
 }
 
-// Puts values into stores and takes keys out of them, all or nothing: [[store, value, key?], ..], [[store, key], ..].
-export async function change(puts, deletes) {
+// Puts values into stores and takes keys out of them, all or nothing: [[store, value, key?], ..], [[store, key], ..]. Where that
+// takes away what a tally was made of, the tally goes too.
+export async function change(puts, deletes, takesAway) {
   const put = JSON.parse(puts);
   const gone = JSON.parse(deletes);
   const stores = [...new Set([...put, ...gone].map(([store]) => store))];
   if (!stores.length) return;
+  if (takesAway && !stores.includes("kv")) stores.push("kv");
   await within(stores, "readwrite", (store) => {
     for (const [name, value, key] of put) key === undefined ? store(name).put(value) : store(name).put(value, key);
     for (const [name, key] of gone) store(name).delete(key);
+    if (!takesAway) return;
+    store("kv").delete("tally");
+    const losses = store("kv").get("losses");
+    losses.onsuccess = () => store("kv").put((losses.result ?? 0) + 1, "losses");
   });
 }
 

@@ -173,6 +173,8 @@ pub enum Phone {
     Woke(Wake),
     /// Another tab wrote to the log.
     OtherTab,
+    /// The lines of others were proved.
+    Proved,
     /// Lines of others do not open any more.
     Spoilt(Vec<Aside>),
     /// The digest of the figures that somebody typed; none where the browser cannot reckon it.

@@ -18,6 +18,7 @@ use shared_core::in_room::RoomKey;
 use shared_core::pin::Tries;
 use shared_core::refusal::Refusal;
 use shared_core::standing::act::{self, Act};
+use shared_core::state::State;
 use shared_core::sync::shop::ShopBundle;
 use shared_core::time::Instant;
 use shared_core::view::rounds::RoundRow;
@@ -26,7 +27,8 @@ use wasm_bindgen::prelude::*;
 
 use crate::intent::{Dispatch, Wanted};
 use crate::route::Page;
-use crate::shell::desk::{figures, people, retire};
+use crate::shell::desk::heard::{Heard, Runs};
+use crate::shell::desk::{figures, people, retire, tally};
 use crate::shell::errand::Errand;
 use crate::shell::journal::open::Own;
 use crate::shell::journal::{Change, Loaded, proving};
@@ -59,6 +61,12 @@ pub type Checked = fn(&mut Tries, &ShopBundle, &PersonId, Option<&[u8]>, Instant
 /// [`people::judged`].
 pub type JudgedLine =
     fn(&str, &Viewer<'_>, &dyn Fn(&DeviceId) -> Option<PersonId>) -> Option<Result<people::ShownLine, Notice>>;
+
+/// [`tally::read`].
+pub type ReadTally = fn(&[u8], &DeviceId) -> Option<tally::Tally>;
+
+/// [`tally::write`].
+pub type WriteTally = fn(&DeviceId, &Runs, &Heard, &State) -> Option<Vec<u8>>;
 
 /// What the later part has.
 pub struct Later {
@@ -106,6 +114,10 @@ pub struct Later {
     pub prove: fn(Dispatch),
     /// Which lines of the journal are over.
     pub over: fn(&Loaded, Instant, Instant) -> Vec<Change>,
+    /// Reads a tally.
+    pub read_tally: ReadTally,
+    /// Writes one.
+    pub write_tally: WriteTally,
     /// What follows from an act of Book.
     pub act: fn(&Viewer<'_>, Act) -> Result<Vec<Entry>, Refusal>,
     /// What a scanned line of another phone's is.
@@ -149,6 +161,8 @@ pub fn later() {
         figures_chosen: figures::chosen,
         prove: proving::prove,
         over: retire::over,
+        read_tally: tally::read,
+        write_tally: tally::write,
         act: act::decide,
         line: people::judged,
         reckon: shell::desk::extra::reckon,

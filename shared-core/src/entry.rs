@@ -3,6 +3,8 @@
 //! An entry is a fact, who says it, in which session, and when. What happened, happened: nothing here refuses.
 //! How an entry is written down (JSON, JWS) belongs to [`crate::log`]; this module knows no wire.
 
+use borsh::{BorshDeserialize, BorshSerialize};
+
 use crate::card::Role;
 use crate::ids::{BookId, ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId, StopId};
 use crate::time::Instant;
@@ -209,7 +211,7 @@ pub enum Fact {
 }
 
 /// How a buddy's word was given: what shows, besides the word itself, that they are in the room.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, BorshSerialize, BorshDeserialize)]
 pub enum Given {
     /// Nothing: it is their word.
     #[default]
@@ -221,7 +223,7 @@ pub enum Given {
 }
 
 /// Why a sweep was not done. Asked of whoever has left, once, and never insisted on.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, BorshSerialize, BorshDeserialize)]
 pub enum Undone {
     /// It was done, and not ticked.
     NotTicked,
@@ -240,7 +242,7 @@ impl Undone {
 }
 
 /// What is said of an incident besides words. Of whoever was hurt nothing is asked.
-#[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord, BorshSerialize, BorshDeserialize)]
 pub struct Told {
     /// Where it was.
     pub place: Option<Place>,
@@ -251,7 +253,7 @@ pub struct Told {
 }
 
 /// How near something came.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, BorshSerialize, BorshDeserialize)]
 pub enum Happened {
     /// Nobody was hurt and nothing broke; it could have been otherwise.
     NearMiss,
@@ -261,7 +263,7 @@ pub enum Happened {
 
 /// An earlier line: what it is about, when that happened, and who said so. Not its place in a phone's log, because logs
 /// without signatures say the same; and whoever has a line of theirs erased has all erased that names it.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, BorshSerialize, BorshDeserialize)]
 pub struct Of {
     /// What it is about.
     pub matter: Matter,
@@ -272,7 +274,7 @@ pub struct Of {
 }
 
 /// What more can be said of.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, BorshSerialize, BorshDeserialize)]
 pub enum Matter {
     /// A tag on a machine.
     Tag(MachineId),
@@ -285,7 +287,7 @@ pub enum Matter {
 }
 
 /// What happened with what an earlier line says.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, BorshSerialize, BorshDeserialize)]
 pub enum Step {
     /// Nothing: it is a remark.
     Remarked,
@@ -307,7 +309,7 @@ pub enum Step {
 }
 
 /// What was found.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, BorshSerialize, BorshDeserialize)]
 pub enum Place {
     /// A machine.
     Machine(MachineId),
@@ -316,7 +318,7 @@ pub enum Place {
 }
 
 /// A point of the induction walk.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, BorshSerialize, BorshDeserialize)]
 pub enum Point {
     /// A stop.
     Stop(StopId),
@@ -325,7 +327,7 @@ pub enum Point {
 }
 
 /// How it was found.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, BorshSerialize, BorshDeserialize)]
 pub enum Condition {
     /// As it should be.
     Clean,

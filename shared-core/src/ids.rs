@@ -5,12 +5,15 @@
 
 use std::fmt;
 
+use borsh::{BorshDeserialize, BorshSerialize};
 use serde::{Deserialize, Serialize};
 
 macro_rules! id {
     ($(#[$doc:meta] $name:ident),* $(,)?) => {$(
         #[$doc]
-        #[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+        #[derive(
+            Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, BorshSerialize, BorshDeserialize,
+        )]
         #[serde(transparent)]
         pub struct $name(String);
 

@@ -7,8 +7,13 @@
 //! the rest of it.
 //!
 //! The state holds facts, not verdicts: coverage, gaps, the plan and the watch are asked of it elsewhere.
+//!
+//! It is written as bytes (Borsh) and read again by the rules of the same [`FOLDED_BY`] alone, and by no others: a phone does so, to
+//! fold only what came since.
 
 use std::collections::{BTreeMap, BTreeSet};
+
+use borsh::{BorshDeserialize, BorshSerialize};
 
 use crate::entry::{Condition, Entry, Fact, Given, Of, Place, Point, Step, Told, Undone};
 use crate::ids::{BookId, ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
@@ -16,7 +21,7 @@ use crate::standing::Words;
 use crate::time::{Instant, Span};
 
 /// All that is known from a log.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, BorshSerialize, BorshDeserialize)]
 pub struct State {
     /// Every session, open or left.
     pub sessions: BTreeMap<SessionId, Session>,
@@ -52,11 +57,14 @@ pub struct State {
     observed: BTreeMap<ChoreId, Vec<(Instant, i64)>>,
 }
 
+/// Which rules fold: the digest of their sources. What others folded may mean something else.
+pub const FOLDED_BY: &str = env!("SWEEPBELL_FOLDED_BY");
+
 /// How many observations of a chore count (DESIGN.md section 4, "Chore minutes").
 pub const OBSERVED_MOST: usize = 50;
 
 /// One person's stay in one room.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, BorshSerialize, BorshDeserialize)]
 pub struct Session {
     /// Its id.
     pub id: SessionId,
@@ -97,7 +105,7 @@ pub struct Session {
 }
 
 /// Where a session stands. Working -> Sweeping -> Left; a session may leave without sweeping.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, BorshSerialize, BorshDeserialize)]
 pub enum Stage {
     /// At work.
     Working,
@@ -113,7 +121,7 @@ pub enum Stage {
 }
 
 /// A sweep.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, BorshSerialize, BorshDeserialize)]
 pub struct Sweep {
     /// Since when; the first start counts.
     pub from: Instant,
@@ -122,7 +130,7 @@ pub struct Sweep {
 }
 
 /// One use of a machine.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, BorshSerialize, BorshDeserialize)]
 pub struct Use {
     /// Which machine.
     pub machine: MachineId,
@@ -135,7 +143,7 @@ pub struct Use {
 }
 
 /// A buddy's word that they are in the room.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, BorshSerialize, BorshDeserialize)]
 pub struct Confirmation {
     /// When.
     pub at: Instant,
@@ -150,7 +158,7 @@ pub struct Confirmation {
 }
 
 /// A chore that was done.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, BorshSerialize, BorshDeserialize)]
 pub struct Done {
     /// When.
     pub at: Instant,
@@ -161,7 +169,7 @@ pub struct Done {
 }
 
 /// A tag on a machine.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, BorshSerialize, BorshDeserialize)]
 pub struct Tag {
     /// What is wrong, in words.
     pub problem: String,
@@ -174,7 +182,7 @@ pub struct Tag {
 }
 
 /// A word on a machine's tag. The later is the newer; of two at one instant, the one that keeps the machine out.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, BorshSerialize, BorshDeserialize)]
 pub struct TagWord {
     /// When.
     pub at: Instant,
@@ -183,7 +191,7 @@ pub struct TagWord {
 }
 
 /// Something more that was said of an earlier line.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, BorshSerialize, BorshDeserialize)]
 pub struct Noted {
     /// When.
     pub at: Instant,
@@ -196,7 +204,7 @@ pub struct Noted {
 }
 
 /// Something that the steward should know.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, BorshSerialize, BorshDeserialize)]
 pub struct Incident {
     /// When it was told.
     pub at: Instant,
@@ -209,7 +217,7 @@ pub struct Incident {
 }
 
 /// A round that was done. The later is the newer, whatever the order in which they were learned.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, BorshSerialize, BorshDeserialize)]
 pub struct RoundDone {
     /// When.
     pub at: Instant,
@@ -218,7 +226,7 @@ pub struct RoundDone {
 }
 
 /// Something found.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, BorshSerialize, BorshDeserialize)]
 pub struct Found {
     /// When.
     pub at: Instant,

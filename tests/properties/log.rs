@@ -1,4 +1,5 @@
-//! A log, one entry's JSON a line: what is read comes back when written; any order of anything folds and is reported.
+//! A log, one entry's JSON a line: what is read comes back when written; any order of anything folds, is reported, and goes on from
+//! bytes as from itself.
 
 use std::sync::LazyLock;
 
@@ -34,7 +35,10 @@ pub fn holds(bytes: &[u8]) {
     for line in text.lines().take(LINES_MAX) {
         let Ok(entry) = wire::read_line(line) else { continue };
         comes_back(&entry);
+        let mut from_bytes = again(&state);
+        fold(&mut from_bytes, &entry);
         fold(&mut state, &entry);
+        assert_eq!(from_bytes, state, "a state that was written and read folds as before");
         last = last.max(entry.at);
     }
     let told = report(&SHOP, &state);
@@ -47,6 +51,12 @@ pub fn holds(bytes: &[u8]) {
         }
     }
     is_shown(&state, last);
+}
+
+/// Written as bytes, and read.
+fn again(state: &State) -> State {
+    let bytes = borsh::to_vec(state).expect("no number of a log is none");
+    borsh::from_slice(&bytes).expect("it was just written")
 }
 
 /// Every phone that syncs this log shows something, whoever holds it.

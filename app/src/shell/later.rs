@@ -83,8 +83,17 @@ pub fn hurry(later: Later) {
     spawn_local(fetch_into(later));
 }
 
+/// The later part, once it has come; nothing where it cannot.
+pub async fn come() -> Option<&'static crate::later::Later> {
+    if parts().is_none() {
+        // A failure shows where something of it is asked for.
+        let _ = fetch().await;
+    }
+    parts()
+}
+
 async fn fetch_into(later: Later) {
     later.set.set(&Coming::Underway);
-    let came = fetch().await.is_ok() && parts().is_some();
+    let came = come().await.is_some();
     later.set.set(if came { &Coming::Here } else { &Coming::Failed });
 }

@@ -18,6 +18,8 @@ mod tests;
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
+use borsh::{BorshDeserialize, BorshSerialize};
+
 use crate::card::Role;
 use crate::entry::{Entry, Fact};
 use crate::ids::PersonId;
@@ -27,7 +29,7 @@ use crate::rulebook::Rulebook;
 use crate::time::Instant;
 
 /// What a word is about.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, BorshSerialize, BorshDeserialize)]
 pub enum Key {
     /// The induction.
     Induction,
@@ -38,7 +40,7 @@ pub enum Key {
 }
 
 /// What a word says.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, BorshSerialize, BorshDeserialize)]
 pub enum Says {
     /// It holds until then; no longer, if there is no such instant.
     Until(Option<Instant>),
@@ -47,7 +49,7 @@ pub enum Says {
 }
 
 /// Somebody's word.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, BorshSerialize, BorshDeserialize)]
 pub struct Word {
     /// When it was said.
     pub at: Instant,
@@ -58,7 +60,7 @@ pub struct Word {
 }
 
 /// The words that hold.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, BorshSerialize, BorshDeserialize)]
 pub struct Words(BTreeMap<(PersonId, Key), Word>);
 
 impl Key {

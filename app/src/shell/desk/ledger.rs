@@ -1,9 +1,10 @@
 //! The log in memory: what the journal holds, proved, and the state that follows from it.
 //!
-//! The journal is the truth; a ledger is made from it and only ever grows by what the journal has taken. It is made
-//! anew whenever another tab wrote. Keeps no clock and writes nothing.
+//! The journal is the truth; a ledger is made from it, or from a tally and what came since, and only ever grows by what the
+//! journal has taken. It is made anew whenever another tab wrote. Keeps no clock and writes nothing.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::slice;
 
 use shared_core::code::answer::Answer;
 use shared_core::code::ask::Nonce;
@@ -16,15 +17,24 @@ use shared_core::state::{Session, State, fold};
 use shared_core::sync::message::Stretch;
 use shared_core::time::Instant;
 
+use super::heard::{Heard, Runs};
+use super::tally::Tally;
+use crate::later::WriteTally;
 use crate::shell::journal::open::{Own, open};
-use crate::shell::journal::{Change, Fault, Journal, Line, Other, Standing};
+use crate::shell::journal::{Change, Fault, Journal, Line, Mark, Other, Reach, Standing};
 
 /// What is known from the log.
 #[derive(Clone, Debug, Default)]
 pub struct Ledger {
     own: Vec<Own>,
-    /// Lines of other devices that were taken in, by device and number.
-    others: BTreeSet<(DeviceId, u64)>,
+    /// Own lines that were taken in.
+    told: Runs,
+    /// Lines of other devices that were taken in.
+    heard: Heard,
+    /// How many of both were not folded here: a tally stands for them.
+    tallied: u64,
+    /// How often a line had gone from the journal when it was read.
+    losses: u64,
     head: Head,
     lost: Vec<u64>,
     aside: u32,
@@ -36,13 +46,25 @@ pub struct Ledger {
 impl Ledger {
     /// Reads and proves the journal. What is to be written about it is given along.
     pub async fn load(journal: &impl Journal, dev: &DeviceId) -> Result<(Self, Vec<Change>), Fault> {
-        let opened = open(journal.load().await?, dev, journal).await;
-        let mut ledger = Self { head: opened.head, lost: opened.lost, aside: opened.aside, ..Self::default() };
+        let (mut loaded, bytes) = journal.load(Reach::SinceTally).await?;
+        let mut tally = None;
+        if let Some(bytes) = bytes {
+            tally = journal.reads_tallies().await.and_then(|read| read(&bytes, dev));
+            if tally.is_none() {
+                (loaded, _) = journal.load(Reach::Whole).await?;
+            }
+        }
+        let Tally { own, others, state } = tally.unwrap_or_default();
+        let losses = loaded.losses;
+        let opened = open(loaded, dev, journal).await;
+        let mut ledger = Self { told: own, heard: others, state, losses, ..Self::default() };
+        (ledger.head, ledger.lost, ledger.aside) = (opened.head, opened.lost, opened.aside);
+        ledger.tallied();
         // One's own lines first: what others say about a session of the same name then stands beside it.
         for own in opened.own {
             // What the hub would not take from this member is nobody's standing.
             if !(is_rejected(&own.line) && said_by(&own.signed.entry.fact).is_some()) {
-                ledger.take_in(&own.signed.entry);
+                ledger.take_in(own.line.seq, &own.signed.entry);
             }
             ledger.own.push(own);
         }
@@ -55,7 +77,7 @@ impl Ledger {
     /// Takes up lines that the journal has just taken.
     pub fn grow(&mut self, lines: Vec<(Line, Signed)>, head: Head) {
         for (line, signed) in lines {
-            self.take_in(&signed.entry);
+            self.take_in(line.seq, &signed.entry);
             self.own.push(Own { line, signed });
         }
         self.head = head;
@@ -63,7 +85,7 @@ impl Ledger {
 
     /// Takes up a line of another device, unless it is known already.
     pub fn learn(&mut self, signed: &Signed) {
-        if self.others.insert((signed.dev.clone(), signed.seq)) {
+        if self.heard.entry(signed.dev.clone()).or_default().add(signed.seq) {
             fold(&mut self.state, &signed.entry);
         }
     }
@@ -94,9 +116,9 @@ impl Ledger {
 
     /// The ids of lines of others in a stretch.
     pub fn others_between(&self, stretch: &Stretch) -> impl Iterator<Item = String> {
-        let place = |seq| (stretch.dev.clone(), seq);
-        let known = self.others.range(place(stretch.from)..=place(stretch.to.max(stretch.from)));
-        known.map(|(dev, seq)| other_id(dev, *seq))
+        let runs = self.heard.get(&stretch.dev).map_or(&[][..], slice::from_ref);
+        let (from, to) = (stretch.from, stretch.to.max(stretch.from));
+        runs.iter().flat_map(move |runs| runs.between(from, to)).map(|seq| other_id(&stretch.dev, seq))
     }
 
     /// More lines lie aside.
@@ -144,7 +166,31 @@ impl Ledger {
         self.own.iter().map(|own| own.signed.entry.at).max()
     }
 
-    fn take_in(&mut self, entry: &Entry) {
+    /// How many lines were folded here.
+    pub fn since_tally(&self) -> u64 {
+        self.folded() - self.tallied
+    }
+
+    /// A tally stands for all that is known now.
+    pub fn tallied(&mut self) {
+        self.tallied = self.folded();
+    }
+
+    /// What the journal must hold for a tally of this to stand for it.
+    pub fn mark(&self) -> Mark {
+        Mark { others: self.heard.values().map(Runs::count).sum(), losses: self.losses }
+    }
+
+    /// All that is known, as bytes.
+    pub fn tally(&self, write: WriteTally, dev: &DeviceId) -> Option<Vec<u8>> {
+        write(dev, &self.told, &self.heard, &self.state)
+    }
+
+    fn folded(&self) -> u64 {
+        self.told.count() + self.heard.values().map(Runs::count).sum::<u64>()
+    }
+
+    fn take_in(&mut self, seq: u64, entry: &Entry) {
         match &entry.fact {
             Fact::Entered { .. } => self.my_session = Some(entry.session.clone()),
             Fact::BuddyConfirmed { proof: Some(proof), .. } => {
@@ -152,7 +198,9 @@ impl Ledger {
             }
             _ => {}
         }
-        fold(&mut self.state, entry);
+        if self.told.add(seq) {
+            fold(&mut self.state, entry);
+        }
     }
 }
 

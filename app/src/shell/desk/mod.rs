@@ -12,6 +12,7 @@ mod buddy;
 mod door;
 pub mod extra;
 pub mod figures;
+pub mod heard;
 mod join;
 mod ledger;
 pub mod people;
@@ -19,6 +20,7 @@ mod pin;
 pub mod retire;
 mod show;
 mod sync;
+pub mod tally;
 #[cfg(test)]
 mod tests;
 
@@ -232,6 +234,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             }
             Phone::Woke(Wake::Network) => self.sync.online(self.clock.now()),
             Phone::OtherTab => self.reload().await,
+            Phone::Proved => self.tally_up().await,
             Phone::Spoilt(lines) => self.set_aside(lines).await,
             Phone::Photographed(act, taken) => self.photographed(act, taken).await,
             Phone::Digested(who, digest) => self.digested(who, digest).await,

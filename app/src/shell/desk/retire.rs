@@ -13,7 +13,7 @@ use shared_core::time::{Instant, Span};
 
 use super::Desk;
 use crate::later;
-use crate::shell::journal::{Change, Journal, Key, Loaded, Standing};
+use crate::shell::journal::{Change, Journal, Key, Loaded, Reach, Standing};
 use crate::shell::keys::Signer;
 
 /// How often it is looked for what is over.
@@ -71,12 +71,13 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         let (Some(later), Some(shop)) = (later::parts(), &self.shop) else { return };
         let now = self.hub_now();
         let others = limit(now, shop.rulebook.shop.retention_days);
-        let Ok(loaded) = self.journal.load().await else { return };
+        let Ok((loaded, _)) = self.journal.load(Reach::Whole).await else { return };
         let mut changes = (later.over)(&loaded, own, others);
         let drops = !changes.is_empty();
         changes.push(Change::Value(Key::Retired, now.ms().to_string()));
         if self.journal.change(&changes).await.is_ok() && drops {
             self.reload().await;
+            self.tally_up().await;
         }
     }
 

@@ -6,6 +6,7 @@
 //!
 //! The statements themselves are in `js/journal.js`; this file turns words into types.
 
+use js_sys::{Array, Uint8Array};
 use gloo_storage::{LocalStorage, Storage};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
@@ -14,8 +15,10 @@ use wasm_bindgen::prelude::*;
 use shared_core::json::{FromJson, from_json};
 use shared_core::log::chain::Head;
 
-use super::{Aside, Change, Fault, Journal, Kept, Key, Line, Loaded, Other};
+use super::{Aside, Change, Fault, Journal, Kept, Key, Line, Loaded, Mark, Other, Reach, Shelf};
+use crate::later::ReadTally;
 use crate::shell::js::word;
+use crate::shell::later;
 use crate::shell::tabs::{self, Lock};
 
 const SPARE: &str = "sweepbell.spare";
@@ -23,9 +26,9 @@ const SPARE: &str = "sweepbell.spare";
 #[wasm_bindgen(module = "/js/journal.js")]
 extern "C" {
     #[wasm_bindgen(catch, js_name = load)]
-    async fn js_load() -> Result<JsValue, JsValue>;
+    async fn js_load(whole: bool) -> Result<JsValue, JsValue>;
     #[wasm_bindgen(catch, js_name = othersAfter)]
-    async fn js_others_after(id: &str) -> Result<JsValue, JsValue>;
+    async fn js_others_after(shelf: &str, id: &str) -> Result<JsValue, JsValue>;
     #[wasm_bindgen(js_name = breathe)]
     async fn js_breathe();
     #[wasm_bindgen(catch, js_name = head)]
@@ -33,7 +36,9 @@ extern "C" {
     #[wasm_bindgen(catch, js_name = append)]
     async fn js_append(expected: &str, next: &str, lines: &str) -> Result<(), JsValue>;
     #[wasm_bindgen(catch, js_name = change)]
-    async fn js_change(puts: &str, deletes: &str) -> Result<(), JsValue>;
+    async fn js_change(puts: &str, deletes: &str, takes_away: bool) -> Result<(), JsValue>;
+    #[wasm_bindgen(catch, js_name = keepTally)]
+    async fn js_keep_tally(head: &str, others: f64, losses: f64, tally: &[u8]) -> Result<(), JsValue>;
     #[wasm_bindgen(catch, js_name = kvGet)]
     pub async fn kv_get(key: &str) -> Result<JsValue, JsValue>;
     #[wasm_bindgen(catch, js_name = kvOnce)]
@@ -65,13 +70,23 @@ impl Journal for IndexedDb {
         tabs::lock_log().await
     }
 
-    async fn load(&self) -> Result<Loaded, Fault> {
+    async fn load(&self, reach: Reach) -> Result<(Loaded, Option<Vec<u8>>), Fault> {
         empty_spare().await?;
-        parse(js_load().await)
+        load(reach).await
     }
 
-    async fn others_after(&self, id: &str) -> Result<Vec<Other>, Fault> {
-        parse(js_others_after(id).await)
+    async fn reads_tallies(&self) -> Option<ReadTally> {
+        later::come().await.map(|parts| parts.read_tally)
+    }
+
+    #[expect(clippy::cast_precision_loss, reason = "counts of lines on a phone")]
+    async fn keep_tally(&self, head: &Head, Mark { others, losses }: Mark, tally: &[u8]) -> Result<(), Fault> {
+        let kept = js_keep_tally(&text(head), others as f64, losses as f64, tally).await;
+        kept.map_err(|thrown| fault(&thrown))
+    }
+
+    async fn others_after(&self, shelf: Shelf, id: &str) -> Result<Vec<Other>, Fault> {
+        parse(js_others_after(shelf.name(), id).await)
     }
 
     async fn breathe(&self) {
@@ -102,22 +117,23 @@ impl Journal for IndexedDb {
         for change in changes {
             match change {
                 Change::Line(line) => puts.push(put("log", line)),
-                Change::Other(other) => puts.push(put("others", other)),
+                Change::Other(other) => puts.push(put(Shelf::Fresh.name(), other)),
                 Change::LineAside { seq, aside } => {
                     puts.push(put("aside", aside));
                     deletes.push(put("log", seq));
                 }
                 Change::OtherAside(aside) => {
                     puts.push(put("aside", aside));
-                    deletes.push(put("others", &aside.id));
+                    deletes.extend(of_both(&aside.id));
                 }
                 Change::LineGone(seq) => deletes.push(put("log", seq)),
-                Change::OtherGone(id) => deletes.push(put("others", id)),
+                Change::OtherGone(id) => deletes.extend(of_both(id)),
                 Change::PhotoGone(digest) => deletes.push(put("photos", digest)),
                 Change::Value(key, value) => puts.push(format!("[\"kv\",{},{}]", text(value), text(key.name()))),
             }
         }
-        js_change(&list(&puts), &list(&deletes)).await.map_err(|thrown| fault(&thrown))
+        let takes_away = changes.iter().any(Change::takes_away);
+        js_change(&list(&puts), &list(&deletes), takes_away).await.map_err(|thrown| fault(&thrown))
     }
 
     async fn read(&self, key: Key) -> Result<Option<String>, Fault> {
@@ -138,6 +154,17 @@ pub fn fault(thrown: &JsValue) -> Fault {
         "lost" => Fault::Lost,
         other => Fault::Unavailable(other.to_owned()),
     }
+}
+
+async fn load(reach: Reach) -> Result<(Loaded, Option<Vec<u8>>), Fault> {
+    let found = js_load(reach == Reach::Whole).await.map_err(|thrown| fault(&thrown))?;
+    let found = Array::from(&found);
+    let tally = found.get(1).dyn_into::<Uint8Array>().ok().map(|bytes| bytes.to_vec());
+    Ok((parse(Ok(found.get(0)))?, tally))
+}
+
+fn of_both(id: &str) -> [String; 2] {
+    Shelf::ALL.map(|shelf| put(shelf.name(), id))
 }
 
 fn parse<T: for<'de> Deserialize<'de>>(answer: Result<JsValue, JsValue>) -> Result<T, Fault> {
@@ -181,12 +208,12 @@ async fn empty_spare() -> Result<(), Fault> {
         match js_append(&text(&expected), &text(&next), &text(&lines)).await.map_err(|thrown| fault(&thrown)) {
             Ok(()) => {}
             Err(Fault::Moved) => {
-                let held: Loaded = parse(js_load().await)?;
+                let (held, _) = load(Reach::SinceTally).await?;
                 let foreign = lines.iter().filter(|line| !held.log.iter().any(|kept| kept.jws == line.jws));
                 let why = "another line took its place while the storage was away";
                 let aside = |line: &Line| Aside { id: line.jws.clone(), jws: line.jws.clone(), why: why.to_owned() };
                 let aside: Vec<String> = foreign.map(|line| put("aside", &aside(line))).collect();
-                js_change(&list(&aside), "[]").await.map_err(|thrown| fault(&thrown))?;
+                js_change(&list(&aside), "[]", false).await.map_err(|thrown| fault(&thrown))?;
             }
             Err(fault) => return Err(fault),
         }

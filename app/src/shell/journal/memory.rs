@@ -3,11 +3,13 @@
 //! Two clones share one store, as two tabs do.
 
 use std::cell::RefCell;
+use std::collections::BTreeSet;
 use std::rc::Rc;
 
 use shared_core::log::chain::Head;
 
-use super::{Change, Fault, Journal, Kept, Key, Line, Loaded, Other};
+use super::{Change, Fault, Journal, Kept, Key, Line, Loaded, Mark, Other, Reach, Shelf};
+use crate::later::{self, ReadTally};
 
 /// A journal that forgets everything when it is dropped.
 #[derive(Clone, Debug, Default)]
@@ -16,6 +18,11 @@ pub struct Memory(Rc<RefCell<Store>>);
 #[derive(Debug, Default)]
 struct Store {
     kept: Loaded,
+    /// The ids of those on [`Shelf::Others`].
+    shelved: BTreeSet<String>,
+    tally: Option<Vec<u8>>,
+    /// No later part comes.
+    alone: bool,
     values: Vec<(Key, String)>,
     fault_next: Option<Fault>,
 }
@@ -29,6 +36,27 @@ impl Memory {
     /// What is kept.
     pub fn kept(&self) -> Loaded {
         self.0.borrow().kept.clone()
+    }
+
+    /// The tally.
+    pub fn tally(&self) -> Option<Vec<u8>> {
+        self.0.borrow().tally.clone()
+    }
+
+    /// Puts this in place of the tally.
+    pub fn set_tally(&self, tally: Vec<u8>) {
+        self.0.borrow_mut().tally = Some(tally);
+    }
+
+    /// From now on nothing comes that reads a tally.
+    pub fn stay_alone(&self) {
+        self.0.borrow_mut().alone = true;
+    }
+
+    /// How many lines of others are read at a start.
+    pub fn fresh(&self) -> usize {
+        let store = self.0.borrow();
+        store.kept.others.iter().filter(|other| !store.shelved.contains(&other.id)).count()
     }
 
     /// Spoils a line, as a bad disk would.
@@ -56,16 +84,43 @@ impl Journal for Memory {
 
     async fn turn(&self) {}
 
-    async fn others_after(&self, id: &str) -> Result<Vec<Other>, Fault> {
-        let mut others = self.kept().others;
+    async fn others_after(&self, shelf: Shelf, id: &str) -> Result<Vec<Other>, Fault> {
+        let store = self.0.borrow();
+        let lies_there = |other: &Other| match shelf {
+            Shelf::Others => store.tally.is_none() && store.shelved.contains(&other.id),
+            Shelf::Fresh => !store.shelved.contains(&other.id),
+        };
+        let mut others: Vec<Other> = store.kept.others.iter().filter(|other| lies_there(other)).cloned().collect();
         others.sort_by(|a, b| a.id.cmp(&b.id));
         Ok(others.into_iter().filter(|other| other.id.as_str() > id).take(3).collect())
     }
 
     async fn breathe(&self) {}
 
-    async fn load(&self) -> Result<Loaded, Fault> {
-        Ok(self.kept())
+    async fn load(&self, reach: Reach) -> Result<(Loaded, Option<Vec<u8>>), Fault> {
+        let store = self.0.borrow();
+        let mut kept = store.kept.clone();
+        if reach == Reach::Whole || store.tally.is_none() {
+            return Ok((kept, None));
+        }
+        kept.others.retain(|other| !store.shelved.contains(&other.id));
+        Ok((kept, store.tally.clone()))
+    }
+
+    async fn reads_tallies(&self) -> Option<ReadTally> {
+        later::parts().filter(|_| !self.0.borrow().alone).map(|parts| parts.read_tally)
+    }
+
+    async fn keep_tally(&self, head: &Head, mark: Mark, tally: &[u8]) -> Result<(), Fault> {
+        self.fault()?;
+        let mut store = self.0.borrow_mut();
+        let holds = Mark { others: store.kept.others.len() as u64, losses: store.kept.losses };
+        if store.kept.head.clone().unwrap_or_default() != *head || holds != mark {
+            return Err(Fault::Moved);
+        }
+        store.shelved = store.kept.others.iter().map(|other| other.id.clone()).collect();
+        store.tally = Some(tally.to_vec());
+        Ok(())
     }
 
     async fn head(&self) -> Result<Head, Fault> {
@@ -86,6 +141,10 @@ impl Journal for Memory {
     async fn change(&self, changes: &[Change]) -> Result<(), Fault> {
         self.fault()?;
         let mut store = self.0.borrow_mut();
+        if changes.iter().any(Change::takes_away) {
+            store.tally = None;
+            store.kept.losses += 1;
+        }
         for change in changes.iter().cloned() {
             match change {
                 Change::Line(line) => {
@@ -94,6 +153,7 @@ impl Journal for Memory {
                     store.kept.log.sort_by_key(|kept| kept.seq);
                 }
                 Change::Other(other) => {
+                    store.shelved.remove(&other.id);
                     store.kept.others.retain(|kept| kept.id != other.id);
                     store.kept.others.push(other);
                 }

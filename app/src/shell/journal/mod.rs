@@ -19,6 +19,8 @@ use shared_core::json::{FromJson, Unfit, from_json, read_as_json};
 use shared_core::log::chain::Head;
 use shared_core::time::Instant;
 
+use crate::later::ReadTally;
+
 /// Where lines are kept.
 pub trait Journal {
     /// Held while an act is decided and written, so that two tabs take turns.
@@ -27,11 +29,17 @@ pub trait Journal {
     /// Waits for this tab's turn.
     async fn turn(&self) -> Self::Turn;
 
-    /// Everything, as it lies there: unverified.
-    async fn load(&self) -> Result<Loaded, Fault>;
+    /// What lies there, unverified; and the tally that stands for the lines of others which were left out, if there is one.
+    async fn load(&self, reach: Reach) -> Result<(Loaded, Option<Vec<u8>>), Fault>;
 
-    /// The next lines of other devices behind the one of that id, by id; none behind the last.
-    async fn others_after(&self, id: &str) -> Result<Vec<Other>, Fault>;
+    /// What reads a tally; it may be waited for, and not come.
+    async fn reads_tallies(&self) -> Option<ReadTally>;
+
+    /// Keeps a tally, if the journal is as it was when what the tally says was read.
+    async fn keep_tally(&self, head: &Head, mark: Mark, tally: &[u8]) -> Result<(), Fault>;
+
+    /// The next lines of a shelf behind the one of that id, by id; none behind the last.
+    async fn others_after(&self, shelf: Shelf, id: &str) -> Result<Vec<Other>, Fault>;
 
     /// Lets the page do what waits meanwhile: a touch, a frame.
     async fn breathe(&self);
@@ -98,6 +106,46 @@ pub struct Aside {
     pub why: String,
 }
 
+/// How far [`Journal::load`] goes back.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Reach {
+    /// To the tally, if there is one.
+    SinceTally,
+    /// To the beginning.
+    Whole,
+}
+
+/// Where lines of other devices lie.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Shelf {
+    /// Those that a tally stands for; all that came before there were tallies.
+    Others,
+    /// What came since.
+    Fresh,
+}
+
+impl Shelf {
+    /// Both, as they are gone through.
+    pub const ALL: [Self; 2] = [Self::Others, Self::Fresh];
+
+    /// Its name in the database.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Others => "others",
+            Self::Fresh => "fresh",
+        }
+    }
+}
+
+/// The state of the journal that a tally stands for, beside the head of its chain.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Mark {
+    /// How many lines of other devices it holds.
+    pub others: u64,
+    /// How often a line that was folded has gone.
+    pub losses: u64,
+}
+
 /// What [`Journal::load`] finds.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Loaded {
@@ -109,6 +157,8 @@ pub struct Loaded {
     pub head: Option<Head>,
     /// How many lines lie aside.
     pub aside: u32,
+    /// How often a line that was folded has gone.
+    pub losses: u64,
 }
 
 impl FromJson for Line {
@@ -121,7 +171,7 @@ read_as_json!(Line);
 
 from_json! {
     Other { id, jws }
-    Loaded { log, others, head, aside }
+    Loaded { log, others, head, aside, losses }
 }
 
 /// Small values.
@@ -173,6 +223,17 @@ pub enum Change {
     PhotoGone(String),
     /// A small value.
     Value(Key, String),
+}
+
+impl Change {
+    /// Whether something is folded no longer after this: no tally then stands for what is left.
+    pub fn takes_away(&self) -> bool {
+        match self {
+            Self::LineAside { .. } | Self::OtherAside(_) | Self::LineGone(_) | Self::OtherGone(_) => true,
+            Self::Line(line) => matches!(line.standing, Standing::Rejected { .. }),
+            Self::Other(_) | Self::PhotoGone(_) | Self::Value(..) => false,
+        }
+    }
 }
 
 /// How surely lines are kept.

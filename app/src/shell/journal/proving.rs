@@ -1,13 +1,13 @@
 //! Proving the lines of others again, while the page has nothing else to do: storage may have spoilt one since it came.
 //!
-//! One signature vouches for a run of a phone's lines ([`shared_core::log::run`]). Writes nothing: what is spoilt is told, and
+//! What a tally stands for was proved when the tally was made, and is proved again once that is gone. One signature vouches for a run of a phone's lines ([`shared_core::log::run`]). Writes nothing: what is spoilt is told, and
 //! set aside by the loop like any line that cannot be read. Of the later part: see `crate::later`.
 
 use shared_core::log::run;
 use wasm_bindgen_futures::spawn_local;
 
 use super::indexed_db::IndexedDb;
-use super::{Aside, Fault, Journal, Other};
+use super::{Aside, Fault, Journal, Other, Shelf};
 use crate::intent::{Dispatch, Intent, Phone};
 
 /// So many lines are proved without a pause: each may need a signature of its own.
@@ -17,25 +17,27 @@ const AT_ONCE: usize = 16;
 pub fn prove(dispatch: Dispatch) {
     spawn_local(async move {
         // What cannot be read now is proved when the page is opened next.
-        let spoilt = spoilt(&IndexedDb).await.unwrap_or_default();
-        if !spoilt.is_empty() {
-            dispatch.send(Intent::Phone(Phone::Spoilt(spoilt)));
-        }
+        let Ok(spoilt) = spoilt(&IndexedDb).await else { return };
+        dispatch.send(Intent::Phone(if spoilt.is_empty() { Phone::Proved } else { Phone::Spoilt(spoilt) }));
     });
 }
 
 /// Those that no longer open, and why.
 pub(in crate::shell) async fn spoilt(journal: &impl Journal) -> Result<Vec<Aside>, Fault> {
-    let (mut spoilt, mut after) = (Vec::new(), String::new());
-    loop {
-        let some = journal.others_after(&after).await?;
-        let Some(last) = some.last() else { return Ok(spoilt) };
-        after.clone_from(&last.id);
-        for few in some.chunks(AT_ONCE) {
-            journal.breathe().await;
-            spoilt.extend(spoilt_of(few));
+    let mut spoilt = Vec::new();
+    for shelf in Shelf::ALL {
+        let mut after = String::new();
+        loop {
+            let some = journal.others_after(shelf, &after).await?;
+            let Some(last) = some.last() else { break };
+            after.clone_from(&last.id);
+            for few in some.chunks(AT_ONCE) {
+                journal.breathe().await;
+                spoilt.extend(spoilt_of(few));
+            }
         }
     }
+    Ok(spoilt)
 }
 
 fn spoilt_of(few: &[Other]) -> Vec<Aside> {

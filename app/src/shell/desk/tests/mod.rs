@@ -9,6 +9,7 @@ mod people;
 mod retire;
 mod storage;
 mod syncing;
+mod tally;
 
 use std::future::Future;
 use std::pin::pin;
