@@ -11,6 +11,8 @@
 //! It is written as bytes (Borsh) and read again by the rules of the same [`FOLDED_BY`] alone, and by no others: a phone does so, to
 //! fold only what came since.
 
+pub mod bytes;
+
 use std::collections::{BTreeMap, BTreeSet};
 
 use borsh::{BorshDeserialize, BorshSerialize};
@@ -24,36 +26,50 @@ use crate::time::{Instant, Span};
 #[derive(Clone, Debug, Default, PartialEq, BorshSerialize, BorshDeserialize)]
 pub struct State {
     /// Every session, open or left.
+    #[borsh(deserialize_with = "bytes::map")]
     pub sessions: BTreeMap<SessionId, Session>,
     /// Machines that are tagged out.
+    #[borsh(deserialize_with = "bytes::map")]
     pub tags: BTreeMap<MachineId, Tag>,
     /// Every word on each machine's tag, so that late news does not undo newer news; see [`crate::repair`].
+    #[borsh(deserialize_with = "bytes::map_of_sets")]
     pub tag_words: BTreeMap<MachineId, BTreeSet<TagWord>>,
     /// What more was said of earlier lines.
+    #[borsh(deserialize_with = "bytes::map_of_sets")]
     pub notes: BTreeMap<Of, BTreeSet<Noted>>,
     /// Rules that were published: their number at the hub, which, and by whom.
+    #[borsh(deserialize_with = "bytes::set")]
     pub published: BTreeSet<(u32, BookId, PersonId)>,
     /// What was found, in the order in which it was learned.
     pub found: Vec<Found>,
     /// When each round was last done, and by whom.
+    #[borsh(deserialize_with = "bytes::map")]
     pub rounds: BTreeMap<RoundId, RoundDone>,
     /// Every time that each round was done, as far as this log reaches.
+    #[borsh(deserialize_with = "bytes::map_of_sets")]
     pub rounds_done: BTreeMap<RoundId, BTreeSet<RoundDone>>,
     /// When each room was last to be cleared, and who called it.
+    #[borsh(deserialize_with = "bytes::map")]
     pub clear_calls: BTreeMap<RoomId, (Instant, PersonId)>,
     /// Who was inducted, signed off or given a role, by whose word.
     pub standing: Words,
     /// When each point of the walk was last walked by each member, and its mark then.
+    #[borsh(deserialize_with = "bytes::map")]
     pub walked: BTreeMap<(PersonId, Point), (Instant, String)>,
     /// When each member last had the whole walk behind them, and its mark then.
+    #[borsh(deserialize_with = "bytes::map")]
     pub walks: BTreeMap<PersonId, (Instant, String)>,
     /// When each member last started each machine.
+    #[borsh(deserialize_with = "bytes::map")]
     pub used: BTreeMap<(PersonId, MachineId), Instant>,
     /// What the steward should know.
+    #[borsh(deserialize_with = "bytes::set")]
     pub incidents: BTreeSet<Incident>,
     /// Sessions of which only leavings have been heard yet, by name and member: the first and the last.
+    #[borsh(deserialize_with = "bytes::map")]
     left_early: BTreeMap<(SessionId, PersonId), (Instant, Instant)>,
     /// The last [`OBSERVED_MOST`] observed times of each chore, oldest first, in milliminutes.
+    #[borsh(deserialize_with = "bytes::map")]
     observed: BTreeMap<ChoreId, Vec<(Instant, i64)>>,
 }
 
@@ -79,6 +95,7 @@ pub struct Session {
     /// Where it stands.
     pub stage: Stage,
     /// What was attested, and when.
+    #[borsh(deserialize_with = "bytes::map")]
     pub attested: BTreeMap<StatementId, Instant>,
     /// Uses of machines, in order of start.
     pub uses: Vec<Use>,
@@ -87,6 +104,7 @@ pub struct Session {
     /// Buddies leaving, in order.
     pub departures: Vec<(PersonId, Instant)>,
     /// Chores done.
+    #[borsh(deserialize_with = "bytes::map")]
     pub chores: BTreeMap<ChoreId, Done>,
     /// Walks of the hot-work place.
     pub watch_rounds: Vec<Instant>,

@@ -48,7 +48,7 @@ async function everythingKept(phone) {
     const database = await asked(indexedDB.open('sweepbell'));
     const keys = {};
     for (const name of database.objectStoreNames) {
-      if (name !== 'others') keys[name] = (await asked(database.transaction(name).objectStore(name).getAllKeys())).map(String);
+      if (name !== 'others' && name !== 'fresh') keys[name] = (await asked(database.transaction(name).objectStore(name).getAllKeys())).map(String);
     }
     database.close();
     return { keys: { ...keys, kv: keys.kv.filter((key) => key !== 'sync' && key !== 'ballast') }, small: { ...localStorage } };

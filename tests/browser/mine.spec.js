@@ -27,7 +27,7 @@ test('a member sees what is held about them, takes it along and has it erased; o
   expect(said).toBeGreaterThan(4);
   await femke.go('Book');
   await femke.tap('Send now');
-  await expect.poll(async () => (await lines(femke, 'others')).length).toBeGreaterThan(0);
+  await expect.poll(async () => (await lines(femke, 'fresh')).length).toBeGreaterThan(0);
 
   await noor.go('Book');
   await noor.tap('Look it up');
@@ -46,7 +46,7 @@ test('a member sees what is held about them, takes it along and has it erased; o
   expect(await phoneLines(noor)).toEqual([]);
 
   await femke.tap('Send now');
-  await expect.poll(async () => (await lines(femke, 'others')).length).toBe(0);
+  await expect.poll(async () => (await lines(femke, 'fresh')).length).toBe(0);
 
   // The phone goes on where it was: nothing is missing, nobody tells two stories.
   await noor.go('Door');

@@ -26,6 +26,7 @@ use crate::ids::PersonId;
 use crate::members::{Member, Members};
 use crate::refusal::Refusal;
 use crate::rulebook::Rulebook;
+use crate::state::bytes;
 use crate::time::Instant;
 
 /// What a word is about.
@@ -61,7 +62,7 @@ pub struct Word {
 
 /// The words that hold.
 #[derive(Clone, Debug, Default, PartialEq, Eq, BorshSerialize, BorshDeserialize)]
-pub struct Words(BTreeMap<(PersonId, Key), Word>);
+pub struct Words(#[borsh(deserialize_with = "bytes::map")] BTreeMap<(PersonId, Key), Word>);
 
 impl Key {
     /// How cards and the members' list name it.
