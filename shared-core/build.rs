@@ -43,9 +43,10 @@ fn files(folder: &Path) -> io::Result<Vec<PathBuf>> {
     let mut files = Vec::new();
     for entry in fs::read_dir(folder)? {
         let entry = entry?;
-        match entry.file_type()?.is_dir() {
-            true => files.extend(self::files(&entry.path())?),
-            false => files.push(entry.path()),
+        if entry.file_type()?.is_dir() {
+            files.extend(self::files(&entry.path())?);
+        } else {
+            files.push(entry.path());
         }
     }
     files.sort();

@@ -17,7 +17,9 @@ pub const HOUR_MS: i64 = 3_600_000;
 const WRITABLE_MS: std::ops::Range<i64> = -62_167_219_200_000..253_402_300_800_000;
 
 /// A moment: milliseconds since 1970-01-01T00:00:00Z, leap seconds not counted.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, borsh::BorshSerialize, borsh::BorshDeserialize)]
+#[derive(
+    Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, borsh::BorshSerialize, borsh::BorshDeserialize,
+)]
 pub struct Instant(i64);
 
 /// A signed length of time in milliseconds.

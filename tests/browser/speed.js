@@ -5,22 +5,18 @@
 // A log of 20,000 entries, or as many as are asked for, is the demo's, said again by other phones over the two years before, each
 // line signed by its phone's key.
 
-import { createHash, generateKeyPairSync, sign } from 'node:crypto';
 import { chromium, expect } from '@playwright/test';
 import { arrive, joined, startMachine, startSweep, tickNext } from './acts.js';
 import { installCamera } from './camera.js';
 import { CHROMIUM, CHROMIUM_FLAGS } from './chromium.js';
 import { startHub } from './hub.js';
+import { keeps, tallyOf } from './long_log.js';
 import { PHONE, Phone } from './phone.js';
 import { hubLines } from './record.js';
 
 const SLOWER = 4;
 const STARTS = 5;
 const ENTRIES = Number(process.argv[2] ?? 20_000);
-const DAY_MS = 24 * 3_600_000;
-// The demo's log is of four weeks; what is said again lies in the two years before those.
-const [FROM_DAYS, TO_DAYS] = [28, 730];
-const AT_ONCE = 10_000;
 // The pages of Book that are reckoned, each by something that is there once it has been.
 const PAGES = [
   ['Today', '.needs'],
@@ -120,38 +116,8 @@ async function startTimes(phone, words, count) {
 
 // Once the page has been idle for long enough to prove the lines and keep what follows from them: how large that is.
 async function tallies(phone) {
-  const bytes = () => phone.page.evaluate(async () => {
-    const asked = (request) => new Promise((done) => (request.onsuccess = () => done(request.result)));
-    return (await asked((await asked(indexedDB.open('sweepbell'))).transaction('kv').objectStore('kv').get('tally')))?.bytes.length;
-  });
-  await expect.poll(bytes, { timeout: PATIENCE_MS }).toBeGreaterThan(0);
-  return `${Math.round((await bytes()) / 1000)} KB`;
-}
-
-// Puts lines of other phones into this one's journal until it has so many.
-async function keeps(phone, lines, wanted) {
-  await phone.go('Book');
-  await phone.hears('Everything is with the hub.');
-  const count = () => phone.page.evaluate(async () => {
-    const asked = (request) => new Promise((done) => (request.onsuccess = () => done(request.result)));
-    return asked((await asked(indexedDB.open('sweepbell'))).transaction('fresh').objectStore('fresh').count());
-  });
-  // The log comes in several answers: it is there when no more of it comes.
-  let own = -1;
-  await expect.poll(async () => own === (own = await count()), { intervals: [1_000] }).toBe(true);
-  const others = [];
-  const times = Math.ceil(Math.max(0, wanted - own) / lines.length);
-  for (let time = 0; time < times; time++) others.push(...again(lines, FROM_DAYS + ((TO_DAYS - FROM_DAYS) * time) / times, time));
-  others.length = Math.max(0, wanted - own);
-  for (let from = 0; from < others.length; from += AT_ONCE) {
-    await phone.page.evaluate(async (some) => {
-      const asked = (request) => new Promise((done) => (request.onsuccess = () => done(request.result)));
-      const store = (await asked(indexedDB.open('sweepbell'))).transaction('fresh', 'readwrite').objectStore('fresh');
-      for (const other of some) store.put(other);
-      await new Promise((done) => (store.transaction.oncomplete = done));
-    }, others.slice(from, from + AT_ONCE));
-  }
-  return own + others.length;
+  await expect.poll(() => tallyOf(phone), { timeout: 5 * PATIENCE_MS }).not.toBeNull();
+  return `${Math.round((await tallyOf(phone)).bytes / 1000)} KB`;
 }
 
 // Each page, opened from Book by a touch on the slow phone: the middle and the worst of some, in ms.
@@ -186,26 +152,6 @@ async function pages(phone) {
   }
   await slowed(phone.page, 1);
   return told;
-}
-
-// A log, said by phones of their own so many days before; each time by others.
-function again(lines, days, time) {
-  const phones = new Map();
-  return lines.map((line) => {
-    const [head, body] = line.split('.');
-    const entry = JSON.parse(Buffer.from(body, 'base64url'));
-    if (!phones.has(entry.dev)) {
-      const { publicKey, privateKey } = generateKeyPairSync('ed25519');
-      phones.set(entry.dev, { key: privateKey, dev: publicKey.export({ format: 'jwk' }).x, seq: 0, prev: '' });
-    }
-    const phone = phones.get(entry.dev);
-    const at = new Date(Math.round(Date.parse(entry.at) - days * DAY_MS)).toISOString().replace('.000Z', 'Z');
-    const moved = { ...entry, dev: phone.dev, seq: ++phone.seq, prev: phone.prev, at, session: entry.session && `${entry.session}-${time}` };
-    const input = `${head}.${Buffer.from(JSON.stringify(moved)).toString('base64url')}`;
-    const jws = `${input}.${sign(null, Buffer.from(input), phone.key).toString('base64url')}`;
-    phone.prev = createHash('sha256').update(jws).digest('base64url');
-    return { id: `${phone.dev} ${String(phone.seq).padStart(16, '0')}`, jws };
-  });
 }
 
 // What the browser has counted since it was last asked, what it has not handed out yet too.

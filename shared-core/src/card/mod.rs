@@ -36,7 +36,9 @@ pub const GOOD_FOR: Span = Span::from_minutes(60 * 24 * 60);
 pub const RENEWED_BEFORE: Span = Span::from_minutes(30 * 24 * 60);
 
 /// What a member may be to the shop.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, borsh::BorshSerialize, borsh::BorshDeserialize)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, borsh::BorshSerialize, borsh::BorshDeserialize,
+)]
 #[serde(rename_all = "snake_case")]
 pub enum Role {
     /// Works there.

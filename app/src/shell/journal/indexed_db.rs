@@ -6,8 +6,8 @@
 //!
 //! The statements themselves are in `js/journal.js`; this file turns words into types.
 
-use js_sys::{Array, Uint8Array};
 use gloo_storage::{LocalStorage, Storage};
+use js_sys::{Array, Uint8Array};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use wasm_bindgen::prelude::*;
