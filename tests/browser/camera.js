@@ -53,11 +53,11 @@ export async function hold(phone, png) {
 }
 
 // Writes a picture as a video file (YUV4MPEG2, 4:2:0, grey) that a browser takes for its camera.
-export async function writeVideo(page, png, file) {
-  const luma = Buffer.from(await page.evaluate(greyOf, { base64: png.toString('base64'), width: WIDTH, height: HEIGHT }), 'base64');
-  const chroma = Buffer.alloc(((WIDTH / 2) * HEIGHT) / 2 * 2, 128);
+export async function writeVideo(page, png, file, { size: [width, height] = [WIDTH, HEIGHT], fps = 10 } = {}) {
+  const luma = Buffer.from(await page.evaluate(greyOf, { base64: png.toString('base64'), width, height }), 'base64');
+  const chroma = Buffer.alloc(((width / 2) * height) / 2 * 2, 128);
   const frame = Buffer.concat([Buffer.from('FRAME\n'), luma, chroma]);
-  const head = Buffer.from(`YUV4MPEG2 W${WIDTH} H${HEIGHT} F10:1 Ip A1:1 C420jpeg\n`);
+  const head = Buffer.from(`YUV4MPEG2 W${width} H${height} F${fps}:1 Ip A1:1 C420jpeg\n`);
   await writeFile(file, Buffer.concat([head, ...Array.from({ length: FRAMES }, () => frame)]));
 }
 

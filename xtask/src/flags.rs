@@ -29,6 +29,8 @@ cargo xtask <command>
   bench [FILTER]      how fast the rules are, here and on wasm32
   bench --phone [N]   how soon the app and its pages are there on a phone four times slower than this machine, with a log of N
                       entries (20,000), and whether it ever blocks
+  bench --codes       how many of the camera's pictures are looked at a second on such a phone, and how many hard ones are
+                      read beside ZBar
   bench --sync [RUNS] how fast the log goes in and out beside PouchDB and its server, medians of ten runs each
   bench --check       the same; fails where a ratio is worse by more than a tenth than when it was last kept
   coverage            which lines of the rules no test runs; fails under 95 in 100
@@ -170,7 +172,7 @@ fn what(rest: &mut Vec<String>) -> Result<Run, String> {
     Ok(what)
 }
 
-/// Takes `--sync RUNS`, `--check`, `--phone ENTRIES` or a filter out of the words.
+/// Takes `--sync RUNS`, `--check`, `--codes`, `--phone ENTRIES` or a filter out of the words.
 fn bench(rest: &mut Vec<String>) -> Result<Bench, String> {
     let first = take_first(rest);
     if first.as_deref() == Some("--sync") {
@@ -178,6 +180,9 @@ fn bench(rest: &mut Vec<String>) -> Result<Bench, String> {
     }
     if first.as_deref() == Some("--check") {
         return Ok(Bench::Check);
+    }
+    if first.as_deref() == Some("--codes") {
+        return Ok(Bench::Codes);
     }
     if first.as_deref() == Some("--phone") {
         return Ok(Bench::Phone { entries: number(take_first(rest), bench::ENTRIES, "of entries")? });
@@ -226,6 +231,7 @@ mod tests {
             ("bench", Ok(Flags::Bench(Bench::Rules { filter: None }))),
             ("bench plan", Ok(Flags::Bench(Bench::Rules { filter: Some("plan".to_owned()) }))),
             ("bench --check", Ok(Flags::Bench(Bench::Check))),
+            ("bench --codes", Ok(Flags::Bench(Bench::Codes))),
             ("bench --phone", Ok(Flags::Bench(Bench::Phone { entries: 20_000 }))),
             ("bench --phone 9", Ok(Flags::Bench(Bench::Phone { entries: 9 }))),
             ("bench --sync", Ok(Flags::Bench(Bench::Sync { runs: 10 }))),

@@ -1,7 +1,8 @@
 //! The camera that faces away, looking for a code while its picture is on the screen.
 //!
-//! The browser's own detector reads the picture where there is one; elsewhere grey values of its middle are read here.
-//! Nothing is kept and nothing leaves the phone. The camera is dark whenever the page is hidden or the view is gone.
+//! The browser's own detector reads the picture where there is one; elsewhere a reader of our own does, in a worker beside the
+//! page (`public/later_camera.js`, `app/reader`). Nothing is kept and nothing leaves the phone. The camera is dark whenever the
+//! page is hidden or the view is gone.
 
 use leptos::html::Video;
 use leptos::prelude::*;
@@ -14,11 +15,7 @@ use crate::parts::live::whenever;
 #[wasm_bindgen(module = "/js/camera.js")]
 extern "C" {
     #[wasm_bindgen(catch)]
-    async fn start(
-        video: &HtmlVideoElement,
-        read: &Closure<dyn FnMut(Vec<u8>, usize, usize) -> Option<String>>,
-        found: &Closure<dyn FnMut(String)>,
-    ) -> Result<JsValue, JsValue>;
+    async fn start(video: &HtmlVideoElement, found: &Closure<dyn FnMut(String)>) -> Result<JsValue, JsValue>;
 }
 
 /// Why there is no picture.
@@ -65,13 +62,11 @@ pub fn CameraView(
 /// An open camera, until it is dropped.
 struct Eye {
     stop: js_sys::Function,
-    _read: Closure<dyn FnMut(Vec<u8>, usize, usize) -> Option<String>>,
     _found: Closure<dyn FnMut(String)>,
 }
 
 impl Eye {
     async fn open(video: &HtmlVideoElement, mut tell: impl FnMut(String) + 'static) -> Result<Self, CameraFault> {
-        let read = Closure::new(|luma: Vec<u8>, width: usize, height: usize| decode(&luma, width, height));
         let mut last = String::new();
         let found = Closure::new(move |text: String| {
             if text != last {
@@ -79,13 +74,13 @@ impl Eye {
                 tell(text);
             }
         });
-        let stop = start(video, &read, &found).await.map_err(|thrown| match word(&thrown).as_str() {
+        let stop = start(video, &found).await.map_err(|thrown| match word(&thrown).as_str() {
             "none" => CameraFault::Missing,
             "refused" => CameraFault::Refused,
             "busy" => CameraFault::Busy,
             other => CameraFault::Other(other.to_owned()),
         })?;
-        Ok(Self { stop: stop.unchecked_into(), _read: read, _found: found })
+        Ok(Self { stop: stop.unchecked_into(), _found: found })
     }
 }
 
@@ -93,13 +88,4 @@ impl Drop for Eye {
     fn drop(&mut self) {
         let _ = self.stop.call0(&JsValue::UNDEFINED);
     }
-}
-
-/// The first code that can be read in a picture of grey values, row by row.
-fn decode(luma: &[u8], width: usize, height: usize) -> Option<String> {
-    if luma.len() != width * height {
-        return None;
-    }
-    let mut picture = rqrr::PreparedImage::prepare_from_greyscale(width, height, |x, y| luma[y * width + x]);
-    picture.detect_grids().iter().find_map(|grid| grid.decode().ok()).map(|(_, text)| text)
 }

@@ -1,10 +1,11 @@
-//! What the camera's picture costs: 640 by 480 grey values in, the text of a code out, as `app/src/shell/camera.rs`
-//! does it. The frames are drawn: an answer's code, slightly turned and grainy, and a frame without a code.
+//! What the camera's picture costs: 640 by 480 grey values in, the text of a code out, as the first of the
+//! four looks of `app/reader` does it. The frames are drawn: an answer's code, slightly turned and grainy, and a frame without a code.
 
 use std::hint::black_box;
 
 use criterion::{Criterion, Throughput};
 use qrcode::{Color, EcLevel, QrCode, Version};
+use reader::{Look, Picture};
 
 const WIDTH: usize = 640;
 const HEIGHT: usize = 480;
@@ -28,8 +29,7 @@ pub(crate) fn frames(criterion: &mut Criterion) {
 }
 
 fn decode(luma: &[u8]) -> Option<String> {
-    let mut picture = rqrr::PreparedImage::prepare_from_greyscale(WIDTH, HEIGHT, |x, y| luma[y * WIDTH + x]);
-    picture.detect_grids().iter().find_map(|grid| grid.decode().ok()).map(|(_, text)| text)
+    reader::read(&Picture::of_grey(luma.to_vec(), WIDTH, HEIGHT)?, Look::Near)
 }
 
 /// A grey wall with grain on it, and a code in its middle.

@@ -1,5 +1,6 @@
 //! `cargo xtask bench`: how fast the rules are; with `--sync`, how fast the log travels beside what others would take; with
-//! `--phone`, how soon the app and its pages are there on a slow one; with `--check`, whether a kept ratio became worse.
+//! `--phone`, how soon the app and its pages are there on a slow one; with `--codes`, how quickly and how well codes are read; with
+//! `--check`, whether a kept ratio became worse.
 //!
 //! Figures go into DEVELOPERS.md by hand, with the machine and the date; ratios into `kept.rs` too. Not a part of
 //! `cargo xtask test`: a busy machine fails nothing.
@@ -15,7 +16,7 @@ mod wire;
 use anyhow::Result;
 
 use crate::browser;
-use crate::program::run as run_program;
+use crate::program::{program, run as run_program};
 
 /// What is to be timed.
 #[derive(Debug, PartialEq, Eq)]
@@ -30,6 +31,8 @@ pub(crate) enum Bench {
         /// How many entries a steward's has.
         entries: u32,
     },
+    /// The reader of codes: in the camera of a slow phone, and beside `ZBar`.
+    Codes,
     /// Whether the hub is still as quick beside its peer as when that was last kept.
     Check,
     /// The hub beside `PouchDB` and its server.
@@ -49,7 +52,13 @@ pub(crate) fn run(bench: &Bench) -> Result<()> {
     match bench {
         Bench::Rules { filter } => rules::run(filter.as_deref()),
         Bench::Phone { entries } => run_program(browser::node()?.arg("speed.js").arg(entries.to_string())),
+        Bench::Codes => codes(),
         Bench::Sync { runs } => sync::run(*runs).map(drop),
         Bench::Check => kept::check(&sync::run(RUNS)?),
     }
+}
+
+fn codes() -> Result<()> {
+    run_program(browser::node()?.arg("scanning.js"))?;
+    run_program(program("cargo").args(["run", "--quiet", "--release", "--package", "tests", "--example", "codes"]))
 }

@@ -68,6 +68,7 @@ pub(crate) fn run(build: Build) -> Result<PathBuf> {
         wasm::need_optimiser()?;
         step("shrinking it", || wasm::shrink(&module, &glue))?;
     }
+    step("compiling the reader of codes", || wasm::reader(toolchain, build, &glue))?;
     let mut files = sources::gather(&glue, build)?;
     if build == Build::Release {
         scripts::join(&mut files)?;

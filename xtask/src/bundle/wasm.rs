@@ -61,6 +61,27 @@ pub(super) fn bind(module: &Path, glue: &Path, build: Build) -> Result<()> {
     bindgen.generate(glue).context("the module cannot be bound to JavaScript")
 }
 
+/// Compiles the reader of codes, which a worker of the app has for itself, and puts it beside the glue.
+pub(super) fn reader(toolchain: Toolchain, build: Build, glue: &Path) -> Result<()> {
+    let profile = if build == Build::Dev { "web-dev" } else { "web" };
+    run(toolchain.cargo("rustc").args([
+        "--package",
+        "reader",
+        "--lib",
+        "--crate-type",
+        "cdylib",
+        "--profile",
+        profile,
+    ]))?;
+    let module = web_target().join(TARGET).join(profile).join("reader.wasm");
+    let sent = glue.join("later_reader.wasm");
+    if build == Build::Release {
+        let made = ["-Os", "--low-memory-unused", "--strip-producers", "--strip-target-features"];
+        return run(program("wasm-opt").args(made).args(FEATURES).arg(&module).arg("-o").arg(&sent));
+    }
+    fs::copy(&module, &sent).map(drop).with_context(|| format!("{} cannot be copied", module.display()))
+}
+
 /// Makes sure that the optimiser is there.
 pub(super) fn need_optimiser() -> Result<()> {
     debian::need(&["wasm-opt"], &["binaryen"])
