@@ -7,8 +7,8 @@ import { keeps, tallyOf } from './long_log.js';
 import { openPhone } from './phone.js';
 import { hubLines } from './record.js';
 
-// A page of this origin that does not run the app.
-const NO_APP = '/manifest.webmanifest';
+// An address of this origin that the app's worker leaves to the hub.
+const NO_APP = '/api/openapi.json';
 
 let hub;
 test.beforeAll(async () => (hub = await startHub()));
@@ -93,13 +93,12 @@ async function pagesOf(phone) {
   return read;
 }
 
-// Does something in the phone's storage while the app is closed.
+// Does something in the phone's storage while the app is closed; it has no network afterwards.
 async function withoutApp(phone, work, argument) {
-  await phone.page.goto('about:blank');
-  const page = await phone.context.newPage();
-  await page.goto(phone.hub.origin + NO_APP);
-  const told = await page.evaluate(work, argument);
-  await page.close();
+  await phone.offline(false);
+  await phone.open(NO_APP);
+  const told = await phone.page.evaluate(work, argument);
+  await phone.offline();
   return told;
 }
 
