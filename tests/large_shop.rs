@@ -76,12 +76,30 @@ impl LargeShop {
         (Self { book, members, state, me: "p0".into() }, entries.len())
     }
 
+    /// What a phone keeps of it, so that it need not fold its log again.
+    ///
+    /// # Panics
+    ///
+    /// If the state holds a number that is none.
+    pub fn tally(&self) -> Vec<u8> {
+        borsh::to_vec(&self.state).expect("nothing of it is no number")
+    }
+
     /// Through a steward's eyes, at noon of the last day, with people in.
     pub fn viewer(&self) -> Viewer<'_> {
         let (now, day_from) = (now(), BEGIN + day(DAYS - 1));
         let (book, members, state) = (&self.book, &self.members, &self.state);
         Viewer { book, members, state, me: &self.me, session: None, now, day_from }
     }
+}
+
+/// The state that a tally holds: how many sessions it has.
+///
+/// # Panics
+///
+/// If it is no tally.
+pub fn sessions_of(tally: &[u8]) -> usize {
+    borsh::from_slice::<State>(tally).expect("a state's bytes").sessions.len()
 }
 
 fn day(days: i64) -> Span {
@@ -185,10 +203,11 @@ mod exported {
 
     use std::cell::RefCell;
 
-    use super::{LargeShop, PAGES};
+    use super::{LargeShop, PAGES, sessions_of};
 
     thread_local! {
         static SHOP: RefCell<Option<LargeShop>> = const { RefCell::new(None) };
+        static TALLY: RefCell<Vec<u8>> = const { RefCell::new(Vec::new()) };
     }
 
     /// Draws the shop, and returns how many entries it has said.
@@ -198,6 +217,23 @@ mod exported {
         let (shop, entries) = LargeShop::drawn(stays_a_day.into());
         SHOP.set(Some(shop));
         u32::try_from(entries).unwrap_or(u32::MAX)
+    }
+
+    /// Writes the shop's tally, and returns its bytes.
+    #[expect(unsafe_code, reason = "the name under which the module's host finds it; nothing else is unsafe")]
+    #[unsafe(no_mangle)]
+    extern "C" fn tally_written() -> u32 {
+        let tally = SHOP.with_borrow(|shop| shop.as_ref().map(LargeShop::tally).unwrap_or_default());
+        let bytes = u32::try_from(tally.len()).unwrap_or(u32::MAX);
+        TALLY.set(tally);
+        bytes
+    }
+
+    /// Reads that, and returns its sessions.
+    #[expect(unsafe_code, reason = "the name under which the module's host finds it; nothing else is unsafe")]
+    #[unsafe(no_mangle)]
+    extern "C" fn tally_read() -> u32 {
+        TALLY.with_borrow(|tally| u32::try_from(sessions_of(tally)).unwrap_or(u32::MAX))
     }
 
     /// Reckons the page of that number in [`PAGES`], and returns how much it shows.
@@ -230,6 +266,7 @@ mod tests {
         let (shop, entries) = LargeShop::drawn(20);
         assert!(entries > 100_000, "{entries}");
         assert!(shop.state.sessions.len() > 20 * 729, "{}", shop.state.sessions.len());
+        assert_eq!(sessions_of(&shop.tally()), shop.state.sessions.len());
         for (name, reckon) in PAGES {
             assert!(reckon(&shop.viewer()) > 0, "{name}");
         }

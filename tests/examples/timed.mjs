@@ -20,7 +20,10 @@ for (const sessions of [145, 1450]) {
 }
 // The middle and the worst of several looks, after one that does not count.
 for (const stays of [20, 60]) {
-  console.log(`pages of ${rules.draw_shop(stays)} entries, ms, median and worst of 9`);
+  const entries = rules.draw_shop(stays);
+  const [written, read] = [rules.tally_written, rules.tally_read].map((act) => least(9, act).toFixed(1));
+  console.log(`tally of ${entries} entries: ${Math.round(rules.tally_written() / 1000)} KB, written in ${written} ms, read in ${read}`);
+  console.log(`pages of ${entries} entries, ms, median and worst of 9`);
   for (let page = 0; rules.page_name(page, 0) !== 0; page += 1) {
     let name = '';
     for (let at = 0; rules.page_name(page, at) !== 0; at += 1) name += String.fromCharCode(rules.page_name(page, at));

@@ -6,6 +6,7 @@
 mod book;
 mod camera;
 mod people;
+mod tally;
 
 use std::fmt::Write as _;
 use std::hint::black_box;
@@ -29,6 +30,7 @@ fn main() {
     signatures(&mut criterion);
     camera::frames(&mut criterion);
     people::many(&mut criterion);
+    tally::read(&mut criterion);
     if std::env::args().any(|word| word == "pages") {
         book::pages(&mut criterion);
     }
