@@ -29,6 +29,8 @@ cargo xtask <command>
   bench [FILTER]      how fast the rules are, here and on wasm32
   bench --phone [N]   how soon the app and its pages are there on a phone four times slower than this machine, with a log of N
                       entries (20,000), and whether it ever blocks
+  bench --beside      the same five screens in a small JavaScript framework beside the app, start and touch, in one run
+  bench --battery [N] wake-ups, work, requests and bytes of a phone that nobody touches, N minutes (3) in each of four states
   bench --codes       how many of the camera's pictures are looked at a second on such a phone, and how many hard ones are
                       read beside ZBar
   bench --sync [RUNS] how fast the log goes in and out beside PouchDB and its server, medians of ten runs each
@@ -172,7 +174,7 @@ fn what(rest: &mut Vec<String>) -> Result<Run, String> {
     Ok(what)
 }
 
-/// Takes `--sync RUNS`, `--check`, `--codes`, `--phone ENTRIES` or a filter out of the words.
+/// Takes `--sync RUNS`, `--check`, `--codes`, `--beside`, `--battery MINUTES`, `--phone ENTRIES` or a filter out of the words.
 fn bench(rest: &mut Vec<String>) -> Result<Bench, String> {
     let first = take_first(rest);
     if first.as_deref() == Some("--sync") {
@@ -183,6 +185,12 @@ fn bench(rest: &mut Vec<String>) -> Result<Bench, String> {
     }
     if first.as_deref() == Some("--codes") {
         return Ok(Bench::Codes);
+    }
+    if first.as_deref() == Some("--beside") {
+        return Ok(Bench::Beside);
+    }
+    if first.as_deref() == Some("--battery") {
+        return Ok(Bench::Battery { minutes: number(take_first(rest), bench::MINUTES, "of minutes")?.max(1) });
     }
     if first.as_deref() == Some("--phone") {
         return Ok(Bench::Phone { entries: number(take_first(rest), bench::ENTRIES, "of entries")? });
@@ -231,6 +239,8 @@ mod tests {
             ("bench", Ok(Flags::Bench(Bench::Rules { filter: None }))),
             ("bench plan", Ok(Flags::Bench(Bench::Rules { filter: Some("plan".to_owned()) }))),
             ("bench --check", Ok(Flags::Bench(Bench::Check))),
+            ("bench --beside", Ok(Flags::Bench(Bench::Beside))),
+            ("bench --battery 2", Ok(Flags::Bench(Bench::Battery { minutes: 2 }))),
             ("bench --codes", Ok(Flags::Bench(Bench::Codes))),
             ("bench --phone", Ok(Flags::Bench(Bench::Phone { entries: 20_000 }))),
             ("bench --phone 9", Ok(Flags::Bench(Bench::Phone { entries: 9 }))),

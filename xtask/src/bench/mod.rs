@@ -1,6 +1,7 @@
 //! `cargo xtask bench`: how fast the rules are; with `--sync`, how fast the log travels beside what others would take; with
-//! `--phone`, how soon the app and its pages are there on a slow one; with `--codes`, how quickly and how well codes are read; with
-//! `--check`, whether a kept ratio became worse.
+//! `--phone`, how soon the app and its pages are there on a slow one; with `--beside`, beside the same screens in a small framework;
+//! with `--codes`, how quickly and how well codes are read; with `--battery`, what a phone does that nobody touches; with `--check`,
+//! whether a kept ratio became worse.
 //!
 //! Figures go into DEVELOPERS.md by hand, with the machine and the date; ratios into `kept.rs` too. Not a part of
 //! `cargo xtask test`: a busy machine fails nothing.
@@ -31,6 +32,13 @@ pub(crate) enum Bench {
         /// How many entries a steward's has.
         entries: u32,
     },
+    /// The app beside the same screens in a small JavaScript framework.
+    Beside,
+    /// What the app does while nobody touches it.
+    Battery {
+        /// For how long each is watched.
+        minutes: u32,
+    },
     /// The reader of codes: in the camera of a slow phone, and beside `ZBar`.
     Codes,
     /// Whether the hub is still as quick beside its peer as when that was last kept.
@@ -44,6 +52,8 @@ pub(crate) enum Bench {
 
 /// So many entries a steward's phone has, unless told otherwise.
 pub(crate) const ENTRIES: u32 = 20_000;
+/// For so long a phone is watched in each state, unless told otherwise.
+pub(crate) const MINUTES: u32 = 3;
 /// How often each side runs, unless told otherwise.
 pub(crate) const RUNS: u32 = 10;
 
@@ -52,6 +62,8 @@ pub(crate) fn run(bench: &Bench) -> Result<()> {
     match bench {
         Bench::Rules { filter } => rules::run(filter.as_deref()),
         Bench::Phone { entries } => run_program(browser::node()?.arg("speed.js").arg(entries.to_string())),
+        Bench::Beside => run_program(browser::node()?.arg("beside.js")),
+        Bench::Battery { minutes } => run_program(browser::node()?.arg("battery.js").arg(minutes.to_string())),
         Bench::Codes => codes(),
         Bench::Sync { runs } => sync::run(*runs).map(drop),
         Bench::Check => kept::check(&sync::run(RUNS)?),
