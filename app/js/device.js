@@ -34,8 +34,12 @@ export function onWake(told) {
   for (const kind of ["pageshow", "focus", "online"]) addEventListener(kind, () => told(kind));
 }
 
+// A page that nobody sees wakes the phone less often: what is due then is some seconds late at most.
+const OUT_OF_SIGHT = 5;
+
 export function every(ms, told) {
-  setInterval(told, ms);
+  const again = () => setTimeout(() => (again(), told()), document.hidden ? OUT_OF_SIGHT * ms : ms);
+  again();
 }
 
 export const now = () => Date.now();

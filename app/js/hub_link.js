@@ -34,17 +34,16 @@ export async function call(method, path, body, limitMs) {
 
 let source = null;
 
-// Listens to the hub until told otherwise: `told(kind, data)`, and `told("closed", "")` when the hub ends it for good.
+// Listens to the hub until told otherwise: `told(kind, data)`, and `told("closed", "")` when it ends. The browser would try again
+// every few seconds for as long as there is no hub: whether there is one, and when to listen again, is asked by the sync.
 export function listen(path, kinds, told) {
   hush();
   source = new EventSource(path);
   for (const kind of kinds) source.addEventListener(kind, (event) => told(kind, event.data ?? ""));
   source.onopen = () => told("open", "");
   source.onerror = () => {
-    if (source?.readyState === EventSource.CLOSED) {
-      source = null;
-      told("closed", "");
-    }
+    hush();
+    told("closed", "");
   };
 }
 

@@ -76,7 +76,9 @@ pub enum HubEvent {
     },
     /// The stream is up.
     Open,
-    /// The stream ended for good; it is begun anew after the next session.
+    /// Nothing has happened for a while, and the stream is whole.
+    Still,
+    /// The stream ended; it is begun anew after the next exchange.
     Closed,
 }
 
@@ -126,7 +128,7 @@ pub fn listen(mut heard: impl FnMut(HubEvent) + 'static) {
             heard(event);
         }
     });
-    js_listen("/api/live", ["log", "carry", "shop"].map(str::to_owned).to_vec(), &told);
+    js_listen("/api/live", ["log", "carry", "shop", "still"].map(str::to_owned).to_vec(), &told);
     told.forget();
 }
 
@@ -139,6 +141,7 @@ fn read_event(kind: &str, data: &str) -> Option<HubEvent> {
         "log" => Some(HubEvent::Log),
         "shop" => serde_json::from_str(data).ok().map(|Rev { rev }| HubEvent::Shop { rev }),
         "carry" => serde_json::from_str(data).ok().map(HubEvent::Carry),
+        "still" => Some(HubEvent::Still),
         "open" => Some(HubEvent::Open),
         "closed" => Some(HubEvent::Closed),
         _ => None,

@@ -1,4 +1,4 @@
-//! Everything that may follow a sleep, and a tick each second: one call for all of them.
+//! Everything that may follow a sleep, and a tick each second (out of sight each five): one call for all of them.
 //!
 //! A phone stops timers as it likes. So nothing is concluded from a tick but that time has passed: what is due is
 //! reckoned anew from stored instants at each wake-up.
@@ -19,7 +19,7 @@ extern "C" {
 /// What woke the app.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Wake {
-    /// A second has passed, or more.
+    /// A second has passed, or more; five out of sight.
     Tick,
     /// The page is seen again, or the phone says that it was asleep.
     Seen,

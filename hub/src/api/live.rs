@@ -1,7 +1,8 @@
 //! `GET /api/live`: server-sent events for one signed-in device.
 //!
 //! `log`: others' entries wait, sync to read them. `carry`: a code for this member. `shop`: rules, members or devices
-//! changed. The stream ends with its session, with the hub, or when the device opened too many; a browser then asks
+//! changed. `still`: nothing happened for a while, and the stream is whole; each wakes a phone's radio, so there are few of them.
+//! The stream ends with its session, with the hub, or when the device opened too many; a browser then asks
 //! again by itself.
 
 use std::convert::Infallible;
@@ -21,7 +22,9 @@ use crate::live::{Event, Place};
 use crate::problem::Problem;
 use crate::store::SignedIn;
 
-const KEEP_ALIVE: Duration = Duration::from_secs(20);
+/// Ways between hub and phone close what is silent for a minute. A phone that misses two of these asks (`app`'s
+/// `shell/desk/sync.rs`).
+const KEEP_ALIVE: Duration = Duration::from_secs(50);
 
 /// Streams events from now on. The first, `shop`, tells the revision, so that what was missed meanwhile is noticed.
 pub(crate) async fn live(
@@ -35,7 +38,8 @@ pub(crate) async fn live(
         let event = listener.next().await?;
         Some((Ok(event), listener))
     });
-    Ok(Sse::new(stream).keep_alive(KeepAlive::new().interval(KEEP_ALIVE)))
+    let still = sse::Event::default().event("still").data("{}");
+    Ok(Sse::new(stream).keep_alive(KeepAlive::new().interval(KEEP_ALIVE).event(still)))
 }
 
 struct Listener {

@@ -1,8 +1,9 @@
 //! Driving sync: when to ask the hub, and what an answer changes.
 //!
 //! Asked at the start, after each act, when the network or the page comes back, when the hub says that there is
-//! something, and each minute besides; after a failure only when the wait is over (`shared_core::sync::peer`). What the
-//! hub says counts once the journal has it. Nothing here is waited for by a member, and nothing is ever dropped.
+//! something, when its stream opens or ends, and each minute besides, unless the hub is heard to have nothing: then each ten. After
+//! a failure only when the wait is over (`shared_core::sync::peer`). What the hub says counts once the journal has it. Nothing
+//! here is waited for by a member, and nothing is ever dropped.
 
 use std::collections::BTreeMap;
 
@@ -24,6 +25,12 @@ use crate::shell::keys::Signer;
 use crate::store::{Link, Notice};
 
 const EVERY: Span = Span::from_minutes(1);
+/// While the hub's stream is heard, nothing waits, and nobody has a reason to ask.
+const QUIET: Span = Span::from_minutes(10);
+/// A stream of which nothing was heard for so long is not one: the hub says at least that it is there, each 50 s.
+const SILENT: Span = Span::from_ms(120_000);
+/// After the stream has ended, and up to four seconds more by chance: phones do not all ask at once.
+const AFTER_STREAM: Span = Span::from_ms(1_000);
 /// How long another tab's turn is given.
 const OTHER_TABS_TURN: Span = Span::from_ms(10_000);
 
@@ -40,6 +47,10 @@ pub struct Syncing {
     reached: Option<Instant>,
     clock_offset: Option<Span>,
     listening: bool,
+    /// When the hub last said something by itself, while its stream was there.
+    told: Option<Instant>,
+    /// When the last question was answered, and nobody has had a reason to ask since.
+    quiet_from: Option<Instant>,
     /// Two stories are told once, not each minute.
     forked: bool,
 }
@@ -58,6 +69,13 @@ impl Syncing {
     pub fn hurry(&mut self, now: Instant) {
         self.due = Some(now);
         self.again = self.phone.is_asking();
+        self.quiet_from = None;
+    }
+
+    /// Whether whatever happens at the hub would be heard, and nothing has for a while: no question is worth its wake-up.
+    fn rests(&self, now: Instant) -> bool {
+        let told = self.told.is_some_and(|told| now - told < SILENT);
+        told && self.quiet_from.is_some_and(|from| now - from < QUIET)
     }
 
     /// The network came back.
@@ -106,6 +124,10 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         }
         // Whatever becomes of the question, there is a next one.
         self.sync.due = Some(now + EVERY);
+        if self.sync.rests(now) && self.nothing_waits() {
+            return;
+        }
+        self.sync.quiet_from = None;
         if self.shop.is_none() {
             if matches!(self.joining, Joining::Idle | Joining::Fetching(_)) {
                 self.fetch_shop();
@@ -200,7 +222,9 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         self.sync.reached = Some(now);
         self.sync.clock_offset = Some(received.clock_offset);
         let again = std::mem::take(&mut self.sync.again);
-        self.sync.due = Some(if received.more || again { now } else { now + EVERY });
+        let more = received.more || again;
+        self.sync.due = Some(if more { now } else { now + EVERY });
+        self.sync.quiet_from = (!more).then_some(now);
         if received.story == Story::Forked && !std::mem::replace(&mut self.sync.forked, true) {
             self.notice = Some(Notice::Forked);
         }
@@ -221,7 +245,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             self.reload().await;
         }
         if !received.more {
-            if self.ledger.own().iter().all(|own| own.line.standing != Standing::Waiting) {
+            if self.nothing_waits() {
                 self.errands.push(Errand::HandPictures);
             }
             self.retire_daily().await;
@@ -251,18 +275,33 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         (pulled, unreadable)
     }
 
+    fn nothing_waits(&self) -> bool {
+        self.ledger.own().iter().all(|own| own.line.standing != Standing::Waiting)
+    }
+
     /// The hub said something by itself.
     pub(super) async fn heard(&mut self, event: HubEvent) {
+        let now = self.clock.now();
+        self.sync.told = (event != HubEvent::Closed).then_some(now);
         match event {
-            HubEvent::Log => self.sync.hurry(self.clock.now()),
+            // What happened before it opened was not told.
+            HubEvent::Log | HubEvent::Open => self.sync.hurry(now),
             HubEvent::Carry(carried) => self.handed_over(carried.text).await,
             HubEvent::Shop { rev } => {
                 if self.shop.as_ref().is_none_or(|shop| shop.rev != rev) {
                     self.fetch_shop();
                 }
             }
-            HubEvent::Open => {}
-            HubEvent::Closed => self.sync.listening = false,
+            // What the log had gained would have been told before.
+            HubEvent::Still if self.sync.quiet_from.is_some() => {
+                self.sync.link = Link::Reached(now);
+                self.sync.reached = Some(now);
+            }
+            HubEvent::Still => {}
+            HubEvent::Closed => {
+                self.sync.hurry(now + AFTER_STREAM + Span::from_ms(i64::from(self.chance[0]) * 16));
+                self.sync.listening = false;
+            }
         }
     }
 }

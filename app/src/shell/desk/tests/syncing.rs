@@ -7,7 +7,7 @@ use shared_core::view::book::Standing;
 use shared_core::view::door::DoorView;
 
 use super::*;
-use crate::shell::hub_link::LinkFault;
+use crate::shell::hub_link::{HubEvent, LinkFault};
 use crate::shell::journal::Fault;
 use crate::store::{Link, Notice};
 use crate::words::faults;
@@ -126,6 +126,57 @@ fn without_a_network_it_asks_again_later_and_at_once_when_it_returns() {
     ada.hub(Hub::Synced(Some(Err(LinkFault::TooMany { after_seconds: 300 }))));
     ada.send(Intent::Phone(Told::Woke(Wake::Network)));
     assert!(asked(&ada).is_some(), "the network is back");
+}
+
+#[test]
+fn while_the_hub_is_heard_to_have_nothing_it_is_hardly_asked() {
+    let mut ada = Phone::joined(1);
+    let said = |ada: &mut Phone, event| drop(ada.hub(Hub::Said(event)).sync.link.clone());
+    let answer = |ada: &mut Phone| {
+        let nothing = held(ada, 0);
+        answered(ada, nothing);
+    };
+    // So many questions in so many minutes, each answered; the hub says each 50 s that it is there, if it is.
+    let questions = |ada: &mut Phone, minutes: i64, heard: bool| {
+        let mut questions = 0;
+        for second in 1..=minutes * 60 {
+            ada.wait(Span::from_ms(1_000));
+            let mut asks = asked(ada).is_some();
+            if heard && second % 50 == 0 {
+                said(ada, HubEvent::Still);
+                asks |= asked(ada).is_some();
+            }
+            if asks {
+                questions += 1;
+                answer(ada);
+            }
+        }
+        questions
+    };
+    answer(&mut ada);
+    assert!(ada.errands.contains(&Errand::Listen));
+    said(&mut ada, HubEvent::Open);
+    assert!(asked(&ada).is_some(), "what was said before it opened was not told");
+    answer(&mut ada);
+    assert_eq!(questions(&mut ada, 60, true), 6);
+    said(&mut ada, HubEvent::Still);
+    assert_eq!(
+        ada.shown().sync.link,
+        Link::Reached(ada.now.reading.wall),
+        "whoever hears it knows that there is nothing"
+    );
+    said(&mut ada, HubEvent::Log);
+    assert!(asked(&ada).is_some(), "there is something");
+    answer(&mut ada);
+    assert_eq!(questions(&mut ada, 10, false), 9, "a stream that is silent is none: from the third minute on each");
+    said(&mut ada, HubEvent::Closed);
+    assert_eq!(asked(&ada), None, "not all phones at once");
+    ada.wait(Span::from_ms(5_100));
+    assert!(asked(&ada).is_some(), "is there still a hub?");
+    answer(&mut ada);
+    assert!(ada.errands.contains(&Errand::Listen), "and it is listened to again");
+    ada.come_in();
+    assert!(asked(&ada).is_some(), "an act is sent at once");
 }
 
 #[test]
