@@ -18,6 +18,7 @@ use hyper::server::conn::http1;
 use hyper::service::service_fn;
 use hyper_util::rt::{TokioIo, TokioTimer};
 use hyper_util::server::graceful::GracefulShutdown;
+use rustix::process::{Resource, Rlimit, getrlimit, setrlimit};
 use tower::ServiceExt as _;
 
 use crate::stop::{GRACE, Stop};
@@ -28,14 +29,19 @@ pub(crate) struct Peer(pub(crate) IpAddr);
 
 /// A browser opens six, and a few phones may share an address.
 const PER_ADDRESS_MAX: usize = 64;
-/// Systems allow 1024 open files by default; the database and the app's files need some of them.
-const TOTAL_MAX: usize = 900;
+/// So many at most, whatever the system allows: each costs some kilobytes while it says nothing.
+const TOTAL_MAX: usize = 20_000;
+/// Open files that are kept for the database, the app's files and what is sent to push services.
+const OTHER_FILES: usize = 124;
 /// A connection that sends no request for so long is closed.
 const SILENT_MAX: Duration = Duration::from_secs(30);
+/// With more connections than this one is closed sooner: each keeps some 20 KB while it says nothing.
+const MANY: usize = 2_000;
+const SILENT_MAX_OF_MANY: Duration = Duration::from_secs(5);
 
 /// Serves whoever connects, until asked to stop.
 pub(crate) async fn serve(mut listener: impl Listener<Addr = SocketAddr>, app: Router, stop: &Stop) {
-    let (graceful, slots) = (GracefulShutdown::new(), Arc::new(Slots::default()));
+    let (graceful, slots) = (GracefulShutdown::new(), Arc::new(Slots::new(total(open_files()))));
     loop {
         let (stream, from) = tokio::select! {
             accepted = listener.accept() => accepted,
@@ -48,7 +54,7 @@ pub(crate) async fn serve(mut listener: impl Listener<Addr = SocketAddr>, app: R
         let (peer, app) = (Peer(from.ip().to_canonical()), app.clone());
         let service = service_fn(move |request| answer(app.clone(), peer, request));
         let mut http = http1::Builder::new();
-        http.timer(TokioTimer::new()).header_read_timeout(SILENT_MAX);
+        http.timer(TokioTimer::new()).header_read_timeout(slot.silent_max);
         let connection = graceful.watch(http.serve_connection(TokioIo::new(stream), service));
         tokio::spawn(async move {
             let _slot = slot;
@@ -69,37 +75,71 @@ async fn answer(app: Router, peer: Peer, request: Request<Incoming>) -> Result<a
     app.oneshot(request).await
 }
 
-/// How many connections each address has.
+/// How many files this process may have open. What a system grants at once is often a small part of what it grants whoever
+/// asks, and 5,000 live streams are 5,000 open files: so it is asked.
+fn open_files() -> usize {
+    let granted = getrlimit(Resource::Nofile);
+    let more = Rlimit { current: granted.maximum, ..granted };
+    let granted = if setrlimit(Resource::Nofile, more).is_ok() { more.current } else { granted.current };
+    granted.map_or(usize::MAX, |files| usize::try_from(files).unwrap_or(usize::MAX))
+}
+
+/// How many connections that is good for.
+fn total(open_files: usize) -> usize {
+    open_files.saturating_sub(OTHER_FILES).clamp(PER_ADDRESS_MAX, TOTAL_MAX)
+}
+
+/// How many connections each address has, and how many all may have.
+#[derive(Debug)]
+struct Slots {
+    open: Mutex<Open>,
+    total_max: usize,
+}
+
 #[derive(Debug, Default)]
-struct Slots(Mutex<HashMap<IpAddr, usize>>);
+struct Open {
+    total: usize,
+    by_address: HashMap<IpAddr, usize>,
+}
+
+impl Slots {
+    fn new(total_max: usize) -> Self {
+        Self { open: Mutex::default(), total_max }
+    }
+}
 
 /// One connection's place; dropping it gives the place back.
 #[derive(Debug)]
 struct Slot {
     slots: Arc<Slots>,
     address: IpAddr,
+    /// How long its connection may say nothing.
+    silent_max: Duration,
 }
 
 impl Slot {
     fn take(slots: &Arc<Slots>, address: IpAddr) -> Option<Self> {
-        let mut open = slots.0.lock().unwrap_or_else(PoisonError::into_inner);
-        let own = open.get(&address).copied().unwrap_or(0);
+        let mut open = slots.open.lock().unwrap_or_else(PoisonError::into_inner);
+        let own = open.by_address.get(&address).copied().unwrap_or(0);
         // A proxy on this machine speaks for everybody.
-        let may = if address.is_loopback() { TOTAL_MAX } else { PER_ADDRESS_MAX };
-        if own >= may || open.values().sum::<usize>() >= TOTAL_MAX {
+        let may = if address.is_loopback() { slots.total_max } else { PER_ADDRESS_MAX };
+        if own >= may || open.total >= slots.total_max {
             return None;
         }
-        open.insert(address, own + 1);
-        Some(Self { slots: Arc::clone(slots), address })
+        open.total += 1;
+        open.by_address.insert(address, own + 1);
+        let silent_max = if open.total > MANY { SILENT_MAX_OF_MANY } else { SILENT_MAX };
+        Some(Self { slots: Arc::clone(slots), address, silent_max })
     }
 }
 
 impl Drop for Slot {
     fn drop(&mut self) {
-        let mut open = self.slots.0.lock().unwrap_or_else(PoisonError::into_inner);
-        match open.get_mut(&self.address) {
+        let mut open = self.slots.open.lock().unwrap_or_else(PoisonError::into_inner);
+        open.total -= 1;
+        match open.by_address.get_mut(&self.address) {
             Some(own) if *own > 1 => *own -= 1,
-            _ => drop(open.remove(&self.address)),
+            _ => drop(open.by_address.remove(&self.address)),
         }
     }
 }
@@ -110,7 +150,7 @@ mod tests {
 
     #[test]
     fn an_address_has_its_share_and_gives_it_back() {
-        let slots = Arc::new(Slots::default());
+        let slots = Arc::new(Slots::new(900));
         let address = |text: &str| text.parse::<IpAddr>().expect("an address");
         let mut held: Vec<_> = (0..PER_ADDRESS_MAX).map(|_| Slot::take(&slots, address("192.0.2.7"))).collect();
         assert!(held.iter().all(Option::is_some));
@@ -119,8 +159,20 @@ mod tests {
         held.pop();
         assert!(Slot::take(&slots, address("192.0.2.7")).is_some());
         drop(held);
-        assert!(slots.0.lock().expect("not poisoned").is_empty(), "nothing is remembered of who left");
-        let proxy: Vec<_> = (0..=TOTAL_MAX).map(|_| Slot::take(&slots, address("127.0.0.1"))).collect();
-        assert_eq!(proxy.iter().flatten().count(), TOTAL_MAX);
+        assert!(slots.open.lock().expect("not poisoned").by_address.is_empty(), "nothing is remembered of who left");
+        let proxy: Vec<_> = (0..=900).map(|_| Slot::take(&slots, address("127.0.0.1"))).collect();
+        assert_eq!(proxy.iter().flatten().count(), 900);
+        assert!(Slot::take(&slots, address("192.0.2.7")).is_none(), "no more than all may have");
+        drop(proxy);
+        assert_eq!(slots.open.lock().expect("not poisoned").total, 0);
+    }
+
+    #[test]
+    fn connections_leave_room_for_other_files() {
+        for (open_files, connections) in
+            [(1_024, 900), (20_000, 19_876), (usize::MAX, TOTAL_MAX), (524_288, TOTAL_MAX), (128, PER_ADDRESS_MAX)]
+        {
+            assert_eq!(total(open_files), connections, "{open_files} open files");
+        }
     }
 }
