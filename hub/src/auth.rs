@@ -21,7 +21,8 @@ use crate::{clock, secret};
 
 const COOKIE: &str = "sweepbell";
 const LASTS: Span = Span::from_minutes(12 * 60);
-const REMEMBERED_MAX: usize = 10_000;
+/// Sessions of so many phones, some of which signed in more than once in those hours.
+const REMEMBERED_MAX: usize = 40_000;
 
 /// Whose sessions were seen.
 #[derive(Debug, Default)]
@@ -80,6 +81,9 @@ impl FromRequestParts<Arc<Hub>> for SignedIn {
             return Err(why_not(hub, seen).await?);
         };
         if seen.is_none() {
+            // A hub that was just started has seen nobody, and behind one address all phones may come at once.
+            hub.limits.forgive_address(address(parts));
+            hub.limits.device(&session.dev)?;
             hub.sessions.remember(token, session.clone(), now);
         }
         if hub.shop.get().members.get(&session.member).is_none() {

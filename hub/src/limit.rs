@@ -67,6 +67,12 @@ impl Limits {
         self.take(&self.addresses, &network(address))
     }
 
+    /// The session was good: the request counts by its device alone.
+    pub(crate) fn forgive_address(&self, address: IpAddr) {
+        let mut buckets = self.addresses.lock().unwrap_or_else(PoisonError::into_inner);
+        buckets.give_back(&network(address));
+    }
+
     /// One file for an address.
     pub(crate) fn file(&self, address: IpAddr) -> Result<(), Problem> {
         self.take(&self.files, &network(address))

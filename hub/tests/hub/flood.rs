@@ -62,3 +62,32 @@ fn made_up_sessions_are_refused_too() {
     assert!(refused > 50, "{refused} of 300 refused");
     assert_eq!(phone.sync(&hub, &[], 0).head.seq, 0, "a phone with a session at the same address is served");
 }
+
+/// A hub that was just started has seen no session yet: those that are good do not count against the address that all share, or
+/// behind a proxy most phones would be refused for minutes.
+#[test]
+fn good_sessions_that_a_new_hub_has_not_seen_are_served() {
+    let place = Place::new();
+    let hub = place.hub();
+    let mut phone = Phone::joined(1, "ada", &hub);
+    let mut cookies = vec![phone.cookie.clone()];
+    // Signing in counts against the address, which is good for 120 questions at once.
+    for _ in 0..50 {
+        assert_eq!(phone.sign_in(&hub).status, 204);
+        cookies.push(phone.cookie.clone());
+    }
+    assert_eq!(hub.stop(), Some(0));
+    let hub = place.hub();
+    let mut stranger = Phone::new(9, "ada");
+    let made_up = |stranger: &mut Phone, n: usize| {
+        stranger.cookie = format!("sweepbell=guess-{n}");
+        stranger.ask(&hub, "POST", "/api/sync", "{\"protocol\":1}").status
+    };
+    // All but a few of what the address is good for.
+    let refused = (0..110).filter(|n| made_up(&mut stranger, *n) == 429).count();
+    assert_eq!(refused, 0);
+    for cookie in cookies {
+        phone.cookie = cookie;
+        assert_eq!(phone.ask(&hub, "POST", "/api/sync", "{\"protocol\":1}").status, 200);
+    }
+}
