@@ -12,6 +12,7 @@ use axum::routing::{get, post};
 use tower_http::CompressionLevel;
 use tower_http::catch_panic::CatchPanicLayer;
 use tower_http::compression::CompressionLayer;
+use tower_http::compression::predicate::SizeAbove;
 use tower_http::decompression::RequestDecompressionLayer;
 
 use crate::api::{self, BODY_BYTES_MAX, Client};
@@ -77,10 +78,13 @@ pub(crate) fn router(hub: Arc<Hub>) -> Router {
 /// Of a page of 200 lines the quickest level leaves a third more, and twice the time of this one saves no hundredth.
 const SQUEEZED: CompressionLevel = CompressionLevel::Precise(4);
 
+/// An answer without lines fits one packet as it is; squeezing it would cost more memory and time than answering.
+const SQUEEZED_FROM: u64 = 1_024;
+
 /// Lines repeat much of each other: gzip (RFC 1952) makes a page of them a quarter. No secret of a session is in what the
 /// sync answers, so that its length tells nobody one.
-fn squeezed() -> CompressionLayer {
-    CompressionLayer::new().quality(SQUEEZED)
+fn squeezed() -> CompressionLayer<SizeAbove> {
+    CompressionLayer::new().quality(SQUEEZED).compress_when(SizeAbove::new(SQUEEZED_FROM))
 }
 
 /// The same for what phones send; what it is when it is whole again is bounded where it is read.

@@ -51,6 +51,19 @@ fn an_answer_is_compressed_for_whoever_takes_it_and_for_nobody_else() {
     }
 }
 
+/// Squeezing what fits one packet anyway costs more than it saves.
+#[test]
+fn an_answer_without_lines_is_not_compressed() {
+    let place = Place::new();
+    let hub = place.hub();
+    let bo = Phone::joined(2, "bo", &hub);
+    let ask = SyncRequest { protocol: 1, push: Vec::new(), lost: Vec::new(), since: 0, forgot: 0 }.write();
+    let headers = [("cookie", bo.cookie.as_str()), ("content-type", "application/json"), ("accept-encoding", "gzip")];
+    let reply = hub.send("/api/sync", &headers, ask.as_bytes());
+    assert_eq!((reply.status, reply.header("content-encoding")), (200, ""));
+    assert_eq!(SyncAnswer::read(&reply.text).expect("an answer").pull, Vec::<String>::new());
+}
+
 #[test]
 fn what_does_not_become_a_message_is_a_typed_problem() {
     let place = Place::new();
