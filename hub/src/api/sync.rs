@@ -1,6 +1,6 @@
 //! `POST /api/sync`: a phone's entries come in, others' go out.
 //!
-//! One transaction a request: every line is shown to be its phone's and in its place, what is stored is on the disk before
+//! One change a request that brings lines, and one look for all that is answered: every line is shown to be its phone's and in its place, what is stored is on the disk before
 //! the answer says so, and what is not counted is told with the reason. A request that comes twice changes nothing. Lines
 //! of a long push that a later one vouches for are handed to nobody before they are proved by themselves ([`crate::proving`]).
 
@@ -43,11 +43,18 @@ pub(crate) async fn sync(
 ) -> Result<Json<SyncAnswer>, Problem> {
     let ask = SyncRequest::read(&read_text(request, MESSAGE_BYTES_MAX).await?)?;
     let now = clock::now();
-    let (head, rejected) = take_in(&hub, &caller, &ask, now).await?;
-    // Asked for first: what is erased in between is then not pulled, and told the next time.
-    let forgotten = hub.store.forgotten(ask.forgot).await?;
+    let taken = if ask.push.is_empty() { None } else { Some(take_in(&hub, &caller, &ask, now).await?) };
     let whom = if hub.shop.get().is_steward(&caller.member) { Whom::Steward } else { Whom::Member };
-    let pulled = hub.store.pull(&caller.dev, ask.since, whom, now).await?;
+    let mut look = hub.store.look().await?;
+    let (head, rejected) = match taken {
+        Some(taken) => taken,
+        None => (look.head(&caller.dev).await?, Vec::new()),
+    };
+    let forgotten = look.forgotten(ask.forgot).await?;
+    let pulled = look.pull(&caller.dev, ask.since, whom, now).await?;
+    let is_carried_to = look.carries(&caller.member, &caller.dev, now).await?;
+    // Given back before anything is written: readers are few.
+    drop(look);
     let mut answer = SyncAnswer::new(now, head, hub.shop.get().rev.clone());
     answer.goes_on = Some(ask.goes_on());
     answer.rejected = rejected;
@@ -58,7 +65,9 @@ pub(crate) async fn sync(
     answer.forget = forgotten.stretches;
     answer.forgot = forgotten.last;
     answer.more = pulled.more || forgotten.more;
-    answer.carried = hub.store.take_carried(&caller.member, &caller.dev, now).await?;
+    if is_carried_to {
+        answer.carried = hub.store.take_carried(&caller.member, &caller.dev, now).await?;
+    }
     Ok(Json(answer))
 }
 
@@ -69,9 +78,6 @@ async fn take_in(
     ask: &SyncRequest,
     now: Instant,
 ) -> Result<(Head, Vec<Rejected>), Problem> {
-    if ask.push.is_empty() {
-        return Ok((hub.store.head(&caller.dev).await?, Vec::new()));
-    }
     // Lines are opened before the store is asked for its lock.
     let mut push = Push::open(&ask.push);
     let mut change = hub.store.change().await?;

@@ -7,7 +7,7 @@ use shared_core::ids::{DeviceId, PersonId};
 use shared_core::sync::shop::Carried;
 use shared_core::time::{Instant, Span};
 
-use super::{Change, News, Store, StoreError, Value};
+use super::{Change, Look, News, Store, StoreError, Value};
 
 /// The longest text that is carried, in bytes: an ask or an answer fits twice.
 pub(crate) const TEXT_MAX_BYTES: usize = 512;
@@ -20,6 +20,18 @@ const WAITING: &str = "SELECT id, code FROM carried
       AND NOT EXISTS (SELECT 1 FROM handed_over AS given WHERE given.id = carried.id AND given.dev = $3)
     ORDER BY id";
 
+impl Look {
+    /// Whether texts wait for `member` that this device has not been given yet.
+    pub(crate) async fn carries(
+        &mut self,
+        member: &PersonId,
+        dev: &DeviceId,
+        now: Instant,
+    ) -> Result<bool, StoreError> {
+        Ok(!self.0.ask(WAITING, &[member.as_str().into(), now.ms().into(), dev.as_str().into()]).await?.is_empty())
+    }
+}
+
 impl Store {
     /// The texts that wait for `member` and that this device has not been given yet. Now it has.
     pub(crate) async fn take_carried(
@@ -29,9 +41,6 @@ impl Store {
         now: Instant,
     ) -> Result<Vec<String>, StoreError> {
         let waiting: [Value; 3] = [member.as_str().into(), now.ms().into(), dev.as_str().into()];
-        if self.look().await?.0.ask(WAITING, &waiting).await?.is_empty() {
-            return Ok(Vec::new());
-        }
         let (mut change, mut texts) = (self.change().await?, Vec::new());
         for mut row in change.talk.ask(WAITING, &waiting).await? {
             let (id, code) = (row.number()?, row.bytes()?);

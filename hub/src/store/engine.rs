@@ -19,6 +19,9 @@ pub(super) trait Engine: Debug + Send + Sync {
     /// Begins to read one state of the database: what is committed later is not seen.
     fn look(&self) -> Doing<'_, Box<dyn Talk>>;
 
+    /// Runs one statement that gives rows and changes nothing: what a transaction around it would cost is spared.
+    fn ask<'a>(&'a self, sql: &'static str, values: &'a [Value<'a>]) -> Doing<'a, Vec<Row>>;
+
     /// Begins a change, when every other is over, in whichever process it runs: they happen one after the other.
     fn change(&self) -> Doing<'_, Box<dyn Talk>>;
 

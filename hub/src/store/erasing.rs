@@ -16,7 +16,7 @@ use shared_core::sync::message::Stretch;
 use shared_core::time::Instant;
 
 use super::engine::{Talk, Value, only};
-use super::{Cells, Change, News, Store, StoreError, lives};
+use super::{Cells, Change, Look, News, Store, StoreError, lives};
 
 /// So many lines are looked at, and at most so many erased, at once.
 const PAGE: i64 = 1_000;
@@ -61,9 +61,10 @@ impl Store {
     pub(crate) async fn retire(&self, limit: Instant, now: Instant) -> Result<u64, StoreError> {
         let over = {
             let mut look = self.look().await?;
-            let in_force = in_force(&mut *look.0).await?;
+            let about = Lines::Concerned(limit);
+            let in_force = in_force(&mut *look.0, about).await?;
             let mut over = Vec::new();
-            each(&mut *look.0, &mut |line| {
+            each(&mut *look.0, about, &mut |line| {
                 if line.said().map_or(line.received < limit, |said| in_force.is_over(&said, limit)) {
                     over.push(line.pos);
                 }
@@ -109,16 +110,18 @@ impl Store {
     pub(crate) async fn newest_erasure(&self) -> Result<u64, StoreError> {
         only(self.look().await?.0.ask("SELECT coalesce(max(id), 0) FROM erasure", &[]).await?)?.count()
     }
+}
 
+impl Look {
     /// What phones are to forget since the stretch of this number.
-    pub(crate) async fn forgotten(&self, since: u64) -> Result<Forgotten, StoreError> {
-        let mut look = self.look().await?;
-        let (asked, life) = (Cursor::of(since), lives::current(&mut *look.0).await?);
+    pub(crate) async fn forgotten(&mut self, since: u64) -> Result<Forgotten, StoreError> {
+        let look = &mut *self.0;
+        let (asked, life) = (Cursor::of(since), lives::current(look).await?);
         // In a copy that was put back, and in a store that was moved, a number may stand for another stretch than the one that
         // was told under it: in a new life all is told anew, and whoever has forgotten it has nothing to do.
         let from = if asked.life == life { asked.place } else { 0 };
         let select = "SELECT id, dev, from_seq, to_seq FROM erasure WHERE id > $1 ORDER BY id LIMIT $2";
-        let rows = look.0.ask(select, &[i64::try_from(from)?.into(), (STRETCHES_MAX + 1).into()]).await?;
+        let rows = look.ask(select, &[i64::try_from(from)?.into(), (STRETCHES_MAX + 1).into()]).await?;
         let (mut last, mut forgotten) = (from, Forgotten::default());
         for mut row in rows {
             if forgotten.stretches.len() == usize::try_from(STRETCHES_MAX)? {
@@ -208,9 +211,9 @@ struct Found {
 }
 
 async fn find(talk: &mut dyn Talk, member: &PersonId, leaving: bool) -> Result<Vec<Found>, StoreError> {
-    let in_force = in_force(talk).await?;
+    let in_force = in_force(talk, Lines::All).await?;
     let (mut found, mut may_name) = (Vec::new(), Vec::new());
-    each(talk, &mut |line| {
+    each(talk, Lines::All, &mut |line| {
         let of_them = |said: &Said<'_>| matches!(said.word, Word::Of(_, person, _) if person == member);
         let stays = line.said().is_some_and(|said| in_force.holds(&said) && !(leaving && of_them(&said)));
         let is_own = line.member == *member;
@@ -231,9 +234,9 @@ async fn find(talk: &mut dyn Talk, member: &PersonId, leaving: bool) -> Result<V
     Ok(found)
 }
 
-async fn in_force(talk: &mut dyn Talk) -> Result<InForce, StoreError> {
+async fn in_force(talk: &mut dyn Talk, about: Lines) -> Result<InForce, StoreError> {
     let mut in_force = InForce::default();
-    each(talk, &mut |line| {
+    each(talk, about, &mut |line| {
         if let Some(said) = line.said() {
             in_force.note(&said);
         }
@@ -274,16 +277,46 @@ impl Kept {
     }
 }
 
-/// Every line that is not erased, in the log's order, a page at a time.
-async fn each(talk: &mut dyn Talk, see: &mut (dyn FnMut(&Kept) + Send)) -> Result<(), StoreError> {
-    let select = "SELECT pos, entry.dev, seq, member, received_ms, session, CASE WHEN aside IS NULL THEN at_ms END,
-                  what, machine, round,
-                  CASE WHEN what IN ('inducted', 'signed_off', 'role_given', 'walked', 'walk_done') THEN jws END
-                  FROM entry JOIN device ON device.dev = entry.dev
-                  WHERE pos > $1 AND erased_ms IS NULL ORDER BY pos LIMIT $2";
+/// Which lines are looked at.
+#[derive(Clone, Copy, Debug)]
+enum Lines {
+    /// All that are not erased.
+    All,
+    /// Of these, all that say whether a line which was learned before this is over: such lines, their sessions, and words of
+    /// which the last is in force. In a log of a million lines that is a small part.
+    Concerned(Instant),
+}
+
+const ALL: &str = "SELECT pos, entry.dev, seq, member, received_ms, session, CASE WHEN aside IS NULL THEN at_ms END,
+      what, machine, round,
+      CASE WHEN what IN ('inducted', 'signed_off', 'role_given', 'walked', 'walk_done') THEN jws END
+      FROM entry JOIN device ON device.dev = entry.dev
+      WHERE pos > $1 AND erased_ms IS NULL ORDER BY pos LIMIT $2";
+
+const CONCERNED: &str =
+    "SELECT pos, entry.dev, seq, member, received_ms, session, CASE WHEN aside IS NULL THEN at_ms END,
+      what, machine, round,
+      CASE WHEN what IN ('inducted', 'signed_off', 'role_given', 'walked', 'walk_done') THEN jws END
+      FROM entry JOIN device ON device.dev = entry.dev
+      WHERE pos > $1 AND erased_ms IS NULL
+        AND EXISTS (SELECT 1 FROM entry AS old WHERE old.erased_ms IS NULL AND old.received_ms < $3)
+        AND (received_ms < $3
+          OR what IN ('tagged_out', 'tag_cleared', 'round_done', 'inducted', 'signed_off', 'role_given', 'walked', 'walk_done')
+          OR session IN (SELECT old.session FROM entry AS old WHERE old.erased_ms IS NULL AND old.received_ms < $3))
+      ORDER BY pos LIMIT $2";
+
+/// These lines, in the log's order, a page at a time.
+async fn each(talk: &mut dyn Talk, about: Lines, see: &mut (dyn FnMut(&Kept) + Send)) -> Result<(), StoreError> {
     let mut after = 0;
     loop {
-        let values: [Value; 2] = [i64::into(after), PAGE.into()];
+        let mut values: Vec<Value> = vec![i64::into(after), PAGE.into()];
+        let select = match about {
+            Lines::All => ALL,
+            Lines::Concerned(limit) => {
+                values.push(limit.ms().into());
+                CONCERNED
+            }
+        };
         let rows = talk.ask(select, &values).await?;
         if rows.is_empty() {
             return Ok(());

@@ -25,7 +25,7 @@ use shared_core::time::{Instant, Span};
 
 use super::engine::{Talk, Value, only};
 use super::lives::{lives_from, newest};
-use super::{Cells, Change, Store, StoreError, unproved};
+use super::{Cells, Change, Look, Store, StoreError, unproved};
 
 /// How far back a phone is told everything that members may see.
 const RECENT: Span = Span::from_minutes(24 * 60);
@@ -82,6 +82,17 @@ impl<'a> Says<'a> {
     }
 }
 
+/// A line behind another.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Behind {
+    /// Its place.
+    pub(crate) pos: i64,
+    /// The line itself.
+    pub(crate) jws: String,
+    /// Whether its own signature was checked when it came in.
+    pub(crate) is_proved: bool,
+}
+
 /// For whom a phone asks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Whom {
@@ -104,20 +115,25 @@ pub(crate) struct Pulled {
     pub(crate) unsigned: Vec<Rejected>,
 }
 
-impl Store {
+impl Look {
     /// What a device has not been told since the cursor of this number.
     pub(crate) async fn pull(
-        &self,
+        &mut self,
         dev: &DeviceId,
         since: u64,
         whom: Whom,
         now: Instant,
     ) -> Result<Pulled, StoreError> {
-        let mut look = self.look().await?;
-        let (newest, handed_to) = unproved::handed_to(&mut *look.0).await?;
+        let look = &mut *self.0;
+        let (newest, handed_to) = unproved::handed_to(look).await?;
         let asked = Cursor::of(since);
-        let lives = lives_from(&mut *look.0, asked.life).await?;
+        let lives = lives_from(look, asked.life).await?;
         let holds = i64::try_from(asked.holds_to(&lives, u64::try_from(newest)?))?;
+        if holds >= handed_to {
+            // As most phones ask most of the time: there is nothing behind that place.
+            let nothing = page(Vec::new(), handed_to, current(&lives))?;
+            return Ok(Pulled { unsigned: unproved::unsigned_of(look, dev).await?, ..nothing });
+        }
         let (recent_ms, limit) = ((now - RECENT).ms(), i64::try_from(ENTRIES_MAX)? + 1);
         let mut values: Vec<Value<'_>> = vec![holds.into(), handed_to.into(), dev.as_str().into(), limit.into()];
         let pull = match whom {
@@ -128,22 +144,29 @@ impl Store {
                 PULL
             }
         };
-        let mut pulled = page(look.0.ask(pull, &values).await?, handed_to, current(&lives))?;
-        pulled.unsigned = unproved::unsigned_of(&mut *look.0, dev).await?;
+        let mut pulled = page(look.ask(pull, &values).await?, handed_to, current(&lives))?;
+        pulled.unsigned = unproved::unsigned_of(look, dev).await?;
         Ok(pulled)
     }
 
     /// The newest entry of a device that is kept.
-    pub(crate) async fn head(&self, dev: &DeviceId) -> Result<Head, StoreError> {
-        head(self.look().await?.0.ask(HEAD, &[dev.as_str().into()]).await?)
+    pub(crate) async fn head(&mut self, dev: &DeviceId) -> Result<Head, StoreError> {
+        head(self.0.ask(HEAD, &[dev.as_str().into()]).await?)
     }
+}
 
-    /// The next lines behind a place in the log that count, each with its own place.
-    pub(crate) async fn lines_behind(&self, pos: i64, limit: i64) -> Result<Vec<(i64, String)>, StoreError> {
+impl Store {
+    /// The next lines behind a place in the log that count.
+    pub(crate) async fn lines_behind(&self, pos: i64, limit: i64) -> Result<Vec<Behind>, StoreError> {
+        let mut look = self.look().await?;
+        let (_, handed_to) = unproved::handed_to(&mut *look.0).await?;
         let select =
             "SELECT pos, jws FROM entry WHERE pos > $1 AND aside IS NULL AND erased_ms IS NULL ORDER BY pos LIMIT $2";
-        let rows = self.look().await?.0.ask(select, &[pos.into(), limit.into()]).await?;
-        rows.into_iter().map(|mut row| Ok((row.number()?, row.text()?))).collect()
+        let behind = |mut row: Cells| {
+            let (pos, jws) = (row.number()?, row.text()?);
+            Ok(Behind { pos, jws, is_proved: pos <= handed_to })
+        };
+        look.0.ask(select, &[pos.into(), limit.into()]).await?.into_iter().map(behind).collect()
     }
 
     /// The lines that count and that everybody may be handed: nothing that still waits to be proved, nothing erased.

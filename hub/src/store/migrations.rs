@@ -20,6 +20,7 @@ const SQLITE: &[Step] = &[
     (10, "standing", include_str!("../../migrations/sqlite/0010_standing.sql")),
     (11, "rulebook", include_str!("../../migrations/sqlite/0011_rulebook.sql")),
     (12, "picture", include_str!("../../migrations/sqlite/0012_picture.sql")),
+    (13, "received", include_str!("../../migrations/sqlite/0013_received.sql")),
 ];
 
 const POSTGRES: &[Step] = &[
@@ -33,6 +34,7 @@ const POSTGRES: &[Step] = &[
     (8, "standing", include_str!("../../migrations/postgres/0008_standing.sql")),
     (9, "rulebook", include_str!("../../migrations/postgres/0009_rulebook.sql")),
     (10, "picture", include_str!("../../migrations/postgres/0010_picture.sql")),
+    (11, "received", include_str!("../../migrations/postgres/0011_received.sql")),
 ];
 
 /// Runs what a SQLite file has not run yet, and refuses a file that ran something else.
@@ -71,6 +73,7 @@ mod tests {
         "qrFnSNf9u5vaf8UPu1CsiBGLucdd3Ar2M0dxK_YSsFA",
         "JXg_UZ6ACXb9VhjSm1BBZfOGXTxbk9PeLl1emP66VF8",
         "EfpkL13W0IagByL2MsXKonzUWAnYlBta-KHJIsDdGLY",
+        "yawYdVtQDcofG6-s4lkT_4cYg41Srbn1CDY9bGEfDUk",
     ];
     const POSTGRES_SUMS: &[&str] = &[
         "RAaaOjJa9mWrwwvAOG36VA0-pElR-kq4W1saNwwRaRw",
@@ -83,6 +86,7 @@ mod tests {
         "rJyPcyMRICnPJdGUgTGZfWTVAWbdbNBzrORLKw_5UDs",
         "2aIXg3IUvJ1GkPDPwN44AiohE5XXnw6go-i7v7DVsvM",
         "jJ-YcUUFprIqlfdk30RP5lYdqC7gs3NAPHXUckCS5nk",
+        "yawYdVtQDcofG6-s4lkT_4cYg41Srbn1CDY9bGEfDUk",
     ];
 
     #[test]

@@ -50,7 +50,7 @@ pub(crate) use in_room::InRoom;
 pub(crate) use invites::{Invite, OPEN_MAX};
 pub(crate) use keys::{Made, Signing};
 pub(crate) use late::LATE_MAX;
-pub(crate) use log::{Row, Says, Whom};
+pub(crate) use log::{Behind, Row, Says, Whom};
 pub(crate) use news::News;
 pub(crate) use picture::PICTURES_MAX;
 pub(crate) use place::{Place, is_url};

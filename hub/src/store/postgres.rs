@@ -121,6 +121,13 @@ impl Engine for PostgresServer {
         })
     }
 
+    fn ask<'a>(&'a self, sql: &'static str, values: &'a [Value<'a>]) -> Doing<'a, Vec<Row>> {
+        Box::pin(async move {
+            let rows = bind!(sql, values, storable).fetch_all(&self.pool).await.map_err(sorted)?;
+            rows.iter().map(row).collect()
+        })
+    }
+
     fn change(&self) -> Doing<'_, Box<dyn Talk>> {
         Box::pin(async {
             let begin = "BEGIN ISOLATION LEVEL READ COMMITTED READ WRITE";

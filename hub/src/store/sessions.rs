@@ -25,7 +25,7 @@ impl Store {
     pub(crate) async fn session(&self, token: &[u8; 32], now: Instant) -> Result<Option<SignedIn>, StoreError> {
         let select = "SELECT dev, member, ends_ms FROM session JOIN device USING (dev)
                       WHERE token_sha256 = $1 AND ends_ms > $2 AND revoked_ms IS NULL";
-        let mut rows = self.look().await?.0.ask(select, &[token.as_slice().into(), now.ms().into()]).await?;
+        let mut rows = self.engine.ask(select, &[token.as_slice().into(), now.ms().into()]).await?;
         let Some(row) = rows.first_mut() else { return Ok(None) };
         let (dev, member) = (DeviceId::new(row.text()?), PersonId::new(row.text()?));
         Ok(Some(SignedIn { dev, member, ends: Instant::from_ms(row.number()?) }))

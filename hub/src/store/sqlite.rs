@@ -109,6 +109,13 @@ impl Engine for SqliteFile {
         })
     }
 
+    fn ask<'a>(&'a self, sql: &'static str, values: &'a [Value<'a>]) -> Doing<'a, Vec<Row>> {
+        Box::pin(async move {
+            let rows = bind!(sql, values, |text| text).fetch_all(&self.readers).await.map_err(sorted)?;
+            rows.iter().map(row).collect()
+        })
+    }
+
     fn change(&self) -> Doing<'_, Box<dyn Talk>> {
         Box::pin(async {
             let transaction = self.writer.begin_with("BEGIN IMMEDIATE").await.map_err(sorted)?;

@@ -90,7 +90,13 @@ async fn a_reader_never_sees_a_cursor_before_an_earlier_one(engine: &str) {
     let (mut got, mut cursor) = (0, 0);
     while got < 4 * EACH {
         let over = writing.iter().all(tokio::task::JoinHandle::is_finished);
-        let pulled = second.pull(&"reader".into(), cursor, Whom::Member, NOW).await.expect("pulled");
+        let pulled = second
+            .look()
+            .await
+            .expect("a look")
+            .pull(&"reader".into(), cursor, Whom::Member, NOW)
+            .await
+            .expect("pulled");
         assert!(pulled.cursor >= cursor);
         (got, cursor) = (got + pulled.lines.len() as u64, pulled.cursor);
         assert!(!over || pulled.more || got == 4 * EACH, "{got} of {} were handed out", 4 * EACH);
@@ -99,7 +105,14 @@ async fn a_reader_never_sees_a_cursor_before_an_earlier_one(engine: &str) {
         writer.await.expect("no panic");
     }
     assert_eq!(
-        second.pull(&"reader".into(), cursor, Whom::Member, NOW).await.expect("pulled").lines,
+        second
+            .look()
+            .await
+            .expect("a look")
+            .pull(&"reader".into(), cursor, Whom::Member, NOW)
+            .await
+            .expect("pulled")
+            .lines,
         Vec::<String>::new()
     );
 }
@@ -140,7 +153,8 @@ async fn nothing_is_handed_out_from_the_first_unproved_line_on(engine: &str) {
         change.commit().await.expect("committed");
     }
     let pulled = async || {
-        let pulled = store.pull(&"reader".into(), 0, Whom::Member, NOW).await.expect("pulled");
+        let pulled =
+            store.look().await.expect("a look").pull(&"reader".into(), 0, Whom::Member, NOW).await.expect("pulled");
         (pulled.lines.len(), pulled.more)
     };
     assert_eq!(pulled().await, (2, false));
@@ -148,7 +162,7 @@ async fn nothing_is_handed_out_from_the_first_unproved_line_on(engine: &str) {
     assert!(store.prove_some().await.expect("proved") && !store.prove_some().await.expect("looked"));
     assert_eq!(pulled().await, (3, false));
     assert_eq!(
-        store.pull(&dev, 0, Whom::Member, NOW).await.expect("pulled").unsigned.len(),
+        store.look().await.expect("a look").pull(&dev, 0, Whom::Member, NOW).await.expect("pulled").unsigned.len(),
         6,
         "and its phone is told"
     );
