@@ -19,8 +19,8 @@ const EVENTS_KEPT: usize = 256;
 pub(crate) enum Event {
     /// The log has grown.
     Log {
-        /// By whose entries; that device knows already.
-        by: DeviceId,
+        /// By whose entries, if all are one device's; it knows already.
+        by: Option<DeviceId>,
         /// Up to which cursor.
         cursor: u64,
     },
@@ -65,6 +65,11 @@ impl Live {
     pub(crate) fn tell(&self, event: Event) {
         // Nobody listening is not an error.
         let _ = self.events.send(event);
+    }
+
+    /// How many streams are open.
+    pub(crate) fn streams(&self) -> usize {
+        self.events.receiver_count()
     }
 
     /// Listens from now on, as one of the device's streams.

@@ -94,10 +94,11 @@ pub(crate) async fn run(config: Config) -> Result<(), ServeError> {
     let address = config.listen;
     let listener = TcpListener::bind(address).await.map_err(|cause| ServeError::Listen { address, cause })?;
     let listening = listener.local_addr()?;
+    let mark = store.mark().await?;
     let hub = Arc::new(assemble(config, rules, store, listening).await?);
     hub.stop.on_signal()?;
     announce(&hub, &invites::way_in(&hub, clock::now()).await?, listening)?;
-    tokio::spawn(shop::watch(Arc::clone(&hub)));
+    tokio::spawn(shop::watch(Arc::clone(&hub), mark));
     tokio::spawn(news::follow(Arc::clone(&hub), news));
     tokio::spawn(retention::follow(Arc::clone(&hub)));
     tokio::spawn(push::caller::follow(Arc::clone(&hub), due));

@@ -4,13 +4,13 @@
 //! and what was current stays, because members are at work under it. The revision is a digest of everything that a
 //! phone is handed except the hub's clock, so two hubs with the same files and devices agree on it.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, BTreeSet, HashSet};
 use std::ops::Deref;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, PoisonError, RwLock};
 use std::time::{Duration, SystemTime};
 
-use shared_core::ids::{BookId, MachineId, PersonId};
+use shared_core::ids::{BookId, DeviceId, MachineId, PersonId};
 use shared_core::members::{Member, Members};
 use shared_core::rulebook::members_file::read_members;
 use shared_core::rulebook::problem::Problem;
@@ -157,6 +157,8 @@ pub(crate) struct Served {
     issued: Issued,
     /// The members file, before any word of the log.
     file: Members,
+    /// The phones that were not taken off.
+    in_use: HashSet<DeviceId>,
 }
 
 impl Deref for Served {
@@ -187,7 +189,8 @@ impl Served {
         };
         bundle.faces = issued.faces(&bundle.members);
         bundle.rev = rev(&bundle, &issued);
-        Self { bundle, issued, file: members }
+        let in_use = bundle.devices.iter().map(|device| device.dev.clone()).collect();
+        Self { bundle, issued, file: members, in_use }
     }
 
     /// The members file, before any word of the log.
@@ -198,6 +201,11 @@ impl Served {
     /// Whether a person looks after the shop.
     pub(crate) fn is_steward(&self, who: &PersonId) -> bool {
         self.members.get(who).is_some_and(|member| member.steward)
+    }
+
+    /// Whether a phone has joined and was not taken off. Each open stream asks at each change.
+    pub(crate) fn is_in_use(&self, dev: &DeviceId) -> bool {
+        self.in_use.contains(dev)
     }
 
     /// Who has joined, those that were taken off too.
@@ -286,22 +294,22 @@ impl Served {
 }
 
 /// A digest of everything that any phone is handed but dates: the hub's clock, and when the list of phones that were
-/// taken off was last said.
+/// taken off was last said. The bundle's own is still empty.
 fn rev(bundle: &ShopBundle, issued: &Issued) -> String {
-    let rest = ShopBundle { rev: String::new(), ..bundle.clone() };
     let cards: Vec<&str> = issued.cards.values().map(|made| made.jws.as_str()).collect();
     let taken_off = issued.devices.iter().filter(|known| known.revoked.is_some()).count();
-    let bytes = serde_json::to_vec(&(rest, cards, taken_off)).unwrap_or_default();
+    let bytes = serde_json::to_vec(&(bundle, cards, taken_off)).unwrap_or_default();
     secret::base64url(secret::digest(bytes)).chars().take(22).collect()
 }
 
-/// Looks at the files, and at what other programs changed in the store, again and again until the hub stops.
-pub(crate) async fn watch(hub: Arc<Hub>) {
+/// Looks at the files, and at what other programs changed in the store, again and again until the hub stops. `mark` is the store's
+/// from before it was read for what is served.
+pub(crate) async fn watch(hub: Arc<Hub>, mark: [i64; 8]) {
     let files = match hub.config.source.clone() {
         Source::Files { shop, members } => vec![shop, members],
         Source::Demo => Vec::new(),
     };
-    let (mut seen, mut mark, mut looks) = (stamps(&files), None, 0_u32);
+    let (mut seen, mut mark, mut looks) = (stamps(&files), Some(mark), 0_u32);
     loop {
         tokio::time::sleep(WATCH_EVERY).await;
         looks += 1;

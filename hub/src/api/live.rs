@@ -83,15 +83,14 @@ impl Listener {
 
 impl Listener {
     fn is_joined(&self) -> bool {
-        let shop = self.hub.shop.get();
-        shop.phones().iter().any(|known| known.dev == self.caller.dev && known.revoked.is_none())
+        self.hub.shop.get().is_in_use(&self.caller.dev)
     }
 }
 
 /// What this device is told of an event, if anything.
 fn told(event: &Event, to: &SignedIn) -> Option<sse::Event> {
     let (name, data) = match event {
-        Event::Log { by, .. } if *by == to.dev => return None,
+        Event::Log { by: Some(by), .. } if *by == to.dev => return None,
         Event::Log { cursor, .. } => ("log", json!({ "cursor": cursor })),
         Event::Carry { to: member, .. } if *member != to.member => return None,
         Event::Carry { what, .. } => ("carry", json!(what)),
