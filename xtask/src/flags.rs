@@ -2,7 +2,7 @@
 //!
 //! Nothing is done here, and no other file looks at arguments.
 
-use crate::bench::{self, Bench};
+use crate::bench::{self, Bench, Part};
 use crate::bundle::Build;
 use crate::simulate::{self, Run};
 use crate::{crash, fuzz};
@@ -34,7 +34,9 @@ cargo xtask <command>
   bench --codes       how many of the camera's pictures are looked at a second on such a phone, and how many hard ones are
                       read beside ZBar
   bench --sync [RUNS] how fast the log goes in and out beside PouchDB and its server, medians of ten runs each
-  bench --check       the same; fails where a ratio is worse by more than a tenth than when it was last kept
+  bench --hub [PART]  what a hub does for 10,000 phones and how long each waits: start, sync, live (5,000 open streams), two (hubs
+                      on one PostgreSQL)
+  bench --check       that of --sync; fails where a ratio is worse by more than a tenth than when it was last kept
   coverage            which lines of the rules no test runs; fails under 95 in 100
   fuzz TARGET [SECS]  looks for bytes that break a property of tests/properties: rulebook, log, signed, code
   tidy                what this repository asks of its files
@@ -174,7 +176,7 @@ fn what(rest: &mut Vec<String>) -> Result<Run, String> {
     Ok(what)
 }
 
-/// Takes `--sync RUNS`, `--check`, `--codes`, `--beside`, `--battery MINUTES`, `--phone ENTRIES` or a filter out of the words.
+/// Takes `--sync RUNS`, `--check`, `--codes`, `--beside`, `--battery MINUTES`, `--hub PART`, `--phone ENTRIES` or a filter out of the words.
 fn bench(rest: &mut Vec<String>) -> Result<Bench, String> {
     let first = take_first(rest);
     if first.as_deref() == Some("--sync") {
@@ -192,10 +194,17 @@ fn bench(rest: &mut Vec<String>) -> Result<Bench, String> {
     if first.as_deref() == Some("--battery") {
         return Ok(Bench::Battery { minutes: number(take_first(rest), bench::MINUTES, "of minutes")?.max(1) });
     }
+    if first.as_deref() == Some("--hub") {
+        return Ok(Bench::Hub { part: take_first(rest).map(|word| part(&word)).transpose()? });
+    }
     if first.as_deref() == Some("--phone") {
         return Ok(Bench::Phone { entries: number(take_first(rest), bench::ENTRIES, "of entries")? });
     }
     Ok(Bench::Rules { filter: first })
+}
+
+fn part(word: &str) -> Result<Part, String> {
+    Part::named(word).ok_or_else(|| format!("`{word}` is no part of it: start, sync, live or two"))
 }
 
 /// Takes the first word, if there is one.
@@ -242,6 +251,9 @@ mod tests {
             ("bench --beside", Ok(Flags::Bench(Bench::Beside))),
             ("bench --battery 2", Ok(Flags::Bench(Bench::Battery { minutes: 2 }))),
             ("bench --codes", Ok(Flags::Bench(Bench::Codes))),
+            ("bench --hub", Ok(Flags::Bench(Bench::Hub { part: None }))),
+            ("bench --hub live", Ok(Flags::Bench(Bench::Hub { part: Some(Part::Live) }))),
+            ("bench --hub all", Err("`all` is no part of it: start, sync, live or two".to_owned())),
             ("bench --phone", Ok(Flags::Bench(Bench::Phone { entries: 20_000 }))),
             ("bench --phone 9", Ok(Flags::Bench(Bench::Phone { entries: 9 }))),
             ("bench --sync", Ok(Flags::Bench(Bench::Sync { runs: 10 }))),

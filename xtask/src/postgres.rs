@@ -59,6 +59,11 @@ impl Postgres {
         format!("postgres://{USER}:{}@127.0.0.1:{}/postgres", self.password, self.port)
     }
 
+    /// The server's first process, whose children do the work.
+    pub(crate) fn process(&self) -> Option<u32> {
+        self.server.as_ref().map(Child::id)
+    }
+
     fn make(&mut self) -> Result<()> {
         let (data, secret) = (self.folder.join("data"), self.folder.join("password"));
         fs::write(&secret, &self.password)?;

@@ -136,7 +136,7 @@ fn peer(side: Side, folder: &Path) -> Result<(Ended, SocketAddr, String)> {
 }
 
 /// A program that is ended when it is dropped.
-struct Ended(Child);
+pub(crate) struct Ended(pub(crate) Child);
 
 impl Drop for Ended {
     fn drop(&mut self) {
