@@ -16,7 +16,7 @@ use shared_core::time::{Instant, Span};
 use crate::connections::Peer;
 use crate::hub::Hub;
 use crate::problem::Problem;
-use crate::store::{Change, SignedIn};
+use crate::store::{Change, SignedIn, Store, StoreError};
 use crate::{clock, secret};
 
 const COOKIE: &str = "sweepbell";
@@ -25,10 +25,17 @@ const LASTS: Span = Span::from_minutes(12 * 60);
 const REMEMBERED_MAX: usize = 40_000;
 
 /// Whose sessions were seen.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub(crate) struct Sessions(Mutex<HashMap<[u8; 32], SignedIn>>);
 
 impl Sessions {
+    /// Those that the store has. A hub that was just started is asked by all phones at once, and those whom it has not seen count
+    /// against their address.
+    pub(crate) async fn seen_before(store: &Store) -> Result<Self, StoreError> {
+        let seen = store.sessions_in_force(clock::now(), REMEMBERED_MAX).await?;
+        Ok(Self(Mutex::new(seen.into_iter().collect())))
+    }
+
     fn get(&self, token: &[u8; 32], now: Instant) -> Option<SignedIn> {
         let seen = self.0.lock().unwrap_or_else(PoisonError::into_inner);
         seen.get(token).filter(|session| session.ends > now).cloned()
@@ -81,7 +88,7 @@ impl FromRequestParts<Arc<Hub>> for SignedIn {
             return Err(why_not(hub, seen).await?);
         };
         if seen.is_none() {
-            // A hub that was just started has seen nobody, and behind one address all phones may come at once.
+            // It began at another process; behind one address many may come from there at once.
             hub.limits.forgive_address(address(parts));
             hub.limits.device(&session.dev)?;
             hub.sessions.remember(token, session.clone(), now);

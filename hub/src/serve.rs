@@ -141,6 +141,7 @@ async fn assemble(config: Config, rules: Rules, store: Store, listening: SocketA
     store.begin_life(u32::from_be_bytes(secret::random()?)).await?;
     let issued = cards::renewed(&store, &rules.members, now).await?;
     let reachable = door::reachable(listening, config.tls.is_some());
+    let sessions = Sessions::seen_before(&store).await?;
     let base = config.public_url.clone().unwrap_or(reachable);
     let sender = sender(&config, &base, store.push_key(secret::random()?, now).await?)?;
     Ok(Hub {
@@ -151,7 +152,7 @@ async fn assemble(config: Config, rules: Rules, store: Store, listening: SocketA
         demo_code,
         store,
         shop: Current::new(rules, issued),
-        sessions: Sessions::default(),
+        sessions,
         limits: Limits::new(),
         challenges: Challenges::new(key),
         live: Arc::new(Live::new()),

@@ -30,6 +30,24 @@ impl Store {
         let (dev, member) = (DeviceId::new(row.text()?), PersonId::new(row.text()?));
         Ok(Some(SignedIn { dev, member, ends: Instant::from_ms(row.number()?) }))
     }
+
+    /// Sessions that are not over, by their tokens' digests: as many as that, those that last longest.
+    pub(crate) async fn sessions_in_force(
+        &self,
+        now: Instant,
+        limit: usize,
+    ) -> Result<Vec<([u8; 32], SignedIn)>, StoreError> {
+        let select = "SELECT token_sha256, dev, member, ends_ms FROM session JOIN device USING (dev)
+                      WHERE ends_ms > $1 AND revoked_ms IS NULL ORDER BY ends_ms DESC LIMIT $2";
+        let unfit = |_| StoreError::Value { wanted: "a token's digest", found: "something else".into() };
+        let session = |mut row: Cells| {
+            let token = row.bytes()?.try_into().map_err(unfit)?;
+            let (dev, member) = (DeviceId::new(row.text()?), PersonId::new(row.text()?));
+            Ok((token, SignedIn { dev, member, ends: Instant::from_ms(row.number()?) }))
+        };
+        let rows = self.engine.ask(select, &[now.ms().into(), i64::try_from(limit)?.into()]).await?;
+        rows.into_iter().map(session).collect()
+    }
 }
 
 impl Change {
