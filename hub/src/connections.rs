@@ -76,12 +76,14 @@ async fn answer(app: Router, peer: Peer, request: Request<Incoming>) -> Result<a
 }
 
 /// How many files this process may have open. What a system grants at once is often a small part of what it grants whoever
-/// asks, and 5,000 live streams are 5,000 open files: so it is asked.
+/// asks, and 5,000 live streams are 5,000 open files: so it is asked, for as many as are of use.
 fn open_files() -> usize {
     let granted = getrlimit(Resource::Nofile);
-    let more = Rlimit { current: granted.maximum, ..granted };
-    let granted = if setrlimit(Resource::Nofile, more).is_ok() { more.current } else { granted.current };
-    granted.map_or(usize::MAX, |files| usize::try_from(files).unwrap_or(usize::MAX))
+    let Some(now) = granted.current else { return usize::MAX };
+    let wanted = u64::try_from(TOTAL_MAX + OTHER_FILES).unwrap_or(u64::MAX);
+    let more = granted.maximum.map_or(wanted, |most| most.min(wanted)).max(now);
+    let files = if setrlimit(Resource::Nofile, Rlimit { current: Some(more), ..granted }).is_ok() { more } else { now };
+    usize::try_from(files).unwrap_or(usize::MAX)
 }
 
 /// How many connections that is good for.
