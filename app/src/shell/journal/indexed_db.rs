@@ -85,8 +85,8 @@ impl Journal for IndexedDb {
         kept.map_err(|thrown| fault(&thrown))
     }
 
-    async fn others_after(&self, shelf: Shelf, id: &str) -> Result<Vec<Other>, Fault> {
-        parse(js_others_after(shelf.name(), id).await)
+    async fn others_after(&self, on: Shelf, id: &str) -> Result<Vec<Other>, Fault> {
+        parse(js_others_after(on.name(), id).await)
     }
 
     async fn breathe(&self) {

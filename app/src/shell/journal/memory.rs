@@ -84,9 +84,9 @@ impl Journal for Memory {
 
     async fn turn(&self) {}
 
-    async fn others_after(&self, shelf: Shelf, id: &str) -> Result<Vec<Other>, Fault> {
+    async fn others_after(&self, on: Shelf, id: &str) -> Result<Vec<Other>, Fault> {
         let store = self.0.borrow();
-        let lies_there = |other: &Other| match shelf {
+        let lies_there = |other: &Other| match on {
             Shelf::Others => store.tally.is_none() && store.shelved.contains(&other.id),
             Shelf::Fresh => !store.shelved.contains(&other.id),
         };

@@ -39,7 +39,7 @@ pub trait Journal {
     async fn keep_tally(&self, head: &Head, mark: Mark, tally: &[u8]) -> Result<(), Fault>;
 
     /// The next lines of a shelf behind the one of that id, by id; none behind the last.
-    async fn others_after(&self, shelf: Shelf, id: &str) -> Result<Vec<Other>, Fault>;
+    async fn others_after(&self, on: Shelf, id: &str) -> Result<Vec<Other>, Fault>;
 
     /// Lets the page do what waits meanwhile: a touch, a frame.
     async fn breathe(&self);
