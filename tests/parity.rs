@@ -68,7 +68,7 @@ fn ask(book: &Rulebook, state: &State, now: Instant, out: &mut String) {
         let _ = writeln!(out, "{:?}", trace(state, machine, now));
     }
     let members = Members::default();
-    for (id, session) in &state.sessions {
+    for (id, session) in state.sessions.iter() {
         let viewer =
             Viewer { book, members: &members, state, me: &session.who, session: Some(id), now, day_from: BEGIN };
         let (bench, sweep) = (bench::bench(&viewer), sweep::sweep(&viewer));

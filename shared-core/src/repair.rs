@@ -5,7 +5,7 @@
 
 use crate::entry::{Matter, Of, Step};
 use crate::ids::{MachineId, PersonId};
-use crate::state::{Noted, State, Tag};
+use crate::state::{Noted, State, Tag, TagWord};
 use crate::time::{Instant, Span};
 
 /// One stretch in which a machine was out.
@@ -78,8 +78,22 @@ fn of_tag(machine: &MachineId, tag: &Tag) -> Of {
 
 /// Every outage of a machine that is known, the oldest first.
 pub fn outages<'a>(state: &'a State, machine: &'a MachineId) -> Vec<Outage<'a>> {
+    let words: Vec<&TagWord> = state.tag_words.get(machine).into_iter().flatten().collect();
+    of_words(state, machine, &words)
+}
+
+/// The outage that a machine is in.
+pub fn current<'a>(state: &'a State, machine: &'a MachineId) -> Option<Outage<'a>> {
+    // Tags since it was last given back: what was before is not looked at, however long the log is.
+    let newest_first = state.tag_words.get(machine)?.iter().rev();
+    let mut tags: Vec<&TagWord> = newest_first.take_while(|word| word.tag.is_some()).collect();
+    tags.reverse();
+    of_words(state, machine, &tags).pop()
+}
+
+fn of_words<'a>(state: &'a State, machine: &'a MachineId, words: &[&'a TagWord]) -> Vec<Outage<'a>> {
     let mut outages: Vec<Outage<'a>> = Vec::new();
-    for word in state.tag_words.get(machine).into_iter().flatten() {
+    for word in words {
         let open = outages.last_mut().filter(|outage| outage.to.is_none());
         match (&word.tag, open) {
             (Some(tag), Some(outage)) => outage.tags.push(tag),
@@ -94,11 +108,6 @@ pub fn outages<'a>(state: &'a State, machine: &'a MachineId) -> Vec<Outage<'a>> 
         outage.notes.sort();
     }
     outages
-}
-
-/// The outage that a machine is in.
-pub fn current<'a>(state: &'a State, machine: &'a MachineId) -> Option<Outage<'a>> {
-    state.tags.contains_key(machine).then(|| outages(state, machine).pop()).flatten()
 }
 
 /// When the newest word about a machine's tags was said, by the clock of whoever said it: a tag, what was said of it, or that it
@@ -116,4 +125,40 @@ pub fn time_out(state: &State, machine: &MachineId, from: Instant, to: Instant) 
         if ended > begun { ended - begun } else { Span::ZERO }
     };
     outages(state, machine).iter().map(stretch).sum()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::entry::{Entry, Fact};
+    use crate::ids::SessionId;
+    use crate::testing::at;
+
+    /// Letters are tags, dashes take them off.
+    #[track_caller]
+    fn check(words: &str, expected: Option<&[&str]>) {
+        let said = |(minute, word): (i64, char)| {
+            let machine = MachineId::from("saw");
+            let fact = match word {
+                '-' => Fact::TagCleared { machine },
+                problem => Fact::TaggedOut { machine, problem: problem.into(), photo: None },
+            };
+            Entry { at: at(minute), session: SessionId::outside(), who: "ilse".into(), fact }
+        };
+        let state = State::of(&(0..).zip(words.chars()).map(said).collect::<Vec<_>>());
+        let saw = "saw".into();
+        let is_out = current(&state, &saw);
+        let tags = is_out.as_ref().map(|out| out.tags.iter().map(|tag| tag.problem.as_str()).collect::<Vec<_>>());
+        assert_eq!(tags.as_deref(), expected, "{words}");
+        assert_eq!(is_out, outages(&state, &saw).pop().filter(|out| out.to.is_none()), "{words}");
+    }
+
+    #[test]
+    fn a_machine_is_out_since_it_was_last_given_back() {
+        check("", None);
+        check("-", None);
+        check("a", Some(&["a"]));
+        check("ab-", None);
+        check("a--bc", Some(&["b", "c"]));
+    }
 }

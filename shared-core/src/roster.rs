@@ -9,7 +9,7 @@ use crate::time::Instant;
 
 /// Open sessions in a room.
 pub fn in_room<'a>(state: &'a State, room: &'a RoomId) -> impl Iterator<Item = &'a Session> + Clone {
-    state.sessions.values().filter(move |session| session.is_open() && session.room == *room)
+    state.sessions.open().filter(move |session| session.room == *room)
 }
 
 /// Open sessions in a room, but for one.

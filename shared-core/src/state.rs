@@ -12,11 +12,13 @@
 //! fold only what came since.
 
 pub mod bytes;
+mod sessions;
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use borsh::{BorshDeserialize, BorshSerialize};
 
+pub use self::sessions::Sessions;
 use crate::entry::{Condition, Entry, Fact, Given, Of, Place, Point, Step, Told, Undone};
 use crate::ids::{BookId, ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
 use crate::standing::Words;
@@ -26,8 +28,7 @@ use crate::time::{Instant, Span};
 #[derive(Clone, Debug, Default, PartialEq, BorshSerialize, BorshDeserialize)]
 pub struct State {
     /// Every session, open or left.
-    #[borsh(deserialize_with = "bytes::map")]
-    pub sessions: BTreeMap<SessionId, Session>,
+    pub sessions: Sessions,
     /// Machines that are tagged out.
     #[borsh(deserialize_with = "bytes::map")]
     pub tags: BTreeMap<MachineId, Tag>,
@@ -42,6 +43,8 @@ pub struct State {
     pub published: BTreeSet<(u32, BookId, PersonId)>,
     /// What was found, in the order in which it was learned.
     pub found: Vec<Found>,
+    /// The [`FOUND_LATELY`] newest of them, oldest first: when, and which.
+    found_lately: Vec<(Instant, i64)>,
     /// When each round was last done, and by whom.
     #[borsh(deserialize_with = "bytes::map")]
     pub rounds: BTreeMap<RoundId, RoundDone>,
@@ -78,6 +81,8 @@ pub const FOLDED_BY: &str = env!("SWEEPBELL_FOLDED_BY");
 
 /// How many observations of a chore count (DESIGN.md section 4, "Chore minutes").
 pub const OBSERVED_MOST: usize = 50;
+/// How many finds are at hand without a walk through all of them.
+pub const FOUND_LATELY: usize = 20;
 
 /// One person's stay in one room.
 #[derive(Clone, Debug, PartialEq, BorshSerialize, BorshDeserialize)]
@@ -336,6 +341,18 @@ impl State {
         self.observed.iter().map(|(chore, seen)| (chore.clone(), minutes(seen))).collect()
     }
 
+    /// Takes up what was found.
+    pub fn find(&mut self, found: Found) {
+        let which = i64::try_from(self.found.len()).unwrap_or(i64::MAX);
+        keep_newest(&mut self.found_lately, (found.at, which), FOUND_LATELY);
+        self.found.push(found);
+    }
+
+    /// The [`FOUND_LATELY`] newest finds, the newest first.
+    pub fn found_lately(&self) -> impl Iterator<Item = &Found> {
+        self.found_lately.iter().rev().filter_map(|(_, which)| self.found.get(usize::try_from(*which).ok()?))
+    }
+
     /// What more was said of an earlier line, in order.
     pub fn notes_of(&self, of: &Of) -> impl DoubleEndedIterator<Item = &Noted> + use<'_> {
         self.notes.get(of).into_iter().flatten()
@@ -350,7 +367,7 @@ impl State {
 
     /// The open session of a person that began last, as far as is known.
     pub fn open_session_of(&self, who: &PersonId) -> Option<&Session> {
-        self.sessions.values().filter(|session| session.is_open() && session.who == *who).max_by_key(|s| s.from)
+        self.sessions.open().filter(|session| session.who == *who).max_by_key(|s| s.from)
     }
 }
 
@@ -365,7 +382,7 @@ pub fn fold(state: &mut State, entry: &Entry) {
             tell_tag(state, machine, entry.at, Some(tag));
         }
         Fact::TagCleared { machine } => tell_tag(state, machine, entry.at, None),
-        Fact::Found { place, condition, note } => state.found.push(Found {
+        Fact::Found { place, condition, note } => state.find(Found {
             at: entry.at,
             by: entry.who.clone(),
             place: place.clone(),
@@ -415,10 +432,10 @@ pub fn fold(state: &mut State, entry: &Entry) {
         }
         _ => {}
     }
-    if let Some(session) = state.sessions.get_mut(&id) {
+    state.sessions.change(&id, |session| {
         session.last_at = session.last_at.max(entry.at);
         fold_session(session, entry.at, &entry.fact);
-    }
+    });
 }
 
 /// Keeps the greater: the later, and of one instant the same one in whichever order they are heard.
@@ -439,7 +456,10 @@ fn session_of(state: &State, Entry { session, who, .. }: &Entry) -> SessionId {
 
 fn enter(state: &mut State, id: &SessionId, entry: &Entry, room: &RoomId, out_by: Instant) {
     let left = state.left_early.remove(&(entry.session.clone(), entry.who.clone()));
-    state.sessions.entry(id.clone()).or_insert_with(|| Session {
+    if state.sessions.contains_key(id) {
+        return;
+    }
+    state.sessions.put(Session {
         id: id.clone(),
         who: entry.who.clone(),
         room: room.clone(),
@@ -468,12 +488,17 @@ pub fn believable_milli(minutes: f64) -> Option<i64> {
 }
 
 fn observe(seen: &mut Vec<(Instant, i64)>, at: Instant, minutes: f64) {
-    let Some(milli) = believable_milli(minutes) else { return };
-    let observation = (at, milli);
-    let place = seen.partition_point(|known| *known <= observation);
-    seen.insert(place, observation);
-    if seen.len() > OBSERVED_MOST {
-        seen.remove(0);
+    if let Some(milli) = believable_milli(minutes) {
+        keep_newest(seen, (at, milli), OBSERVED_MOST);
+    }
+}
+
+/// Keeps so many of the newest, oldest first, whatever the order in which they are learned.
+fn keep_newest(kept: &mut Vec<(Instant, i64)>, learned: (Instant, i64), most: usize) {
+    let place = kept.partition_point(|known| *known <= learned);
+    kept.insert(place, learned);
+    if kept.len() > most {
+        kept.remove(0);
     }
 }
 

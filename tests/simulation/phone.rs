@@ -21,7 +21,7 @@ use shared_core::ids::{DeviceId, PersonId, SessionId};
 use shared_core::log::chain::Head;
 use shared_core::log::jws::{self, JwsFault, Link, Signed};
 use shared_core::refusal::Refusal;
-use shared_core::state::{Stage, State, fold};
+use shared_core::state::{Session, Stage, State, fold};
 use shared_core::sync::message::Why;
 use shared_core::sync::peer;
 use shared_core::time::{Instant, Span};
@@ -240,7 +240,8 @@ impl Phone {
         let jump = page.steady.read(reading);
         if self.planted == Some(Planted::StaleNamesDropped) {
             let now = page.steady.now();
-            page.state.sessions.retain(|_, session| now - session.last_at < Span::from_minutes(120));
+            let heard = |session: &&Session| now - session.last_at < Span::from_minutes(120);
+            page.state.sessions = page.state.sessions.values().filter(heard).cloned().collect();
         }
         page.jumps.extend(jump.map(|jump| jump.by.ms() / 1000));
         jump

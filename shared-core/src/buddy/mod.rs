@@ -130,7 +130,7 @@ pub fn may_cover(
 
 /// How many open sessions `buddy` covers now, but for one.
 pub fn covering(viewer: &Viewer, buddy: &PersonId, but: Option<&SessionId>) -> usize {
-    let others = viewer.state.sessions.values().filter(|other| Some(&other.id) != but && other.is_open());
+    let others = viewer.state.sessions.open().filter(|other| Some(&other.id) != but);
     let covered = others.filter(|other| {
         standing(viewer.book, viewer.state, other, viewer.now).iter().any(|(word, _)| word.buddy == *buddy)
     });

@@ -30,9 +30,13 @@ pub(super) fn that_count<'a>(book: &Rulebook, state: &'a State, session: &Sessio
 
 /// Adds the words of one buddy to one session that count.
 fn of_buddy<'a>(book: &Rulebook, state: &'a State, session: &Session, buddy: &PersonId, words: &mut Vec<Word<'a>>) {
-    let own: Vec<&Session> = state.sessions.values().filter(|own| own.who == *buddy).collect();
+    let said = said_around(book, state, session, buddy);
+    let Some((_, first)) = said.first() else { return };
+    // What was over by then ends no word.
+    let mut own = state.sessions.since(first.at);
+    own.retain(|own| own.who == *buddy);
     let mut holding: Vec<(&Session, Instant)> = Vec::new();
-    for (operator, word) in said_around(book, state, session, buddy) {
+    for (operator, word) in said {
         holding.retain(|(_, until)| *until > word.at);
         let mut others: Vec<&Session> =
             holding.iter().map(|(other, _)| *other).filter(|other| other.id != operator.id).collect();
@@ -58,17 +62,30 @@ fn said_around<'s>(
     session: &Session,
     buddy: &PersonId,
 ) -> Vec<(&'s Session, &'s Confirmation)> {
-    let last = session.confirmations.iter().filter(|word| word.buddy == *buddy).map(|word| word.at).max();
-    let mut said: Vec<(&Session, &Confirmation)> = Vec::new();
-    for operator in state.sessions.values().filter(|operator| operator.who != *buddy) {
-        let words = operator.confirmations.iter().filter(|word| word.buddy == *buddy && Some(word.at) <= last);
-        said.extend(words.map(|word| (operator, word)));
+    let here = session.confirmations.iter().filter(|word| word.buddy == *buddy).map(|word| word.at);
+    let (Some(mut begin), Some(last)) = (here.clone().min(), here.max()) else { return Vec::new() };
+    // Back to a word that stands a term or more behind the one before it.
+    let mut said = since(state, buddy, begin - term(book));
+    while let Some(earlier) =
+        said.iter().map(|(_, word)| word.at).filter(|at| *at < begin && begin < *at + term(book)).min()
+    {
+        begin = earlier;
+        said = since(state, buddy, begin - term(book));
     }
+    said.retain(|(_, word)| begin <= word.at && word.at <= last);
     said.sort_by(|(a, one), (b, other)| (one.at, &a.who, &a.id).cmp(&(other.at, &b.who, &b.id)));
-    let first = said.iter().position(|(operator, _)| operator.id == session.id).unwrap_or(0);
-    let gap = |pair: &[(&Session, &Confirmation)]| matches!(pair, [(_, a), (_, b)] if b.at >= a.at + term(book));
-    let begin = said.get(..=first).and_then(|before| before.windows(2).rposition(gap)).map_or(0, |place| place + 1);
-    said.drain(..begin);
+    said
+}
+
+/// Everything that a buddy said to others in sessions that were not over by then.
+fn since<'s>(state: &'s State, buddy: &PersonId, at: Instant) -> Vec<(&'s Session, &'s Confirmation)> {
+    let mut said = Vec::new();
+    for operator in state.sessions.since(at) {
+        if operator.who == *buddy {
+            continue;
+        }
+        said.extend(operator.confirmations.iter().filter(|word| word.buddy == *buddy).map(|word| (operator, word)));
+    }
     said
 }
 
@@ -96,7 +113,7 @@ fn holds_until(book: &Rulebook, own: &[&Session], session: &Session, word: &Conf
         }
         if !book.buddy.may_operate {
             for use_ in own.uses.iter().filter(|use_| super::asks_for_buddy(book, &use_.machine)) {
-                if use_.to.is_none_or(|to| to > word.at) {
+                if use_.to.or(own.left()).is_none_or(|to| to > word.at) {
                     until = until.min(use_.from);
                 }
             }

@@ -45,7 +45,7 @@ pub(super) fn decide(
 /// Open sessions of this person that are not this phone's.
 fn elsewhere<'a>(viewer: &Viewer<'a>) -> impl Iterator<Item = &'a Session> {
     let (me, own) = (viewer.me, viewer.session);
-    viewer.state.sessions.values().filter(move |open| open.is_open() && open.who == *me && Some(&open.id) != own)
+    viewer.state.sessions.open().filter(move |open| open.who == *me && Some(&open.id) != own)
 }
 
 /// Whether the viewer may enter a room at all.

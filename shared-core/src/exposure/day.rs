@@ -57,8 +57,11 @@ impl Day {
     /// The day of this viewer, as far as this phone knows it.
     pub fn of(viewer: &Viewer) -> Self {
         let mut day = Self::default();
-        for session in viewer.state.sessions.values().filter(|session| session.who == *viewer.me) {
-            day.add(viewer.book, session, viewer.day_from, viewer.now);
+        // What was over before the day began adds nothing to it.
+        for session in viewer.state.sessions.since(viewer.day_from) {
+            if session.who == *viewer.me {
+                day.add(viewer.book, session, viewer.day_from, viewer.now);
+            }
         }
         day
     }

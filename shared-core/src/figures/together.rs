@@ -30,7 +30,7 @@ impl Group {
     fn of(open: &[&Session], begun: &[&Session]) -> Self {
         let mut state = State::default();
         for session in open.iter().chain(begun) {
-            state.sessions.insert(session.id.clone(), (*session).clone());
+            state.sessions.put((*session).clone());
         }
         Self { state, begun: begun.iter().map(|session| session.id.clone()).collect() }
     }

@@ -44,8 +44,7 @@ pub fn covering(viewer: &Viewer) -> Vec<Covering> {
     let mut rows: Vec<Covering> = viewer
         .state
         .sessions
-        .values()
-        .filter(|session| session.is_open())
+        .open()
         .filter_map(|session| {
             let (until, given) = buddy::standing(viewer.book, viewer.state, session, viewer.now)
                 .into_iter()

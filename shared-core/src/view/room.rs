@@ -5,7 +5,7 @@
 use crate::entry::{Condition, Place};
 use crate::ids::{MachineId, PersonId, RoomId, SessionId};
 use crate::roster;
-use crate::state::Stage;
+use crate::state::{Found, Stage};
 use crate::time::Instant;
 use crate::view::Viewer;
 use crate::view::bench::{self, TagRow};
@@ -160,21 +160,14 @@ pub(super) fn tagged(viewer: &Viewer) -> Vec<TagRow> {
 }
 
 fn found(viewer: &Viewer) -> Vec<FoundRow> {
-    let mut rows: Vec<FoundRow> = viewer
-        .state
-        .found
-        .iter()
-        .map(|found| FoundRow {
-            at: found.at,
-            place: match &found.place {
-                Place::Machine(id) => viewer.book.machine_name(id),
-                Place::Room(id) => super::door::room_name(viewer, id),
-            },
-            condition: found.condition,
-            note: found.note.clone(),
-        })
-        .collect();
-    rows.sort_by_key(|row| std::cmp::Reverse(row.at));
-    rows.truncate(20);
-    rows
+    let row = |found: &Found| FoundRow {
+        at: found.at,
+        place: match &found.place {
+            Place::Machine(id) => viewer.book.machine_name(id),
+            Place::Room(id) => super::door::room_name(viewer, id),
+        },
+        condition: found.condition,
+        note: found.note.clone(),
+    };
+    viewer.state.found_lately().map(row).collect()
 }

@@ -140,7 +140,7 @@ pub fn late_since(row: &RoundRow) -> Option<Instant> {
 }
 
 fn past_out_by<'a>(viewer: &'a Viewer) -> impl Iterator<Item = Need> + 'a {
-    let late = viewer.state.sessions.values().filter(|session| session.is_open() && session.out_by < viewer.now);
+    let late = viewer.state.sessions.open().filter(|session| session.out_by < viewer.now);
     late.map(|session| Need::PastOutBy {
         session: session.id.clone(),
         who: session.who.clone(),
@@ -155,11 +155,10 @@ fn past_out_by<'a>(viewer: &'a Viewer) -> impl Iterator<Item = Need> + 'a {
 fn evenings<'a>(viewer: &'a Viewer, since: Instant) -> impl Iterator<Item = Left> + 'a {
     // Whoever was there at the same time left later still, or is there: the rest of two years is not looked at again.
     let around = Span::from_ms(i64::from(viewer.book.shop.session_hours_max) * HOUR_MS);
-    let met = |session: &&Session| session.left().is_none_or(|left| left >= since - around);
-    let sessions = viewer.state.sessions.values().filter(met).map(|session| (session.id.clone(), session.clone()));
     let mut near = State::default();
-    near.sessions = sessions.collect();
-    let over = viewer.state.sessions.values().filter_map(move |session| Some((session, session.left()?)));
+    near.sessions = viewer.state.sessions.since(since - around).into_iter().cloned().collect();
+    let over =
+        viewer.state.sessions.since(since).into_iter().filter_map(move |session| Some((session, session.left()?)));
     over.filter(move |(_, left)| *left >= since).filter_map(move |(session, left)| behind(viewer, &near, session, left))
 }
 
