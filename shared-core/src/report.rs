@@ -3,7 +3,7 @@
 //!
 //! Asks the rules and adds nothing to them. It knows no clock: an open session is judged at its last entry.
 
-use crate::buddy::{self, Gap};
+use crate::buddy::{self, Gap, Heard};
 use crate::chores;
 use crate::exposure::noise::{Noise, noise};
 use crate::exposure::vibration::{Vibration, vibration};
@@ -88,9 +88,10 @@ pub struct InRoom {
 
 /// What a folded log says.
 pub fn report(book: &Rulebook, state: &State) -> Report {
-    let open = state.sessions.values().filter(|session| session.is_open());
+    let open = state.sessions.open();
+    let heard = Heard::all(state);
     Report {
-        sessions: state.sessions.values().map(|session| session_report(book, state, session)).collect(),
+        sessions: state.sessions.values().map(|session| session_report(book, state, &heard, session)).collect(),
         in_room: open
             .map(|session| InRoom { who: session.who.clone(), room: session.room.clone(), since: session.from })
             .collect(),
@@ -115,7 +116,7 @@ pub fn missing(book: &Rulebook, state: &State, session: &Session, end: Instant) 
     missing
 }
 
-fn session_report(book: &Rulebook, state: &State, session: &Session) -> SessionReport {
+fn session_report(book: &Rulebook, state: &State, heard: &Heard, session: &Session) -> SessionReport {
     let end = session.left().unwrap_or(session.last_at);
     SessionReport {
         session: session.id.clone(),
@@ -127,7 +128,7 @@ fn session_report(book: &Rulebook, state: &State, session: &Session) -> SessionR
         sweep_from_actual: session.sweep().map(|sweep| sweep.from),
         chores_done: session.chores.keys().cloned().collect(),
         chores_missing: missing(book, state, session, end),
-        buddy_gaps: buddy::gaps(book, state, session, end),
+        buddy_gaps: buddy::gaps(book, heard, session, end),
         watch: fire_watch::kept(book, session),
         clock_jumped: session.clock_jumped(),
         noise: noise(&doses(book, session, end, |machine| machine.noise_dba)),

@@ -364,11 +364,6 @@ impl State {
         sessions.sort_unstable_by_key(|session| std::cmp::Reverse(session.last_at));
         sessions
     }
-
-    /// The open session of a person that began last, as far as is known.
-    pub fn open_session_of(&self, who: &PersonId) -> Option<&Session> {
-        self.sessions.open().filter(|session| session.who == *who).max_by_key(|s| s.from)
-    }
 }
 
 /// Takes one more entry into what is known.

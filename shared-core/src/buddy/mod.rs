@@ -7,16 +7,18 @@
 //!
 //! Half-open stretches throughout: at the very instant of a lapse there is no cover, and a renewal then leaves no gap.
 
+mod heard;
 pub mod matching;
 #[cfg(test)]
 mod tests;
 mod words;
 
+pub use self::heard::Heard;
 use crate::ids::{MachineId, PersonId, RoomId, SessionId};
 use crate::refusal::Refusal;
 use crate::rulebook::Rulebook;
 use crate::state::{Confirmation, Session, State};
-use crate::time::Instant;
+use crate::time::{Instant, Span};
 use crate::viewer::Viewer;
 
 /// A half-open stretch of time.
@@ -52,9 +54,9 @@ fn cover(words: &[words::Word], machine: &MachineId) -> Vec<Stretch> {
 }
 
 /// Every gap of a session: per use in order of start. Uses that still go on are judged up to `open_end`.
-pub fn gaps(book: &Rulebook, state: &State, session: &Session, open_end: Instant) -> Vec<Gap> {
+pub fn gaps(book: &Rulebook, heard: &Heard, session: &Session, open_end: Instant) -> Vec<Gap> {
     let mut gaps = Vec::new();
-    let words = words::that_count(book, state, session);
+    let words = words::that_count(book, heard, session);
     for use_ in session.uses.iter().filter(|use_| asks_for_buddy(book, &use_.machine)) {
         let end = session.use_end(use_, open_end);
         let mut covered_to = use_.from;
@@ -71,9 +73,18 @@ pub fn gaps(book: &Rulebook, state: &State, session: &Session, open_end: Instant
     gaps
 }
 
+/// What was heard since a session began.
+fn around<'s>(state: &'s State, session: &Session) -> Heard<'s> {
+    Heard::since(state, session.from - Span::from_minutes(60))
+}
+
 /// Whether `machine` is covered at `now`, and until when without a further word; else since when it is not.
 pub fn cover_now(book: &Rulebook, state: &State, session: &Session, machine: &MachineId, now: Instant) -> Cover {
-    let stretches = cover(&words::that_count(book, state, session), machine);
+    cover_of(book, &around(state, session), session, machine, now)
+}
+
+fn cover_of(book: &Rulebook, heard: &Heard, session: &Session, machine: &MachineId, now: Instant) -> Cover {
+    let stretches = cover(&words::that_count(book, heard, session), machine);
     let mut until = now;
     for (from, to) in &stretches {
         if *from <= until && *to > until {
@@ -95,7 +106,17 @@ pub fn standing<'a>(
     session: &Session,
     now: Instant,
 ) -> Vec<(&'a Confirmation, Instant)> {
-    let mut words = words::that_count(book, state, session);
+    standing_of(book, &around(state, session), session, now)
+}
+
+/// The same, of what was gathered before.
+pub fn standing_of<'a>(
+    book: &Rulebook,
+    heard: &Heard<'a>,
+    session: &Session,
+    now: Instant,
+) -> Vec<(&'a Confirmation, Instant)> {
+    let mut words = words::that_count(book, heard, session);
     words.retain(|(word, until)| word.at <= now && *until > now);
     words
 }
@@ -103,6 +124,7 @@ pub fn standing<'a>(
 /// Whether `buddy` may confirm for a session of `operator` in `room`, as far as this phone knows.
 pub fn may_cover(
     viewer: &Viewer,
+    heard: &Heard,
     buddy: &PersonId,
     session: &SessionId,
     operator: &PersonId,
@@ -112,7 +134,8 @@ pub fn may_cover(
         return Err(Refusal::OwnBuddy);
     }
     let name = || viewer.members.name(buddy).to_owned();
-    if let Some(own) = viewer.state.open_session_of(buddy) {
+    let stays = heard.of(buddy).iter().filter(|row| row.word.is_none()).map(|row| row.session);
+    if let Some(own) = stays.filter(|own| own.is_open()).max_by_key(|own| own.from) {
         if own.room != *room {
             let room = viewer.book.room(&own.room).map_or_else(|| own.room.to_string(), |room| room.name.clone());
             return Err(Refusal::BuddyElsewhere { buddy: name(), room });
@@ -122,25 +145,25 @@ pub fn may_cover(
         }
     }
     let covers = viewer.book.buddy.covers;
-    if covering(viewer, buddy, Some(session)) >= covers as usize {
+    if covering(heard, buddy, Some(session)) >= covers as usize {
         return Err(Refusal::BuddyFull { buddy: name(), covers });
     }
     Ok(())
 }
 
 /// How many open sessions `buddy` covers now, but for one.
-pub fn covering(viewer: &Viewer, buddy: &PersonId, but: Option<&SessionId>) -> usize {
-    let others = viewer.state.sessions.open().filter(|other| Some(&other.id) != but);
-    let covered = others.filter(|other| {
-        standing(viewer.book, viewer.state, other, viewer.now).iter().any(|(word, _)| word.buddy == *buddy)
-    });
-    covered.count()
+pub fn covering(heard: &Heard, buddy: &PersonId, but: Option<&SessionId>) -> usize {
+    let holding = heard.of(buddy).iter().filter(|row| row.holds).map(|row| &row.session.id);
+    let mut covered: Vec<&SessionId> = holding.filter(|id| Some(*id) != but).collect();
+    covered.sort();
+    covered.dedup();
+    covered.len()
 }
 
 /// Whether a session runs a machine that asks for a buddy and has none now.
-pub fn is_bare(viewer: &Viewer, session: &Session) -> bool {
+pub fn is_bare(viewer: &Viewer, heard: &Heard, session: &Session) -> bool {
     session.running_all().filter(|use_| asks_for_buddy(viewer.book, &use_.machine)).any(|use_| {
-        let cover = cover_now(viewer.book, viewer.state, session, &use_.machine, viewer.now);
+        let cover = cover_of(viewer.book, heard, session, &use_.machine, viewer.now);
         matches!(cover, Cover::GapSince(_))
     })
 }

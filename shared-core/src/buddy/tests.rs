@@ -31,7 +31,7 @@ fn started() -> Fact {
 fn check(world: &World, session: &str, expected: &[(i64, i64)]) {
     let session = world.state.sessions.get(&session.into()).expect("a session");
     let minutes = |at_: Instant| (at_ - at(0)).minutes_up();
-    let gaps = gaps(&world.book, &world.state, session, at(100));
+    let gaps = gaps(&world.book, &Heard::all(&world.state), session, at(100));
     let told: Vec<(i64, i64)> = gaps.iter().map(|gap| (minutes(gap.from), minutes(gap.to))).collect();
     assert_eq!(told, expected, "{}", session.id);
 }
@@ -165,7 +165,8 @@ fn cover_is_told_at_every_moment() {
             standing(&world.book, &world.state, session, at(now)).into_iter().map(|(_, until)| until).collect();
         assert_eq!(held, holding.iter().map(|minute| at(*minute)).collect::<Vec<_>>(), "{words:?} at {now}");
         let me = PersonId::from("noor");
-        assert_eq!(is_bare(&world.viewer(&me, at(now)), session), bare, "{words:?} at {now}");
+        let viewer = world.viewer(&me, at(now));
+        assert_eq!(is_bare(&viewer, &Heard::now(&viewer), session), bare, "{words:?} at {now}");
     }
 }
 
@@ -226,7 +227,8 @@ fn the_limit_is_asked_again_of_the_log() {
         check(&world, "noor", noor);
         check(&world, "bram", bram);
         world.book.buddy.covers = 2;
-        let gaps = |who: &str| gaps(&world.book, &world.state, &world.state.sessions[&who.into()], at(100));
+        let gaps =
+            |who: &str| gaps(&world.book, &Heard::all(&world.state), &world.state.sessions[&who.into()], at(100));
         let plain: i64 = ["noor", "bram"].iter().flat_map(|who| gaps(who)).map(|gap| (gap.to - gap.from).ms()).sum();
         let limited: i64 = noor.iter().chain(bram).map(|(from, to)| (to - from) * 60_000).sum();
         assert!(plain <= limited, "more places never make more gaps");
@@ -260,6 +262,25 @@ fn a_word_for_one_machine_covers_no_other() {
         say(&mut world, "noor", "s", 6, Fact::MachineStarted { machine: machine.into(), material: None });
         say(&mut world, "noor", "s", 16, Fact::MachineStopped { machine: machine.into() });
     }
-    let told = gaps(&world.book, &world.state, &world.state.sessions[&"s".into()], at(100));
+    let told = gaps(&world.book, &Heard::all(&world.state), &world.state.sessions[&"s".into()], at(100));
     assert_eq!(told, [Gap { machine: "lathe".into(), from: at(6), to: at(16) }]);
+}
+
+/// Her phone was lost at the lathe, and from another she said that she had gone: nobody stopped it, and it runs no more.
+#[test]
+fn a_machine_stops_with_its_session() {
+    let mut world = World::new();
+    for (who, session, minute, fact) in [
+        ("ilse", "i1", 0, entered("forge")),
+        ("ilse", "i1", 2, started()),
+        ("ilse", "i1", 5, Fact::Left),
+        ("ilse", "i2", 8, entered("forge")),
+        ("noor", "n", 9, entered("forge")),
+        ("noor", "n", 10, word("ilse")),
+        ("noor", "n", 10, started()),
+        ("noor", "n", 30, Fact::MachineStopped { machine: "lathe".into() }),
+    ] {
+        say(&mut world, who, session, minute, fact);
+    }
+    check(&world, "n", &[(25, 30)]);
 }

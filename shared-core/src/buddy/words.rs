@@ -7,41 +7,51 @@
 //! Asks the log alone, so that two phones that know the same say the same. Knows no machine but those that ask for a
 //! buddy, and no `now`.
 
+use super::heard::{Heard, Row};
 use crate::ids::PersonId;
 use crate::rulebook::Rulebook;
-use crate::state::{Confirmation, Session, State};
+use crate::state::{Confirmation, Session};
 use crate::time::{Instant, Span};
 
 /// A word that counts, with until when it holds.
 pub(super) type Word<'a> = (&'a Confirmation, Instant);
 
 /// The words of a session that count, in order, each with until when it holds.
-pub(super) fn that_count<'a>(book: &Rulebook, state: &'a State, session: &Session) -> Vec<Word<'a>> {
+pub(super) fn that_count<'a>(book: &Rulebook, heard: &Heard<'a>, session: &Session) -> Vec<Word<'a>> {
     let mut words: Vec<Word<'a>> = Vec::new();
     for (place, word) in session.confirmations.iter().enumerate() {
         let heard_before = session.confirmations.iter().take(place).any(|earlier| earlier.buddy == word.buddy);
         if word.buddy != session.who && !heard_before {
-            of_buddy(book, state, session, &word.buddy, &mut words);
+            of_buddy(book, heard, session, &word.buddy, &mut words);
         }
     }
     words.sort_by_key(|(word, _)| word.at);
     words
 }
 
-/// Adds the words of one buddy to one session that count.
-fn of_buddy<'a>(book: &Rulebook, state: &'a State, session: &Session, buddy: &PersonId, words: &mut Vec<Word<'a>>) {
-    let said = said_around(book, state, session, buddy);
-    let Some((_, first)) = said.first() else { return };
-    // What was over by then ends no word.
-    let mut own = state.sessions.since(first.at);
-    own.retain(|own| own.who == *buddy);
+/// Adds the words of one buddy to one session that count. Of what they said to anybody nothing matters that was said before they
+/// were last free, before they said anything to this session, or after the last that they said to it.
+fn of_buddy<'a>(book: &Rulebook, heard: &Heard<'a>, session: &Session, buddy: &PersonId, words: &mut Vec<Word<'a>>) {
+    let rows = heard.of(buddy);
+    let (own, said) = rows.split_at(rows.partition_point(|row| row.word.is_none()));
+    let here = |row: &Row| row.session.id == session.id;
+    let (Some(mut begin), Some(last)) = (said.iter().position(here), said.iter().rposition(here)) else { return };
+    // Back to a word that stands a term or more behind the one before it.
+    while begin > 0 && said[begin].at() < said[begin - 1].at() + term(book) {
+        begin -= 1;
+    }
+    let free = said[begin].at() - term(book);
+    if free < heard.since {
+        return of_buddy(book, &heard.wider(free), session, buddy, words);
+    }
     let mut holding: Vec<(&Session, Instant)> = Vec::new();
-    for (operator, word) in said {
+    for Row { session: operator, word, .. } in &said[begin..=last] {
+        let Some(word) = word else { continue };
         holding.retain(|(_, until)| *until > word.at);
         let mut others: Vec<&Session> =
             holding.iter().map(|(other, _)| *other).filter(|other| other.id != operator.id).collect();
         others.dedup_by_key(|other| &other.id);
-        let until = holds_until(book, &own, operator, word);
+        let until = holds_until(book, own, operator, word);
         if others.len() >= book.buddy.covers as usize || until <= word.at {
             continue;
         }
@@ -54,45 +64,10 @@ fn of_buddy<'a>(book: &Rulebook, state: &'a State, session: &Session, buddy: &Pe
     }
 }
 
-/// Everything that a buddy said to anybody, in order, from the last time that they were free before they said anything
-/// to this session, to the last that they said to it. What was said before or after that does not matter to it.
-fn said_around<'s>(
-    book: &Rulebook,
-    state: &'s State,
-    session: &Session,
-    buddy: &PersonId,
-) -> Vec<(&'s Session, &'s Confirmation)> {
-    let here = session.confirmations.iter().filter(|word| word.buddy == *buddy).map(|word| word.at);
-    let (Some(mut begin), Some(last)) = (here.clone().min(), here.max()) else { return Vec::new() };
-    // Back to a word that stands a term or more behind the one before it.
-    let mut said = since(state, buddy, begin - term(book));
-    while let Some(earlier) =
-        said.iter().map(|(_, word)| word.at).filter(|at| *at < begin && begin < *at + term(book)).min()
-    {
-        begin = earlier;
-        said = since(state, buddy, begin - term(book));
-    }
-    said.retain(|(_, word)| begin <= word.at && word.at <= last);
-    said.sort_by(|(a, one), (b, other)| (one.at, &a.who, &a.id).cmp(&(other.at, &b.who, &b.id)));
-    said
-}
-
-/// Everything that a buddy said to others in sessions that were not over by then.
-fn since<'s>(state: &'s State, buddy: &PersonId, at: Instant) -> Vec<(&'s Session, &'s Confirmation)> {
-    let mut said = Vec::new();
-    for operator in state.sessions.since(at) {
-        if operator.who == *buddy {
-            continue;
-        }
-        said.extend(operator.confirmations.iter().filter(|word| word.buddy == *buddy).map(|word| (operator, word)));
-    }
-    said
-}
-
 /// When a word stops to hold: its term, the buddy's leaving, the end of the buddy's own session in the room, their
 /// going into another room, or their starting a machine that asks for a buddy (unless the shop lets them). `own` are the
 /// buddy's sessions.
-fn holds_until(book: &Rulebook, own: &[&Session], session: &Session, word: &Confirmation) -> Instant {
+fn holds_until(book: &Rulebook, own: &[Row], session: &Session, word: &Confirmation) -> Instant {
     let mut until = word.at + term(book);
     for (buddy, at) in &session.departures {
         if *buddy == word.buddy && *at >= word.at {
@@ -100,7 +75,7 @@ fn holds_until(book: &Rulebook, own: &[&Session], session: &Session, word: &Conf
         }
     }
     let mut latest: Option<&Session> = None;
-    for own in own.iter().copied() {
+    for own in own.iter().map(|row| row.session) {
         let left = own.left().filter(|left| *left >= word.at);
         if own.room == session.room {
             until = left.map_or(until, |left| until.min(left));

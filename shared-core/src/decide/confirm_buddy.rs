@@ -18,6 +18,7 @@ pub(super) fn decide(
     if viewer.members.get(&buddy).is_none() {
         return Err(Refusal::NotAMember);
     }
-    buddy::may_cover(viewer, &buddy, &session.id, &session.who, &session.room)?;
+    let heard = buddy::Heard::now(viewer);
+    buddy::may_cover(viewer, &heard, &buddy, &session.id, &session.who, &session.room)?;
     Ok(vec![Fact::BuddyConfirmed { buddy, machine, proof, given }])
 }

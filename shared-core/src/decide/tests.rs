@@ -185,7 +185,7 @@ fn a_gap_is_told_from_lapse_to_renewal() {
         None,
     );
     let session = world.state.sessions.values().next().expect("one session");
-    let gaps = buddy::gaps(&world.book, &world.state, session, at(50));
+    let gaps = buddy::gaps(&world.book, &buddy::Heard::all(&world.state), session, at(50));
     assert_eq!(gaps.iter().map(|gap| (gap.from, gap.to)).collect::<Vec<_>>(), [(at(25), at(30))]);
 }
 
@@ -202,7 +202,7 @@ fn renewal_at_the_very_instant_of_lapse_leaves_no_gap() {
         None,
     );
     let session = world.state.sessions.values().next().expect("one session");
-    assert_eq!(buddy::gaps(&world.book, &world.state, session, at(50)), []);
+    assert_eq!(buddy::gaps(&world.book, &buddy::Heard::all(&world.state), session, at(50)), []);
 }
 
 #[test]
@@ -432,7 +432,7 @@ proptest! {
             for session in world.state.sessions.values() {
                 for use_ in session.uses.iter().filter(|use_| use_.machine.as_str() == "lathe") {
                     let end = session.use_end(use_, now);
-                    let gaps = buddy::gaps(&world.book, &world.state, session, now);
+                    let gaps = buddy::gaps(&world.book, &buddy::Heard::all(&world.state), session, now);
                     let mut moment = use_.from;
                     while moment < end {
                         let told = gaps.iter().any(|gap| gap.from <= moment && moment < gap.to);

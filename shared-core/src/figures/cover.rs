@@ -5,9 +5,9 @@
 
 use serde::Serialize;
 
-use crate::buddy;
+use crate::buddy::{self, Heard};
 use crate::rulebook::Rulebook;
-use crate::state::{Session, State};
+use crate::state::Session;
 use crate::time::Span;
 
 /// Cover of a stretch.
@@ -34,14 +34,14 @@ pub(super) struct Counted {
 
 impl Counted {
     /// Counts one session.
-    pub(super) fn add(&mut self, book: &Rulebook, state: &State, session: &Session) {
+    pub(super) fn add(&mut self, book: &Rulebook, heard: &Heard, session: &Session) {
         let end = session.left().unwrap_or(session.last_at);
         let asks = |use_: &&crate::state::Use| book.machine(&use_.machine).is_some_and(|machine| machine.buddy);
         for use_ in session.uses.iter().filter(asks) {
             self.uses += 1;
             self.ran = self.ran + (session.use_end(use_, end) - use_.from);
         }
-        for gap in buddy::gaps(book, state, session, end) {
+        for gap in buddy::gaps(book, heard, session, end) {
             self.gaps += 1;
             self.bare = self.bare + (gap.to - gap.from);
         }

@@ -21,6 +21,7 @@ mod watches;
 
 use serde::Serialize;
 
+use crate::buddy::Heard;
 use crate::calibration;
 use crate::rulebook::Rulebook;
 use crate::state::State;
@@ -67,10 +68,11 @@ pub fn figures(book: &Rulebook, state: &State, offsets: &[UtcOffset], stretch: S
     let mut said = Figures { stretch, ..Figures::default() };
     let (mut counted, mut covered) = (sessions::Counted::default(), cover::Counted::default());
     for group in groups {
+        let heard = Heard::all(&group.state);
         for session in group.begun().filter(|session| stretch.holds(session.from)) {
             counted.add(session, offsets);
             said.sweeps.add(book, &group.state, session);
-            covered.add(book, &group.state, session);
+            covered.add(book, &heard, session);
             said.watches.add(book, session);
         }
     }

@@ -3,6 +3,7 @@
 //! What is shown of somebody else is what their phone has said so far, planned with what this one knows. A name is never
 //! left out for being stale; how old the last word is stands beside it. Nothing here needs a session of one's own.
 
+use crate::buddy::Heard;
 use crate::fire_watch::{self, WatchStage};
 use crate::ids::{RoomId, SessionId};
 use crate::state::Session;
@@ -102,8 +103,9 @@ pub fn rings(board: &BoardView, now: Instant) -> Option<Standing> {
 /// The board of a room; `None` for a room that the rulebook does not have.
 pub fn board(viewer: &Viewer, room: &RoomId) -> Option<BoardView> {
     let name = viewer.book.room(room)?.name.clone();
+    let heard = Heard::now(viewer);
     let mut sessions: Vec<BoardSession> =
-        roster::in_room(viewer.state, room).map(|session| of_session(viewer, session)).collect();
+        roster::in_room(viewer.state, room).map(|session| of_session(viewer, &heard, session)).collect();
     sessions.sort_by(|a, b| a.out_by.cmp(&b.out_by).then_with(|| a.id.cmp(&b.id)));
     let here = |tag: &TagRow| viewer.book.machine(&tag.machine).is_some_and(|machine| machine.room == *room);
     Some(BoardView {
@@ -115,8 +117,8 @@ pub fn board(viewer: &Viewer, room: &RoomId) -> Option<BoardView> {
     })
 }
 
-fn of_session(viewer: &Viewer, session: &Session) -> BoardSession {
-    let mut buddies: Vec<String> = buddy::standing(viewer.book, viewer.state, session, viewer.now)
+fn of_session(viewer: &Viewer, heard: &Heard, session: &Session) -> BoardSession {
+    let mut buddies: Vec<String> = buddy::standing_of(viewer.book, heard, session, viewer.now)
         .into_iter()
         .map(|(confirmation, _)| viewer.members.name(&confirmation.buddy).to_owned())
         .collect();

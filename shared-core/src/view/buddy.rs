@@ -45,6 +45,7 @@ pub fn covering(viewer: &Viewer) -> Vec<Covering> {
         .state
         .sessions
         .open()
+        .filter(|session| session.confirmations.iter().any(|word| word.buddy == *viewer.me))
         .filter_map(|session| {
             let (until, given) = buddy::standing(viewer.book, viewer.state, session, viewer.now)
                 .into_iter()
@@ -79,7 +80,7 @@ pub fn asked(
         machine: machine.map(|id| viewer.book.machine_name(id)),
         board,
         minutes: viewer.book.buddy.renew_minutes,
-        refusal: buddy::may_cover(viewer, viewer.me, session, operator, room).err(),
+        refusal: buddy::may_cover(viewer, &buddy::Heard::now(viewer), viewer.me, session, operator, room).err(),
     }
 }
 

@@ -5,7 +5,7 @@
 //! ([`crate::buddy::matching`]). Who else is about to ask no phone can know. Someone without a session is not known to
 //! be in the room and is not here; they may be asked all the same.
 
-use crate::buddy::{self, matching};
+use crate::buddy::{self, Heard, matching};
 use crate::ids::PersonId;
 use crate::refusal::Refusal;
 use crate::roster;
@@ -33,10 +33,11 @@ pub fn candidates(viewer: &Viewer) -> Vec<Candidate> {
     let mut others: Vec<&Session> =
         roster::others_in_room(viewer.state, &own.room, &own.id).filter(|other| other.who != own.who).collect();
     others.sort_by(|a, b| b.last_at.cmp(&a.last_at).then_with(|| a.id.cmp(&b.id)));
-    let first = one_to_ask(viewer, own, &others);
+    let heard = Heard::now(viewer);
+    let first = one_to_ask(viewer, &heard, own, &others);
     let mut rows: Vec<(u8, Candidate)> = Vec::new();
     for other in others {
-        let refusal = buddy::may_cover(viewer, &other.who, &own.id, &own.who, &own.room).err();
+        let refusal = buddy::may_cover(viewer, &heard, &other.who, &own.id, &own.who, &own.room).err();
         let place = if refusal.is_some() { 2 } else { u8::from(first != Some(&other.who)) };
         let name = viewer.members.name(&other.who).to_owned();
         rows.push((place, Candidate { who: other.who.clone(), name, heard: other.last_at, refusal }));
@@ -45,10 +46,14 @@ pub fn candidates(viewer: &Viewer) -> Vec<Candidate> {
     rows.into_iter().map(|(_, row)| row).collect()
 }
 
+/// So many others are weighed against each other, those last heard of: whom of more than these to ask is all the same.
+const WEIGHED_MOST: usize = 24;
+
 /// Whom a maximum matching gives this viewer, of all who need a buddy now.
-fn one_to_ask<'s>(viewer: &Viewer, own: &'s Session, others: &[&'s Session]) -> Option<&'s PersonId> {
+fn one_to_ask<'s>(viewer: &Viewer, heard: &Heard, own: &'s Session, others: &[&'s Session]) -> Option<&'s PersonId> {
+    let others = &others[..others.len().min(WEIGHED_MOST)];
     let mut askers: Vec<&Session> = vec![own];
-    askers.extend(others.iter().filter(|other| buddy::is_bare(viewer, other)));
+    askers.extend(others.iter().filter(|other| buddy::is_bare(viewer, heard, other)));
     askers.sort_by(|a, b| (a.from, &a.id).cmp(&(b.from, &b.id)));
     // This viewer may serve another who asks only where the shop lets a buddy run such a machine.
     let mut servers = others.to_vec();
@@ -57,12 +62,12 @@ fn one_to_ask<'s>(viewer: &Viewer, own: &'s Session, others: &[&'s Session]) -> 
     }
     let may = |asker: &&Session| {
         let could =
-            |server: &Session| buddy::may_cover(viewer, &server.who, &asker.id, &asker.who, &asker.room).is_ok();
+            |server: &Session| buddy::may_cover(viewer, heard, &server.who, &asker.id, &asker.who, &asker.room).is_ok();
         (0..servers.len()).filter(|place| servers.get(*place).is_some_and(|server| could(server))).collect()
     };
     let may: Vec<Vec<usize>> = askers.iter().map(may).collect();
     let covers = viewer.book.buddy.covers as usize;
-    let places = servers.iter().map(|server| covers.saturating_sub(buddy::covering(viewer, &server.who, None)));
+    let places = servers.iter().map(|server| covers.saturating_sub(buddy::covering(heard, &server.who, None)));
     let served_by = matching::most_served(&may, &places.collect::<Vec<_>>());
     let mine = askers.iter().position(|asker| asker.id == own.id)?;
     servers.get((*served_by.get(mine)?)?).map(|server| &server.who)

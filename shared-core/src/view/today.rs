@@ -4,6 +4,7 @@
 //! when it is seen to, when what is wrong is put right, or, of an evening or a mess, after [`LATELY_DAYS`]: what nobody has
 //! seen to by then nobody will, and a list that only grows is not read.
 
+use crate::buddy::Heard;
 use crate::entry::{Condition, Matter, Of, Step, Undone};
 use crate::fire_watch;
 use crate::ids::{PersonId, SessionId};
@@ -157,18 +158,20 @@ fn evenings<'a>(viewer: &'a Viewer, since: Instant) -> impl Iterator<Item = Left
     let around = Span::from_ms(i64::from(viewer.book.shop.session_hours_max) * HOUR_MS);
     let mut near = State::default();
     near.sessions = viewer.state.sessions.since(since - around).into_iter().cloned().collect();
+    let heard = Heard::since(viewer.state, since - around);
     let over =
         viewer.state.sessions.since(since).into_iter().filter_map(move |session| Some((session, session.left()?)));
-    over.filter(move |(_, left)| *left >= since).filter_map(move |(session, left)| behind(viewer, &near, session, left))
+    over.filter(move |(_, left)| *left >= since)
+        .filter_map(move |(session, left)| behind(viewer, &near, &heard, session, left))
 }
 
-fn behind(viewer: &Viewer, near: &State, session: &Session, left: Instant) -> Option<Left> {
+fn behind(viewer: &Viewer, near: &State, heard: &Heard, session: &Session, left: Instant) -> Option<Left> {
     let of = thread::of(Matter::Session, session.from, &session.who);
     if thread::is_seen_to(viewer.state, &of) {
         return None;
     }
     let watch = fire_watch::kept(viewer.book, session).map_or(0, |kept| kept.cut_short_minutes);
-    let gaps = crate::buddy::gaps(viewer.book, near, session, left);
+    let gaps = crate::buddy::gaps(viewer.book, heard, session, left);
     let missing = report::missing(viewer.book, near, session, left);
     if watch == 0 && gaps.is_empty() && missing.is_empty() {
         return None;
