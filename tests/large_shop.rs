@@ -24,8 +24,8 @@ use crate::timed::folded;
 
 const MEMBERS: u64 = 5_000;
 const DAYS: i64 = 730;
-/// 2026-01-01T00:00:00Z.
-const BEGIN: Instant = Instant::from_ms(1_767_225_600_000);
+/// The shop's first day: 2026-01-01T00:00:00Z.
+pub const BEGIN: Instant = Instant::from_ms(1_767_225_600_000);
 const OFFSETS: [UtcOffset; 1] = [UtcOffset { from: BEGIN, minutes: 60 }];
 
 /// The shop at the end of its two years, as a steward's phone knows it.
@@ -37,7 +37,7 @@ pub struct LargeShop {
 }
 
 /// Reckons what a page shows and returns how many lines of some kind it has, so that nothing is left out.
-type Reckon = fn(&Viewer) -> usize;
+pub type Reckon = fn(&Viewer) -> usize;
 
 /// The pages that are timed, each by the name of what it shows.
 pub const PAGES: &[(&str, Reckon)] = &[
@@ -132,7 +132,7 @@ fn entries(book: &Rulebook, stays_a_day: u64) -> Vec<Entry> {
         for number in 0..stays_a_day {
             let name = SessionId::new(format!("{today:08x}{number:08x}"));
             let from = BEGIN + day(today) + Span::from_minutes(8 * 60 + dice.below(13 * 60).cast_signed());
-            stay(book, &mut dice, &name, from, &mut entries);
+            stay((book, MEMBERS), &mut dice, &name, from, &mut entries);
         }
         let steward = |at, fact| Entry { at, session: SessionId::outside(), who: "p0".into(), fact };
         let noon = BEGIN + day(today) + Span::from_minutes(12 * 60);
@@ -155,9 +155,16 @@ fn entries(book: &Rulebook, stays_a_day: u64) -> Vec<Entry> {
     entries
 }
 
-fn stay(book: &Rulebook, dice: &mut Dice, session: &SessionId, from: Instant, entries: &mut Vec<Entry>) {
+/// One stay of one of so many members, an hour and a half and 17 entries or so.
+pub fn stay(
+    (book, members): (&Rulebook, u64),
+    dice: &mut Dice,
+    session: &SessionId,
+    from: Instant,
+    entries: &mut Vec<Entry>,
+) {
     let room = pick(dice, &book.rooms);
-    let member = |dice: &mut Dice| PersonId::new(format!("p{}", dice.below(MEMBERS)));
+    let member = |dice: &mut Dice| PersonId::new(format!("p{}", dice.below(members)));
     let (who, buddy) = (member(dice), member(dice));
     let mut at = from;
     let mut say = |at, fact| entries.push(Entry { at, session: session.clone(), who: who.clone(), fact });

@@ -33,6 +33,7 @@ cargo xtask <command>
   bench --battery [N] wake-ups, work, requests and bytes of a phone that nobody touches, N minutes (3) in each of four states
   bench --codes       how many of the camera's pictures are looked at a second on such a phone, and how many hard ones are
                       read beside ZBar
+  bench --growth      what a phone does, timed at many sizes; draws tests/growth/*.svg, and fails where something grows that must not
   bench --sync [RUNS] how fast the log goes in and out beside PouchDB and its server, medians of ten runs each
   bench --hub [PART]  what a hub does for 10,000 phones and how long each waits: start, sync, live (5,000 open streams), two (hubs
                       on one PostgreSQL)
@@ -176,11 +177,14 @@ fn what(rest: &mut Vec<String>) -> Result<Run, String> {
     Ok(what)
 }
 
-/// Takes `--sync RUNS`, `--check`, `--codes`, `--beside`, `--battery MINUTES`, `--hub PART`, `--phone ENTRIES` or a filter out of the words.
+/// Takes `--sync RUNS`, `--check`, `--codes`, `--growth`, `--beside`, `--battery MINUTES`, `--hub PART`, `--phone ENTRIES` or a filter out of the words.
 fn bench(rest: &mut Vec<String>) -> Result<Bench, String> {
     let first = take_first(rest);
     if first.as_deref() == Some("--sync") {
         return Ok(Bench::Sync { runs: number(take_first(rest), bench::RUNS, "of runs")?.max(1) });
+    }
+    if first.as_deref() == Some("--growth") {
+        return Ok(Bench::Growth);
     }
     if first.as_deref() == Some("--check") {
         return Ok(Bench::Check);

@@ -1,12 +1,13 @@
 //! `cargo xtask bench`: how fast the rules are; with `--sync`, how fast the log travels beside what others would take; with
 //! `--phone`, how soon the app and its pages are there on a slow one; with `--beside`, beside the same screens in a small framework;
 //! with `--codes`, how quickly and how well codes are read; with `--battery`, what a phone does that nobody touches; with `--hub`,
-//! what a hub does for ten thousand phones; with `--check`, whether a kept ratio became worse.
+//! what a hub does for ten thousand phones; with `--check`, whether a kept ratio became worse; with `--growth`, how cost grows with size.
 //!
 //! Figures go into DEVELOPERS.md by hand, with the machine and the date; ratios into `kept.rs` too. Not a part of
 //! `cargo xtask test`: a busy machine fails nothing.
 
 mod account;
+mod growth;
 mod hub;
 mod kept;
 mod rules;
@@ -49,6 +50,8 @@ pub(crate) enum Bench {
         /// One part alone.
         part: Option<Part>,
     },
+    /// What a phone does, at many sizes.
+    Growth,
     /// Whether the hub is still as quick beside its peer as when that was last kept.
     Check,
     /// The hub beside `PouchDB` and its server.
@@ -73,6 +76,7 @@ pub(crate) fn run(bench: &Bench) -> Result<()> {
         Bench::Beside => run_program(browser::node()?.arg("beside.js")),
         Bench::Battery { minutes } => run_program(browser::node()?.arg("battery.js").arg(minutes.to_string())),
         Bench::Codes => codes(),
+        Bench::Growth => growth::run(),
         Bench::Sync { runs } => sync::run(*runs).map(drop),
         Bench::Hub { part } => hub::run(*part),
         Bench::Check => kept::check(&sync::run(RUNS)?),
