@@ -41,7 +41,9 @@ impl Curve {
 pub(super) fn slope(points: &[(f64, f64)]) -> f64 {
     let upper = &points[points.len().saturating_sub((points.len() / 2 + 1).max(2))..];
     let logs: Vec<(f64, f64)> = upper.iter().map(|(size, cost)| (size.ln(), cost.max(1.0).ln())).collect();
-    let mean = |of: fn(&(f64, f64)) -> f64| logs.iter().map(of).sum::<f64>() / logs.len() as f64;
+    let mean = |of: fn(&(f64, f64)) -> f64| {
+        logs.iter().map(of).sum::<f64>() / f64::from(u32::try_from(logs.len()).unwrap_or(u32::MAX))
+    };
     let (mean_x, mean_y) = (mean(|log| log.0), mean(|log| log.1));
     let (mut along, mut across) = (0.0, 0.0);
     for (x, y) in &logs {
