@@ -83,14 +83,19 @@ async function pagesOf(phone) {
   for (const [path, there] of PAGES) {
     await phone.open(path);
     await phone.page.locator(there).first().waitFor({ timeout: 30_000 });
-    // The marks of a rule are as many as there is room for, which is measured after the first picture.
-    read[path] = await phone.page.locator('main').evaluate((main) => {
-      const copy = main.cloneNode(true);
-      for (const rule of copy.querySelectorAll('.steel-rule')) rule.remove();
-      return copy.textContent;
-    });
+    // What is not seen at first is drawn while the page is idle.
+    await expect.poll(async () => read[path] === (read[path] = await textOf(phone)), { intervals: [1_000] }).toBe(true);
   }
   return read;
+}
+
+// The marks of a rule are as many as there is room for, which is measured after the first picture: they are left out.
+async function textOf(phone) {
+  return phone.page.locator('main').evaluate((main) => {
+    const copy = main.cloneNode(true);
+    for (const rule of copy.querySelectorAll('.steel-rule')) rule.remove();
+    return copy.textContent;
+  });
 }
 
 // Does something in the phone's storage while the app is closed; it has no network afterwards.

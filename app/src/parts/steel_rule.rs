@@ -19,6 +19,7 @@ use leptos::prelude::*;
 use shared_core::time::Instant;
 
 pub use draw::draw;
+pub use face::escape;
 
 /// How a rule lies.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

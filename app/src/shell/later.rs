@@ -15,8 +15,9 @@ use crate::parts::kept::{Kept, Setter, settable};
 extern "C" {
     #[wasm_bindgen(catch, js_name = fetchLater)]
     async fn fetch() -> Result<JsValue, JsValue>;
+    /// Resolves once the page has nothing else to do.
     #[wasm_bindgen(js_name = whenIdle)]
-    async fn when_idle();
+    pub async fn when_idle();
 }
 
 /// How far it is.

@@ -13,7 +13,7 @@ use crate::view::rounds::{RoundRow, rounds_everywhere};
 pub struct RoundsKept {
     /// Every round, the most pressing first.
     pub rounds: Vec<RoundKept>,
-    /// What people are called.
+    /// What people are called, in the order of their ids.
     pub names: Vec<(PersonId, String)>,
 }
 
@@ -37,10 +37,10 @@ pub fn kept(viewer: &Viewer) -> RoundsKept {
         let done = history.map(|history| std::mem::take(&mut history.done)).unwrap_or_default();
         Some(RoundKept { row, every, done })
     });
-    RoundsKept {
-        rounds: rounds.collect(),
-        names: viewer.members.iter().map(|member| (member.id.clone(), member.name.clone())).collect(),
-    }
+    let names = viewer.members.iter().map(|member| (member.id.clone(), member.name.clone()));
+    let mut kept = RoundsKept { rounds: rounds.collect(), names: names.collect() };
+    kept.names.sort();
+    kept
 }
 
 #[cfg(test)]

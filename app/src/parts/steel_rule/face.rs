@@ -195,6 +195,6 @@ pub(super) fn text_width(text: &str, size: i64) -> i64 {
 }
 
 /// Text as it may stand in markup.
-pub(super) fn escape(text: &str) -> String {
+pub fn escape(text: &str) -> String {
     text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
 }

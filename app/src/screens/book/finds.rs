@@ -1,28 +1,33 @@
 //! Finds, for a steward: each mess with who could have left it, on the steel rule and in words; asking, and how it ended.
 //!
-//! Asks and does not accuse. Whom a steward asked is written down nowhere.
+//! What is seen first is drawn first, the rest while the page is idle: each find may have dozens of windows. Asks and does not accuse. Whom a steward asked is written down nowhere.
 
 use leptos::html::Textarea;
 use leptos::prelude::*;
 use shared_core::command::Command;
 use shared_core::entry::Step;
 use shared_core::time::Span;
-use shared_core::view::finds::{FINDS_DAYS, Find, Finds, Suspect};
+use shared_core::view::finds::{FINDS_DAYS, FINDS_MOST, Find, Finds, Suspect};
+use wasm_bindgen_futures::spawn_local;
 
 use super::finds_patterns::patterns;
 use super::picture::{self, Opened, Picture};
 use super::saying::{self, Saying, drawn as reckoned, when};
 use crate::intent::use_dispatch;
 use crate::parts::button::QuietButton;
+use crate::parts::kept::kept;
 use crate::parts::lines::said;
 use crate::parts::live::live;
 use crate::parts::steel_rule::boxed;
 use crate::parts::steel_rule::windows::{Bracket, draw_windows};
 use crate::screens::notice_bar::NoticeBar;
 use crate::screens::time::{offset_minutes, shop_clock};
+use crate::shell::later::when_idle;
 use crate::store::{AppView, use_app_view};
 use crate::words::finds as say;
 
+/// So many are drawn without a pause.
+const AT_ONCE: usize = 5;
 /// Before this much time a place that was never known to be clean has no rule of its own.
 const LEAST: Span = Span::from_minutes(60);
 
@@ -30,19 +35,37 @@ const LEAST: Span = Span::from_minutes(60);
 pub fn drawn() -> AnyView {
     let over = RwSignal::new(None::<Saying>);
     let opened = Opened::new(None);
+    let drawn_to = RwSignal::new(AT_ONCE);
+    draw_on(drawn_to);
     view! {
         <NoticeBar />
-        {reckoned(move |view, finds: Finds| page(view, finds, over, opened))}
+        {reckoned(move |view, finds: Finds| page(view, &finds, over, opened, drawn_to))}
         {saying::over(over)}
         {picture::over(use_app_view(), opened)}
     }
     .into_any()
 }
 
-fn page(view: AppView, finds: Finds, over: saying::Over, opened: Opened) -> AnyView {
-    let repeats = patterns(&finds);
+/// Some more each time that the page has nothing else to do, until it is closed.
+fn draw_on(drawn_to: RwSignal<usize>) {
+    spawn_local(async move {
+        while drawn_to.try_get_untracked().is_some_and(|to| to < FINDS_MOST) {
+            when_idle().await;
+            drawn_to.try_update(|to| *to += AT_ONCE);
+        }
+    });
+}
+
+fn page(view: AppView, finds: &Finds, over: saying::Over, opened: Opened, drawn_to: RwSignal<usize>) -> AnyView {
+    let repeats = patterns(finds);
     let none = finds.finds.is_empty().then(|| said("soft", say::none(FINDS_DAYS)));
-    let rows = finds.finds.into_iter().map(|find| one(view, find, over, opened)).collect_view();
+    let few = finds.finds.chunks(AT_ONCE).map(<[Find]>::to_vec).enumerate();
+    let rows = few.map(|(nth, few)| {
+        let is_due = kept(move || nth * AT_ONCE < drawn_to.get());
+        let drawn = move || few.iter().map(|find| one(view, find.clone(), over, opened)).collect::<Vec<_>>();
+        live(move || is_due.get().then(&drawn))
+    });
+    let rows: Vec<AnyView> = rows.collect();
     view! {
         {none}
         <ol class="rows finds">{rows}</ol>

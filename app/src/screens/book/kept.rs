@@ -45,8 +45,8 @@ fn round(view: AppView, kept: &RoundKept, names: &[(PersonId, String)]) -> AnyVi
     };
     let source = row.source.as_deref().map_or_else(|| say::no_source().to_owned(), say::source);
     let name = |who: &PersonId| {
-        let known = names.iter().find(|(id, _)| id == who);
-        known.map_or_else(|| who.to_string(), |(_, name)| name.clone())
+        let known = names.binary_search_by(|(id, _)| id.cmp(who)).ok();
+        known.map_or_else(|| who.to_string(), |place| names[place].1.clone())
     };
     let rows = done
         .iter()
