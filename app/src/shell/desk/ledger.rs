@@ -49,8 +49,13 @@ impl Ledger {
         let (mut loaded, bytes) = journal.load(Reach::SinceTally).await?;
         let mut tally = None;
         if let Some(bytes) = bytes {
-            tally = journal.reads_tallies().await.and_then(|read| read(&bytes, dev));
+            let read = journal.reads_tallies().await;
+            tally = read.and_then(|read| read(&bytes, dev));
             if tally.is_none() {
+                if read.is_some() {
+                    // Nothing stands for its lines any more, so they are proved again. If it cannot go now, it is read again next time.
+                    let _ = journal.change(&[Change::TallyGone]).await;
+                }
                 (loaded, _) = journal.load(Reach::Whole).await?;
             }
         }

@@ -128,6 +128,7 @@ impl Journal for IndexedDb {
                 }
                 Change::LineGone(seq) => deletes.push(put("log", seq)),
                 Change::OtherGone(id) => deletes.extend(of_both(id)),
+                Change::TallyGone => deletes.push(put("kv", "tally")),
                 Change::PhotoGone(digest) => deletes.push(put("photos", digest)),
                 Change::Value(key, value) => puts.push(format!("[\"kv\",{},{}]", text(value), text(key.name()))),
             }

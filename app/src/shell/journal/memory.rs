@@ -167,6 +167,7 @@ impl Journal for Memory {
                 }
                 Change::LineGone(seq) => store.kept.log.retain(|kept| kept.seq != seq),
                 Change::OtherGone(id) => store.kept.others.retain(|kept| kept.id != id),
+                Change::TallyGone => store.tally = None,
                 Change::PhotoGone(_) => {}
                 Change::Value(key, value) => {
                     store.values.retain(|(kept, _)| *kept != key);

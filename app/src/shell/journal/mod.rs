@@ -2,7 +2,7 @@
 //!
 //! An act is one [`Journal::append`]: all of its lines and the chain's new head, or nothing. It resolves once the
 //! lines are on the disk, never before; until then nothing may be shown as done (DESIGN.md section 3). Lines of other
-//! devices, a copy of the shop and small values lie beside the log and follow from it or from the hub.
+//! devices, a copy of the shop and small values lie beside the log and follow from it or from the hub; so does the tally, which stands for lines that a start leaves where they are.
 //!
 //! Knows no rule and reads no entry. What is kept of preferences is no journal: see [`super::prefs`].
 
@@ -221,6 +221,8 @@ pub enum Change {
     OtherGone(String),
     /// The picture of this digest belongs to no line any more.
     PhotoGone(String),
+    /// The tally is none of this phone's, or of other rules.
+    TallyGone,
     /// A small value.
     Value(Key, String),
 }
@@ -231,7 +233,7 @@ impl Change {
         match self {
             Self::LineAside { .. } | Self::OtherAside(_) | Self::LineGone(_) | Self::OtherGone(_) => true,
             Self::Line(line) => matches!(line.standing, Standing::Rejected { .. }),
-            Self::Other(_) | Self::PhotoGone(_) | Self::Value(..) => false,
+            Self::Other(_) | Self::PhotoGone(_) | Self::TallyGone | Self::Value(..) => false,
         }
     }
 }

@@ -1,6 +1,6 @@
 //! Opening the journal: every line of this device is proved again before it is believed; those of others were proved when
-//! they came, and are proved again once the page has nothing else to do ([`super::proving`]): thousands of signatures would keep
-//! whoever stands at a machine waiting.
+//! they came, and are proved again once the page has nothing else to do, before a tally stands for them
+//! ([`super::proving`]): thousands of signatures would keep whoever stands at a machine waiting.
 //!
 //! A line of this device that cannot be read is set aside with the reason and its number is given to the hub as lost;
 //! the rest goes on (STYLE: nothing is lost, nothing blocks). A line of another that cannot be read is set aside likewise.

@@ -8,7 +8,7 @@ use shared_core::state::State;
 use super::*;
 use crate::shell::desk::ledger::Ledger;
 use crate::shell::desk::tally::WORTH_IT;
-use crate::shell::journal::{Aside, Change, Fault, Journal as _, Line, Other, Standing};
+use crate::shell::journal::{Aside, Change, Fault, Journal as _, Line, Other, Shelf, Standing};
 
 /// Somebody else's phone, which says something each minute.
 struct Teller {
@@ -153,10 +153,13 @@ fn what_is_no_tally_of_this_phone_counts_for_nothing() {
     for other in [changed(4), changed(46), changed(51), tally[..tally.len() - 1].to_vec(), longer, Vec::new()] {
         ada.journal.set_tally(other);
         assert_eq!(known(&ada), whole);
+        assert_eq!(ada.journal.tally(), None);
+        assert_ne!(done(ada.journal.others_after(Shelf::Others, "")), Ok(Vec::new()), "its lines are proved again");
     }
     ada.journal.set_tally(tally);
     ada.journal.stay_alone();
     assert_eq!(known(&ada), whole);
+    assert!(ada.journal.tally().is_some(), "whoever can read it may come yet");
 }
 
 /// Another tab wrote meanwhile: what is kept then would stand for lines that it does not know, or that are gone.
