@@ -6,7 +6,6 @@
 //! What one needs to arrive, to work, to close down, to muster or in a fire never stands here.
 
 use std::cell::Cell;
-use std::collections::BTreeSet;
 use std::hint::black_box;
 
 use leptos::prelude::*;
@@ -15,6 +14,7 @@ use shared_core::code::ask::{Ask, Nonce};
 use shared_core::entry::Entry;
 use shared_core::ids::{DeviceId, PersonId};
 use shared_core::in_room::RoomKey;
+use shared_core::ordered::Set;
 use shared_core::pin::Tries;
 use shared_core::refusal::Refusal;
 use shared_core::standing::act::{self, Act};
@@ -45,7 +45,7 @@ pub type Judge = fn(
     Instant,
     &PersonId,
     &dyn Fn(&DeviceId) -> Option<PersonId>,
-    &BTreeSet<Nonce>,
+    &Set<Nonce>,
     Option<(&RoomKey, Instant)>,
 ) -> Result<Accepted, AnswerFault>;
 

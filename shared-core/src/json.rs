@@ -5,12 +5,11 @@
 //! is read as null, which options, lists, maps and flags take as none. The wire is the same: what is derived for
 //! writing is read here, and a test holds the two together.
 
-use std::collections::BTreeMap;
-
 use serde::de::Error as _;
 use serde::{Deserialize, Deserializer};
 use serde_json::Value;
 
+use crate::ordered::Map;
 use crate::time::Instant;
 
 /// What was expected where something else stood.
@@ -155,7 +154,7 @@ impl<T: FromJson> FromJson for Vec<T> {
     }
 }
 
-impl<T: FromJson> FromJson for BTreeMap<String, T> {
+impl<T: FromJson> FromJson for Map<String, T> {
     fn from_json(value: &Value) -> Result<Self, Unfit> {
         match value {
             Value::Null => Ok(Self::new()),

@@ -35,6 +35,7 @@ pub mod json;
 pub mod log;
 pub mod material;
 pub mod members;
+pub mod ordered;
 pub mod pin;
 pub mod plan;
 pub mod refusal;

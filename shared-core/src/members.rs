@@ -4,12 +4,11 @@
 //! more than their names. It holds dates, not verdicts: whether somebody may start a machine is asked in
 //! [`crate::decide`].
 
-use std::collections::BTreeMap;
-
 use serde::Serialize;
 
 use crate::ids::PersonId;
 use crate::json::{FromJson, Unfit, from_json};
+use crate::ordered::Map;
 use crate::time::Instant;
 
 /// One person of the shop.
@@ -22,18 +21,18 @@ pub struct Member {
     /// Inducted until; absent, not inducted.
     pub inducted_until: Option<Instant>,
     /// Training, and until when they are signed off on it.
-    pub signed_off: BTreeMap<String, Instant>,
+    pub signed_off: Map<String, Instant>,
     /// Whether they look after the shop.
     pub steward: bool,
     /// Whether they sign others off on machines.
     pub signer: bool,
     /// When each word of the log was said that the above follows ([`crate::standing::Key::name`]): an earlier one changes
     /// nothing any more. Of what the members file says, the date that it gives, if it does.
-    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
-    pub said: BTreeMap<String, Instant>,
+    #[serde(skip_serializing_if = "Map::is_empty")]
+    pub said: Map<String, Instant>,
     /// On their own phone: when they last used a machine of each training, as far as the hub knew.
-    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
-    pub used: BTreeMap<String, Instant>,
+    #[serde(skip_serializing_if = "Map::is_empty")]
+    pub used: Map<String, Instant>,
     /// On their own phone: until when the card is good that says all this. Absent in the members file, and on a phone
     /// whose hub knows no cards.
     #[serde(skip_serializing_if = "Option::is_none")]

@@ -9,10 +9,9 @@
 //!
 //! Reads no clock and drops nothing itself.
 
-use std::collections::{BTreeMap, BTreeSet};
-
 use crate::entry::{Entry, Fact, Matter, Point};
 use crate::ids::{MachineId, PersonId, RoundId, SessionId};
+use crate::ordered::{Map, Set};
 use crate::time::{Instant, Span};
 
 /// What this module needs to know of an entry.
@@ -108,11 +107,11 @@ impl<'a> Word<'a> {
 /// this module to say.
 #[derive(Clone, Debug, Default)]
 pub struct InForce {
-    tags: BTreeMap<MachineId, Instant>,
-    tags_off: BTreeMap<MachineId, Instant>,
-    rounds: BTreeMap<RoundId, Instant>,
-    members: BTreeMap<(About, PersonId, String), Instant>,
-    stays: BTreeMap<(PersonId, SessionId), Stay>,
+    tags: Map<MachineId, Instant>,
+    tags_off: Map<MachineId, Instant>,
+    rounds: Map<RoundId, Instant>,
+    members: Map<(About, PersonId, String), Instant>,
+    stays: Map<(PersonId, SessionId), Stay>,
 }
 
 #[derive(Clone, Copy, Debug, Default)]
@@ -176,14 +175,14 @@ pub fn limit(now: Instant, days: u32) -> Instant {
 }
 
 /// Whom an entry names besides who says it: that is about them as well.
-pub fn named(fact: &Fact) -> BTreeSet<&PersonId> {
+pub fn named(fact: &Fact) -> Set<&PersonId> {
     match fact {
-        Fact::BuddyConfirmed { buddy, .. } | Fact::BuddyLeft { buddy } => BTreeSet::from([buddy]),
+        Fact::BuddyConfirmed { buddy, .. } | Fact::BuddyLeft { buddy } => Set::from([buddy]),
         Fact::Inducted { person, .. } | Fact::SignedOff { person, .. } | Fact::RoleGiven { person, .. } => {
-            BTreeSet::from([person])
+            Set::from([person])
         }
-        Fact::Noted { of, .. } => BTreeSet::from([&of.who]),
-        _ => BTreeSet::new(),
+        Fact::Noted { of, .. } => Set::from([&of.who]),
+        _ => Set::new(),
     }
 }
 
@@ -288,7 +287,7 @@ mod tests {
     #[test]
     fn an_entry_is_about_the_buddy_too() {
         let left = Fact::BuddyLeft { buddy: "bo".into() };
-        assert_eq!(named(&left), BTreeSet::from([&PersonId::from("bo")]));
-        assert_eq!(named(&Fact::Left), BTreeSet::new());
+        assert_eq!(named(&left), Set::from([&PersonId::from("bo")]));
+        assert_eq!(named(&Fact::Left), Set::new());
     }
 }

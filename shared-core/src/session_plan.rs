@@ -5,11 +5,10 @@
 //! known in the room means that the room's last chores are this session's. No rule of scheduling lives here:
 //! see [`crate::plan`].
 
-use std::collections::BTreeSet;
-
 use crate::chores::{self, DueChore};
 use crate::fire_watch::{self, Spark};
 use crate::ids::{ChoreId, MachineId};
+use crate::ordered::Set;
 use crate::plan::explain::{self, Assumed, Explained};
 use crate::plan::{self, HotWork, Impossible, Plan, Request, Use};
 use crate::refusal::Refusal;
@@ -66,7 +65,7 @@ fn asked<T>(
     uses: &[Use],
     ask: impl FnOnce(&Request) -> Result<T, Impossible>,
 ) -> Result<T, Refusal> {
-    let done: BTreeSet<ChoreId> = session.chores.keys().cloned().collect();
+    let done: Set<ChoreId> = session.chores.keys().cloned().collect();
     let request = Request {
         book: viewer.book,
         room: &session.room,

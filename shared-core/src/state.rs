@@ -11,18 +11,16 @@
 //! It is written as bytes (Borsh) and read again by the rules of the same [`FOLDED_BY`] alone, and by no others: a phone does so, to
 //! fold only what came since.
 
-pub mod bytes;
 mod sessions;
 #[cfg(test)]
 mod tests;
-
-use std::collections::{BTreeMap, BTreeSet};
 
 use borsh::{BorshDeserialize, BorshSerialize};
 
 pub use self::sessions::Sessions;
 use crate::entry::{Condition, Entry, Fact, Given, Of, Place, Point, Step, Told, Undone};
 use crate::ids::{BookId, ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
+use crate::ordered::{Map, Set};
 use crate::standing::Words;
 use crate::time::{Instant, Span};
 
@@ -32,50 +30,37 @@ pub struct State {
     /// Every session, open or left.
     pub sessions: Sessions,
     /// Machines that are tagged out.
-    #[borsh(deserialize_with = "bytes::map")]
-    pub tags: BTreeMap<MachineId, Tag>,
+    pub tags: Map<MachineId, Tag>,
     /// Every word on each machine's tag, so that late news does not undo newer news; see [`crate::repair`].
-    #[borsh(deserialize_with = "bytes::map_of_sets")]
-    pub tag_words: BTreeMap<MachineId, BTreeSet<TagWord>>,
+    pub tag_words: Map<MachineId, Set<TagWord>>,
     /// What more was said of earlier lines.
-    #[borsh(deserialize_with = "bytes::map_of_sets")]
-    pub notes: BTreeMap<Of, BTreeSet<Noted>>,
+    pub notes: Map<Of, Set<Noted>>,
     /// Rules that were published: their number at the hub, which, and by whom.
-    #[borsh(deserialize_with = "bytes::set")]
-    pub published: BTreeSet<(u32, BookId, PersonId)>,
+    pub published: Set<(u32, BookId, PersonId)>,
     /// What was found, in the order in which it was learned.
     pub found: Vec<Found>,
     /// The [`FOUND_LATELY`] newest of them, oldest first: when, and which.
     found_lately: Vec<(Instant, i64)>,
     /// When each round was last done, and by whom.
-    #[borsh(deserialize_with = "bytes::map")]
-    pub rounds: BTreeMap<RoundId, RoundDone>,
+    pub rounds: Map<RoundId, RoundDone>,
     /// Every time that each round was done, as far as this log reaches.
-    #[borsh(deserialize_with = "bytes::map_of_sets")]
-    pub rounds_done: BTreeMap<RoundId, BTreeSet<RoundDone>>,
+    pub rounds_done: Map<RoundId, Set<RoundDone>>,
     /// When each room was last to be cleared, and who called it.
-    #[borsh(deserialize_with = "bytes::map")]
-    pub clear_calls: BTreeMap<RoomId, (Instant, PersonId)>,
+    pub clear_calls: Map<RoomId, (Instant, PersonId)>,
     /// Who was inducted, signed off or given a role, by whose word.
     pub standing: Words,
     /// When each point of the walk was last walked by each member, and its mark then.
-    #[borsh(deserialize_with = "bytes::map")]
-    pub walked: BTreeMap<(PersonId, Point), (Instant, String)>,
+    pub walked: Map<(PersonId, Point), (Instant, String)>,
     /// When each member last had the whole walk behind them, and its mark then.
-    #[borsh(deserialize_with = "bytes::map")]
-    pub walks: BTreeMap<PersonId, (Instant, String)>,
+    pub walks: Map<PersonId, (Instant, String)>,
     /// When each member last started each machine.
-    #[borsh(deserialize_with = "bytes::map")]
-    pub used: BTreeMap<(PersonId, MachineId), Instant>,
+    pub used: Map<(PersonId, MachineId), Instant>,
     /// What the steward should know.
-    #[borsh(deserialize_with = "bytes::set")]
-    pub incidents: BTreeSet<Incident>,
+    pub incidents: Set<Incident>,
     /// Sessions of which only leavings have been heard yet, by name and member: the first and the last.
-    #[borsh(deserialize_with = "bytes::map")]
-    left_early: BTreeMap<(SessionId, PersonId), (Instant, Instant)>,
+    left_early: Map<(SessionId, PersonId), (Instant, Instant)>,
     /// The last [`OBSERVED_MOST`] observed times of each chore, oldest first, in milliminutes.
-    #[borsh(deserialize_with = "bytes::map")]
-    observed: BTreeMap<ChoreId, Vec<(Instant, i64)>>,
+    observed: Map<ChoreId, Vec<(Instant, i64)>>,
 }
 
 /// Which rules fold: the digest of their sources. What others folded may mean something else.
@@ -102,8 +87,7 @@ pub struct Session {
     /// Where it stands.
     pub stage: Stage,
     /// What was attested, and when.
-    #[borsh(deserialize_with = "bytes::map")]
-    pub attested: BTreeMap<StatementId, Instant>,
+    pub attested: Map<StatementId, Instant>,
     /// Uses of machines, in order of start.
     pub uses: Vec<Use>,
     /// Buddies' confirmations, in order.
@@ -111,8 +95,7 @@ pub struct Session {
     /// Buddies leaving, in order.
     pub departures: Vec<(PersonId, Instant)>,
     /// Chores done.
-    #[borsh(deserialize_with = "bytes::map")]
-    pub chores: BTreeMap<ChoreId, Done>,
+    pub chores: Map<ChoreId, Done>,
     /// Walks of the hot-work place.
     pub watch_rounds: Vec<Instant>,
     /// When the phone's own timer rings, as its owner last said.
@@ -338,7 +321,7 @@ impl State {
 
     /// The last observed minutes of each chore, whatever the order in which they were learned.
     #[expect(clippy::cast_precision_loss, reason = "milliminutes of a chore are few")]
-    pub fn observed_minutes(&self) -> BTreeMap<ChoreId, Vec<f64>> {
+    pub fn observed_minutes(&self) -> Map<ChoreId, Vec<f64>> {
         let minutes = |seen: &Vec<(Instant, i64)>| seen.iter().map(|(_, milli)| *milli as f64 / 1000.0).collect();
         self.observed.iter().map(|(chore, seen)| (chore.clone(), minutes(seen))).collect()
     }
@@ -463,11 +446,11 @@ fn enter(state: &mut State, id: &SessionId, entry: &Entry, room: &RoomId, out_by
         from: entry.at,
         out_by,
         stage: left.map_or(Stage::Working, |(at, _)| Stage::Left { at, sweep: None }),
-        attested: BTreeMap::new(),
+        attested: Map::new(),
         uses: Vec::new(),
         confirmations: Vec::new(),
         departures: Vec::new(),
-        chores: BTreeMap::new(),
+        chores: Map::new(),
         watch_rounds: Vec::new(),
         timer: None,
         heard: None,

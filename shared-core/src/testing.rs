@@ -2,13 +2,12 @@
 //!
 //! Invented, for tests alone. Instants are minutes after an arbitrary zero, so that a test reads like a timetable.
 
-use std::collections::BTreeMap;
-
 use crate::command::Command;
 use crate::decide::decide;
 use crate::entry::{Entry, Given};
 use crate::ids::{MachineId, PersonId, RoomId, SessionId, StatementId};
 use crate::members::{Member, Members};
+use crate::ordered::Map;
 use crate::refusal::Refusal;
 use crate::rulebook::{
     BuddyRule, Chore, FireWatchRule, Machine, Reserve, Room, Round, Rulebook, Shop, Statement, When,
@@ -117,7 +116,7 @@ pub(crate) fn members() -> Members {
         id: id.into(),
         name: id.to_uppercase(),
         inducted_until: inducted.then(|| at(100_000)),
-        signed_off: trainings.iter().map(|&training| (training.to_owned(), at(50_000))).collect::<BTreeMap<_, _>>(),
+        signed_off: trainings.iter().map(|&training| (training.to_owned(), at(50_000))).collect::<Map<_, _>>(),
         steward: id == "bram",
         signer: false,
         ..Member::default()
@@ -138,12 +137,12 @@ pub(crate) struct World {
     pub(crate) members: Members,
     pub(crate) state: State,
     pub(crate) log: Vec<Entry>,
-    sessions: BTreeMap<PersonId, SessionId>,
+    sessions: Map<PersonId, SessionId>,
 }
 
 impl World {
     pub(crate) fn new() -> Self {
-        Self { book: book(), members: members(), state: State::default(), log: Vec::new(), sessions: BTreeMap::new() }
+        Self { book: book(), members: members(), state: State::default(), log: Vec::new(), sessions: Map::new() }
     }
 
     pub(crate) fn viewer<'a>(&'a self, me: &'a PersonId, now: Instant) -> Viewer<'a> {

@@ -15,13 +15,12 @@
 pub mod learning;
 mod taught;
 
-use std::collections::{BTreeMap, BTreeSet};
-
 use crate::chores::{self, DueChore};
 use crate::entry::Entry;
 use crate::figures::together;
 use crate::fire_watch::{Spark, last_spark};
 use crate::ids::{ChoreId, MachineId};
+use crate::ordered::{Map, Set};
 use crate::plan::{HotWork, Plan, Request, Use, plan};
 use crate::roster;
 use crate::rulebook::Rulebook;
@@ -66,11 +65,11 @@ pub struct Calibration {
     /// Sweeps that the rulebook of today cannot plan: a machine that it no longer has, say.
     pub unplanned: u64,
     /// Whole sweeps of sessions that used a machine, for each machine of the rulebook.
-    pub machines: BTreeMap<MachineId, Tally>,
+    pub machines: Map<MachineId, Tally>,
     /// Of each whole sweep, by how much it ended after what was planned; below zero, before.
     pub late: Vec<Span>,
     /// Chores that were timed, oldest first.
-    pub chores: BTreeMap<ChoreId, Vec<Timed>>,
+    pub chores: Map<ChoreId, Vec<Timed>>,
 }
 
 /// Judges the sweeps of a log. Lines may come in the order in which a hub received them: they are judged by their instants.
@@ -132,7 +131,7 @@ impl<'a> Sweep<'a> {
             Some(Spark::Ended(at)) => HotWork::Ended(at.min(*from)),
         };
         let before = session.chores.iter().filter(|(_, done)| done.at < *from);
-        let done: BTreeSet<ChoreId> = before.map(|(chore, _)| chore.clone()).collect();
+        let done: Set<ChoreId> = before.map(|(chore, _)| chore.clone()).collect();
         let request = Request {
             book,
             room: &session.room,

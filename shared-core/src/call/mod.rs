@@ -13,12 +13,11 @@ mod set;
 #[cfg(test)]
 mod tests;
 
-use std::collections::BTreeSet;
-
 use serde::Serialize;
 
 use crate::ids::{PersonId, SessionId};
 use crate::members::Members;
+use crate::ordered::Set;
 use crate::rulebook::Rulebook;
 use crate::state::State;
 use crate::time::{Instant, Span};
@@ -128,7 +127,7 @@ pub struct Call {
     /// What makes it one of its kind.
     pub said: Said,
     /// To whom; at least one.
-    pub to: BTreeSet<PersonId>,
+    pub to: Set<PersonId>,
     /// By how much it is late.
     pub late: Span,
     /// From then on it is of no use.
@@ -145,7 +144,7 @@ pub struct Calls {
 }
 
 /// What is to be said at `now`, with `said` before. Of several sayings that were missed, the last speaks for all.
-pub fn calls(book: &Rulebook, members: &Members, state: &State, said: &BTreeSet<Said>, now: Instant) -> Calls {
+pub fn calls(book: &Rulebook, members: &Members, state: &State, said: &Set<Said>, now: Instant) -> Calls {
     let mut calls = Calls::default();
     for session in state.sessions.values() {
         let before: Vec<&Said> = said.iter().filter(|said| said.session == session.id).collect();

@@ -1,11 +1,10 @@
 //! Everything that is to be said of one session, said already or not: one line each.
 
-use std::collections::BTreeSet;
-
 use super::{LONG_PAST_MINUTES, PEOPLE_AFTER_MINUTES, SAID_AT_MINUTES, Said, What};
 use crate::fire_watch::{self, WatchStage};
 use crate::ids::PersonId;
 use crate::members::Members;
+use crate::ordered::Set;
 use crate::rulebook::Rulebook;
 use crate::state::{Session, State};
 use crate::time::{Instant, Span};
@@ -30,7 +29,7 @@ pub(super) struct Line {
     pub(super) said_at_minutes: &'static [i64],
     /// From then on it is of no use.
     pub(super) until: Instant,
-    pub(super) to: BTreeSet<PersonId>,
+    pub(super) to: Set<PersonId>,
 }
 
 /// All lines of a session that somebody could be told.
@@ -142,19 +141,19 @@ fn acted_since(session: &Session, at: Instant) -> bool {
     uses.chain(chores).chain(words).chain(session.watch_rounds.iter().copied()).chain(sweep).any(|acted| acted > at)
 }
 
-fn own(session: &Session) -> BTreeSet<PersonId> {
-    BTreeSet::from([session.who.clone()])
+fn own(session: &Session) -> Set<PersonId> {
+    Set::from([session.who.clone()])
 }
 
 /// Whoever is a buddy of the session, now or when the bell rang, and everybody else in the room.
-fn near(viewer: &Viewer, session: &Session, at: Instant) -> BTreeSet<PersonId> {
+fn near(viewer: &Viewer, session: &Session, at: Instant) -> Set<PersonId> {
     let others = roster::others_in_room(viewer.state, &session.room, &session.id).map(|other| &other.who);
     let words = [at, viewer.now].map(|when| buddy::standing(viewer.book, viewer.state, session, when));
     let buddies = words.iter().flatten().map(|(word, _)| &word.buddy);
     others.chain(buddies).filter(|who| **who != session.who).cloned().collect()
 }
 
-fn stewards(viewer: &Viewer, session: &Session) -> BTreeSet<PersonId> {
+fn stewards(viewer: &Viewer, session: &Session) -> Set<PersonId> {
     let stewards = viewer.members.iter().filter(|member| member.steward && member.id != session.who);
     stewards.map(|member| member.id.clone()).collect()
 }

@@ -1,9 +1,8 @@
 //! Evenings as tables: what happens, when the hub looks, and what it says then.
 
-use std::collections::BTreeSet;
-
 use super::*;
 use crate::command::Command;
+use crate::ordered::Set;
 use crate::testing::{World, arrive, at, confirm, start, stop};
 
 /// One step of an evening.
@@ -22,7 +21,7 @@ use Step::{Act, Look, Next};
 /// the reserve is 10 minutes. First bell at 70.
 #[track_caller]
 fn check(steps: Vec<Step>) {
-    let (mut world, mut said) = (World::new(), BTreeSet::new());
+    let (mut world, mut said) = (World::new(), Set::new());
     for step in steps {
         match step {
             Act(who, minute, command) => assert_eq!(world.act(who, minute, command), Ok(()), "{who} at {minute}"),

@@ -14,8 +14,6 @@ pub mod statement;
 #[cfg(test)]
 mod tests;
 
-use std::collections::BTreeMap;
-
 use ed25519_dalek::SigningKey;
 use serde::Serialize;
 use serde_json::Value;
@@ -23,6 +21,7 @@ use serde_json::Value;
 use crate::ids::{DeviceId, PersonId};
 use crate::json::{FromJson, Unfit, from_json};
 use crate::members::Member;
+use crate::ordered::Map;
 use crate::time::{Instant, Span};
 
 use face::Face;
@@ -78,12 +77,12 @@ pub struct Card {
     /// Inducted until; absent, not inducted.
     pub inducted_until: Option<Instant>,
     /// Training, and until when they are signed off on it.
-    pub signed_off: BTreeMap<String, Instant>,
+    pub signed_off: Map<String, Instant>,
     /// What they are to the shop.
     pub roles: Vec<Role>,
     /// When each word of the log was said that this follows ([`crate::standing::Key::name`]).
-    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
-    pub said: BTreeMap<String, Instant>,
+    #[serde(skip_serializing_if = "Map::is_empty")]
+    pub said: Map<String, Instant>,
     /// When it was made.
     pub issued: Instant,
     /// Until when it is good.
@@ -222,7 +221,7 @@ impl Card {
             steward: self.roles.contains(&Role::Steward),
             signer: self.roles.contains(&Role::Signer),
             said: self.said.clone(),
-            used: BTreeMap::new(),
+            used: Map::new(),
             card_until: None,
         }
     }

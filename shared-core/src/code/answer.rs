@@ -6,8 +6,6 @@
 //!
 //! Proves that this phone answered this ask. That its owner held it, and looked, is what the shop asks of people.
 
-use std::collections::BTreeSet;
-
 use ed25519_dalek::Signature;
 
 use super::ask::{Ask, Nonce};
@@ -17,6 +15,7 @@ use crate::entry::Given;
 use crate::ids::{DeviceId, PersonId, RoomId, SessionId};
 use crate::in_room::RoomKey;
 use crate::log::jws;
+use crate::ordered::Set;
 use crate::time::Instant;
 use crate::words::Words;
 use crate::words::said::answer;
@@ -234,7 +233,7 @@ pub fn accept(
     now: Instant,
     me: &PersonId,
     person_of: &dyn Fn(&DeviceId) -> Option<PersonId>,
-    used: &BTreeSet<Nonce>,
+    used: &Set<Nonce>,
     board: Option<(&RoomKey, Instant)>,
 ) -> Result<Accepted, AnswerFault> {
     let said = &answer.said;

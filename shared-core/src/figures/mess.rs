@@ -3,12 +3,11 @@
 //! Only what somebody said counts: a mess that nobody wrote down is in no figure, and a place that is looked at more often
 //! has more of both. So clean and mess stand side by side, and a rate is left to whoever reads both.
 
-use std::collections::BTreeMap;
-
 use serde::Serialize;
 
 use super::stretch::{Stretch, weekday_and_hour};
 use crate::entry::{Condition, Place};
+use crate::ordered::Map;
 use crate::state::State;
 use crate::sync::shop::UtcOffset;
 
@@ -42,7 +41,7 @@ impl Mess {
 }
 
 pub(super) fn of(state: &State, offsets: &[UtcOffset], stretch: Stretch) -> Mess {
-    let (mut places, mut hours) = (BTreeMap::<(bool, String), (u32, u32)>::new(), vec![0; 24]);
+    let (mut places, mut hours) = (Map::<(bool, String), (u32, u32)>::new(), vec![0; 24]);
     for found in state.found.iter().filter(|found| stretch.holds(found.at)) {
         let place = match &found.place {
             Place::Machine(machine) => (false, machine.to_string()),

@@ -3,12 +3,11 @@
 //! A session counts from its beginning to its leaving, or to its last entry while it is open. Two people in the room for an
 //! hour are two hours. The hours of the week are the shop's own.
 
-use std::collections::{BTreeMap, BTreeSet};
-
 use serde::Serialize;
 
 use super::stretch::weekday_and_hour;
 use crate::ids::{MachineId, PersonId};
+use crate::ordered::{Map, Set};
 use crate::rulebook::Rulebook;
 use crate::state::Session;
 use crate::sync::shop::UtcOffset;
@@ -45,9 +44,9 @@ pub struct MachineUse {
 pub(super) struct Counted {
     begun: u32,
     open: u32,
-    people: BTreeSet<PersonId>,
+    people: Set<PersonId>,
     there: Span,
-    machines: BTreeMap<MachineId, (u32, Span)>,
+    machines: Map<MachineId, (u32, Span)>,
     hours: [[i64; 24]; 7],
 }
 

@@ -3,13 +3,12 @@
 //! A session that left is complete if nothing that it owed was missing, as `sweepbell replay` says it; an open one is not
 //! counted. Of whole sweeps it is told how long before or after their planned end they ended ([`crate::calibration`]).
 
-use std::collections::BTreeMap;
-
 use serde::Serialize;
 
 use crate::calibration::Calibration;
 use crate::chores;
 use crate::ids::ChoreId;
+use crate::ordered::Map;
 use crate::roster;
 use crate::rulebook::Rulebook;
 use crate::state::{Session, State};
@@ -87,7 +86,7 @@ pub struct Reserve {
 impl Reserve {
     pub(super) fn of(said: &Calibration) -> Self {
         let few = |number: u64| u32::try_from(number).unwrap_or(u32::MAX);
-        let mut chores: BTreeMap<bool, u64> = BTreeMap::new();
+        let mut chores: Map<bool, u64> = Map::new();
         for one in said.chores.values().flatten() {
             *chores.entry(one.within()).or_default() += 1;
         }

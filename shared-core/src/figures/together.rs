@@ -7,9 +7,8 @@
 //!
 //! Holds no rule and judges nothing.
 
-use std::collections::BTreeSet;
-
 use crate::ids::SessionId;
+use crate::ordered::Set;
 use crate::state::{Session, State};
 use crate::time::{Instant, Span};
 
@@ -23,7 +22,7 @@ const MANY: usize = 64;
 pub struct Group {
     /// Nothing but these sessions.
     pub state: State,
-    begun: BTreeSet<SessionId>,
+    begun: Set<SessionId>,
 }
 
 impl Group {

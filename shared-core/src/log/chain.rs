@@ -5,12 +5,11 @@
 //!
 //! Judges order alone. Whether an entry may be said by that person is the hub's question.
 
-use std::collections::BTreeMap;
-
 use super::erased::Erased;
 use super::jws::{self, JwsFault, Sealed, Signed};
 use super::wire::WireFault;
 use crate::ids::DeviceId;
+use crate::ordered::Map;
 use serde::Serialize;
 
 /// The newest entry of a device that somebody knows; sequence number 0 and no hash before the first.
@@ -75,7 +74,7 @@ pub struct Chain {
     dev: DeviceId,
     head: Head,
     /// Hashes of what was accepted here, to tell a repeat from a second story.
-    known: BTreeMap<u64, String>,
+    known: Map<u64, String>,
 }
 
 impl Chain {
@@ -86,7 +85,7 @@ impl Chain {
 
     /// A chain that goes on from a head that was accepted earlier.
     pub fn from(dev: DeviceId, head: Head) -> Self {
-        let known = if head.seq == 0 { BTreeMap::new() } else { BTreeMap::from([(head.seq, head.hash.clone())]) };
+        let known = if head.seq == 0 { Map::new() } else { Map::from([(head.seq, head.hash.clone())]) };
         Self { dev, head, known }
     }
 
@@ -202,7 +201,7 @@ enum Checked {
 /// Checks a log of one JWS compact per line, or of what is left of erased ones ([`Erased`]). Devices may be interleaved; each one's own lines must be in order.
 /// Blank lines are passed over. A problem is told once, and the check goes on behind it.
 pub fn verify_log(text: &str) -> Verified {
-    let mut chains: BTreeMap<DeviceId, Chain> = BTreeMap::new();
+    let mut chains: Map<DeviceId, Chain> = Map::new();
     let mut verified = Verified::default();
     for (number, line) in (1..).zip(text.lines()) {
         let line = line.trim();
@@ -219,7 +218,7 @@ pub fn verify_log(text: &str) -> Verified {
     verified
 }
 
-fn check_line(chains: &mut BTreeMap<DeviceId, Chain>, line: &str) -> Result<Checked, LineFault> {
+fn check_line(chains: &mut Map<DeviceId, Chain>, line: &str) -> Result<Checked, LineFault> {
     if let Some(Erased { dev, seq, hash, .. }) = Erased::read(line) {
         let chain = chains.entry(dev.clone()).or_insert_with(|| Chain::new(dev));
         // What it followed went with its body; that it stands here is for the next line to say.

@@ -2,7 +2,6 @@
 //!
 //! Knows no entry: which fields a fact has is [`super::wire`]'s to say.
 
-use std::collections::BTreeMap;
 use std::fmt;
 
 use serde::de::{self, Deserialize, Deserializer, Error as _, MapAccess, Visitor};
@@ -12,6 +11,7 @@ use super::wire::{CHORE_MINUTES_MAX, ID_BYTES_MAX, NOTE_CHARS_MAX, WireFault};
 use crate::card::Role;
 use crate::entry::{Condition, Place, Point};
 use crate::ids::{DeviceId, MachineId, RoomId, StatementId, StopId};
+use crate::ordered::Map;
 use crate::time::Instant;
 
 /// A JSON object that is being written, keys in the order they are given.
@@ -63,7 +63,7 @@ impl Line {
 }
 
 /// A flat JSON object, each key once.
-pub(super) struct Fields(BTreeMap<String, Value>);
+pub(super) struct Fields(Map<String, Value>);
 
 impl Fields {
     pub(super) fn read(json: &str, max: usize) -> Result<Self, WireFault> {
@@ -247,7 +247,7 @@ impl<'de> Visitor<'de> for EachKeyOnce {
     }
 
     fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Fields, A::Error> {
-        let mut fields = BTreeMap::new();
+        let mut fields = Map::new();
         while let Some((key, value)) = map.next_entry::<String, Value>()? {
             if fields.contains_key(&key) {
                 return Err(A::Error::custom("a key stands in it twice"));

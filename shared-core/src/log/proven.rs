@@ -4,16 +4,17 @@
 //! key, bytes and signature together, so that no other bytes pass for it.
 
 use std::cell::RefCell;
-use std::collections::BTreeSet;
 
 use ed25519_dalek::Signature;
 use sha2::{Digest, Sha256};
+
+use crate::ordered::Set;
 
 /// So many are remembered; then it begins anew.
 const KNOWN_MAX: usize = 20_000;
 
 thread_local! {
-    static KNOWN: RefCell<BTreeSet<[u8; 32]>> = const { RefCell::new(BTreeSet::new()) };
+    static KNOWN: RefCell<Set<[u8; 32]>> = const { RefCell::new(Set::new()) };
 }
 
 /// Whether this was found right before.

@@ -3,13 +3,12 @@
 //! The one place where the plan reads the rulebook, and the one that finds what cannot be planned at all. Solves
 //! nothing.
 
-use std::collections::BTreeMap;
-
 use super::model::{Need, PEOPLE, Problem, Task};
 use super::{Impossible, Request};
 use crate::chores::{self, DueChore};
 use crate::estimate;
 use crate::ids::{GearId, MachineId};
+use crate::ordered::Map;
 use crate::time::Span;
 
 /// More people than this fit no room and count as so many; it keeps sums of work far from overflow.
@@ -33,7 +32,7 @@ pub(super) fn gather<'a>(request: &Request<'a>) -> Result<Gathered<'a>, Impossib
     if request.crew == 0 {
         return Err(Impossible::NoCrew);
     }
-    let mut used: BTreeMap<&MachineId, Span> = BTreeMap::new();
+    let mut used: Map<&MachineId, Span> = Map::new();
     for one in request.uses {
         if book.machine(&one.machine).is_none() {
             return Err(Impossible::UnknownMachine { machine: one.machine.clone() });
@@ -47,7 +46,7 @@ pub(super) fn gather<'a>(request: &Request<'a>) -> Result<Gathered<'a>, Impossib
 
     let crew = request.crew.min(CREW_MAX);
     let mut pools = vec![crew];
-    let mut gear: BTreeMap<&GearId, usize> = BTreeMap::new();
+    let mut gear: Map<&GearId, usize> = Map::new();
     let mut tasks = Vec::with_capacity(due.len());
     for one in &due {
         let mut needs = Vec::with_capacity(2);

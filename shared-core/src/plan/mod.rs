@@ -17,12 +17,11 @@ mod steps;
 #[cfg(test)]
 pub(crate) mod tests;
 
-use std::collections::{BTreeMap, BTreeSet};
-
 use serde::Serialize;
 
 pub use self::bound::Bound;
 use crate::ids::{ChoreId, GearId, MachineId, RoomId};
+use crate::ordered::{Map, Set};
 use crate::rulebook::Rulebook;
 use crate::time::{Instant, Span};
 
@@ -44,11 +43,11 @@ pub struct Request<'a> {
     /// The machines started, in the order of first start.
     pub uses: &'a [Use],
     /// The chores done already.
-    pub done: &'a BTreeSet<ChoreId>,
+    pub done: &'a Set<ChoreId>,
     /// What time it is, if it should be said when everybody is free.
     pub now: Option<Instant>,
     /// Observed minutes of chores, oldest first.
-    pub history: &'a BTreeMap<ChoreId, Vec<f64>>,
+    pub history: &'a Map<ChoreId, Vec<f64>>,
 }
 
 /// Hot work of the session.

@@ -1,14 +1,13 @@
 //! Every refusal says why, what next, the rule, what went in, and the source: one row a variant, none missing.
 
-use std::collections::BTreeSet;
-
 use super::Refusal;
+use crate::ordered::Set;
 use crate::plan::Impossible;
 use crate::time::Instant;
 use crate::words::Words;
 
 /// The names of all variants, as the source lists them.
-fn variants() -> BTreeSet<&'static str> {
+fn variants() -> Set<&'static str> {
     let source = include_str!("../refusal.rs").split("pub enum Refusal {").nth(1).expect("the enum");
     let lines = source.lines().take_while(|line| *line != "}");
     let names = lines.filter_map(|line| line.strip_prefix("    ")).filter(|line| line.starts_with(char::is_uppercase));
@@ -93,7 +92,7 @@ fn rows() -> Vec<(Refusal, &'static str, &'static str)> {
 fn every_refusal_gives_its_reasons() {
     let rows = rows();
     let told: Vec<String> = rows.iter().map(|(refusal, ..)| format!("{refusal:?}")).collect();
-    let told: BTreeSet<&str> = told.iter().filter_map(|text| text.split([' ', '(']).next()).collect();
+    let told: Set<&str> = told.iter().filter_map(|text| text.split([' ', '(']).next()).collect();
     assert_eq!(told, variants());
     let words = Words::english();
     for (refusal, number, source) in &rows {

@@ -3,12 +3,11 @@
 //! A ring can never be swept, so it is refused when the rulebook is read and not when somebody wants to go home.
 //! Knows nothing of minutes or of people.
 
-use std::collections::{BTreeMap, BTreeSet};
-
 use crate::ids::ChoreId;
+use crate::ordered::{Map, Set};
 
 /// For each chore, the chores that must be finished before it.
-pub(super) type Before = BTreeMap<ChoreId, BTreeSet<ChoreId>>;
+pub(super) type Before = Map<ChoreId, Set<ChoreId>>;
 
 /// Disjoint rings, each from its least chore on, in the order in which one waits for the next. Empty if none.
 pub(super) fn rings(before: &Before) -> Vec<Vec<ChoreId>> {
@@ -25,7 +24,7 @@ pub(super) fn rings(before: &Before) -> Vec<Vec<ChoreId>> {
 /// Drops chores that wait for nothing that is left, until all that are left wait for one another.
 fn prune(left: &mut Before) {
     loop {
-        let kept: BTreeSet<ChoreId> = left.keys().cloned().collect();
+        let kept: Set<ChoreId> = left.keys().cloned().collect();
         left.retain(|_, earlier| {
             earlier.retain(|chore| kept.contains(chore));
             !earlier.is_empty()

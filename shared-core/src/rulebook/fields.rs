@@ -4,7 +4,6 @@
 //! stand-in never reaches a rulebook: a file with any problem gives none. Unknown keys are refused at once, with the
 //! nearest valid key, because a misspelt `hot_work` that is silently ignored costs a fire watch.
 
-use std::collections::BTreeSet;
 use std::ops::{Range, RangeInclusive};
 
 use toml::Spanned;
@@ -14,6 +13,8 @@ use super::keys::Table;
 use super::reading::Reading;
 use super::suggest::nearest;
 
+use crate::ordered::Set;
+
 /// A table being read. One that is absent altogether reads as empty and asks for nothing.
 pub(super) struct Fields<'r, 't, 'i> {
     reading: &'r Reading<'i>,
@@ -21,7 +22,7 @@ pub(super) struct Fields<'r, 't, 'i> {
     schema: &'static Table,
     path: String,
     /// Valid keys that an unknown one was taken for: they are not reported as missing too.
-    meant: BTreeSet<&'static str>,
+    meant: Set<&'static str>,
 }
 
 impl<'r, 't, 'i> Fields<'r, 't, 'i> {
@@ -42,7 +43,7 @@ impl<'r, 't, 'i> Fields<'r, 't, 'i> {
         path: String,
         elsewhere: &[&Table],
     ) -> Self {
-        let mut fields = Self { reading, table, schema, path, meant: BTreeSet::new() };
+        let mut fields = Self { reading, table, schema, path, meant: Set::new() };
         for (key, _) in table.into_iter().flatten() {
             let word: &str = key.get_ref();
             if schema.keys.contains(&word) {

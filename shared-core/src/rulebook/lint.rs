@@ -4,13 +4,12 @@
 //! Every check runs, whatever the others found. Shape (keys, types, ranges) is not looked at here: [`super::parse`]
 //! has reported it, and its stand-ins (empty ids) are passed over so that nothing is complained of twice.
 
-use std::collections::{BTreeMap, BTreeSet};
-
 use super::cycle::{Before, rings};
 use super::reading::Reading;
 use super::suggest::nearest;
 use super::{Chore, Machine, Room, Rulebook, hazards, walk};
 use crate::ids::ChoreId;
+use crate::ordered::{Map, Set};
 use crate::round::Every;
 
 /// In a room chore's `after`: all chores of the machines that stand in that room.
@@ -93,7 +92,7 @@ fn something_is_there(book: &Rulebook, reading: &Reading<'_>) {
 
 fn ids_are_unique(book: &Rulebook, reading: &Reading<'_>) {
     let unique = |what: &str, ids: &mut dyn Iterator<Item = (String, &str)>| {
-        let mut seen = BTreeSet::new();
+        let mut seen = Set::new();
         for (path, id) in ids {
             if !id.is_empty() && !seen.insert(id) {
                 reading.problem_at(&format!("{path}.id"), format!("`{id}` is the id of another {what}"), None);
@@ -197,7 +196,7 @@ fn machines_make_sense(book: &Rulebook, reading: &Reading<'_>) {
 
 /// Resolves every `after`, and finds the rings in what they say.
 fn chores_can_follow(book: &Rulebook, reading: &Reading<'_>) {
-    let all: BTreeMap<ChoreId, String> = owners(book)
+    let all: Map<ChoreId, String> = owners(book)
         .flat_map(|(path, owner, chores)| {
             let number = chores.iter().enumerate();
             number.map(move |(n, chore)| (ChoreId::of(owner, &chore.id), format!("{path}.chore.{n}")))
@@ -253,7 +252,7 @@ fn resolve(book: &Rulebook, room: Option<&Room>, owner: &str, after: &str) -> Re
     }
 }
 
-fn after_hint(all: &BTreeMap<ChoreId, String>, owner: &str, room: Option<&Room>, after: &str) -> Option<String> {
+fn after_hint(all: &Map<ChoreId, String>, owner: &str, room: Option<&Room>, after: &str) -> Option<String> {
     if after.contains('/') {
         return did_you_mean(after, all.keys().map(ChoreId::as_str));
     }

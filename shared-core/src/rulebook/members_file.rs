@@ -4,8 +4,6 @@
 //! asks for is refused too, because a misspelt sign-off would stop somebody at a machine they were trained on.
 //! A date means through the end of that day, in UTC. Nothing here decides who may do what.
 
-use std::collections::{BTreeMap, BTreeSet};
-
 use chrono::{NaiveDate, NaiveTime};
 use toml::de::DeValue;
 
@@ -15,6 +13,7 @@ use super::problem::Problem;
 use super::reading::Reading;
 use super::suggest::nearest;
 use crate::members::{Member, Members};
+use crate::ordered::{Map, Set};
 use crate::standing::Key;
 use crate::time::{HOUR_MS, Instant, Span};
 
@@ -25,12 +24,12 @@ const ID_BYTES_MAX: usize = 24;
 
 /// Reads a members file: `Some` exactly when there is no problem. `trainings` are those that the rulebook's machines
 /// ask for.
-pub fn read_members(toml: &str, trainings: &BTreeSet<&str>) -> (Option<Members>, Vec<Problem>) {
+pub fn read_members(toml: &str, trainings: &Set<&str>) -> (Option<Members>, Vec<Problem>) {
     let (reading, table) = Reading::begin(toml);
     let file = Fields::of_file(&reading, &table, &keys::MEMBERS_FILE, &[&keys::MEMBER]);
     let members: Vec<Member> =
         file.each("member", &keys::MEMBER, &[]).iter().map(|fields| member(fields, trainings)).collect();
-    let mut seen = BTreeSet::new();
+    let mut seen = Set::new();
     for (n, member) in members.iter().enumerate() {
         if !member.id.as_str().is_empty() && !seen.insert(&member.id) {
             let what = format!("`{}` is the id of another member", member.id);
@@ -41,7 +40,7 @@ pub fn read_members(toml: &str, trainings: &BTreeSet<&str>) -> (Option<Members>,
     (usable, reading.into_problems())
 }
 
-fn member(member: &Fields<'_, '_, '_>, trainings: &BTreeSet<&str>) -> Member {
+fn member(member: &Fields<'_, '_, '_>, trainings: &Set<&str>) -> Member {
     let id = member.id();
     if id.len() > ID_BYTES_MAX {
         member.problem("id", format!("`{id}` is longer than {ID_BYTES_MAX} characters"), None);
@@ -54,19 +53,19 @@ fn member(member: &Fields<'_, '_, '_>, trainings: &BTreeSet<&str>) -> Member {
         steward: member.flag("steward", false),
         signer: member.flag("signer", false),
         said: said(member, trainings),
-        used: BTreeMap::new(),
+        used: Map::new(),
         card_until: None,
     }
 }
 
-fn signed_off(member: &Fields<'_, '_, '_>, trainings: &BTreeSet<&str>) -> BTreeMap<String, Instant> {
-    let Some(value) = member.get("signed_off") else { return BTreeMap::new() };
+fn signed_off(member: &Fields<'_, '_, '_>, trainings: &Set<&str>) -> Map<String, Instant> {
+    let Some(value) = member.get("signed_off") else { return Map::new() };
     let Some(table) = value.get_ref().as_table() else {
         let hint = "write `{ lathe = 2027-06-01 }`".to_owned();
         member.wrong_type("signed_off", "a table of dates", value.get_ref(), Some(hint));
-        return BTreeMap::new();
+        return Map::new();
     };
-    let mut signed_off = BTreeMap::new();
+    let mut signed_off = Map::new();
     for (training, until) in table {
         let word: &str = training.get_ref();
         let path = member.remember("signed_off", word, &training.span());
@@ -82,7 +81,7 @@ fn signed_off(member: &Fields<'_, '_, '_>, trainings: &BTreeSet<&str>) -> BTreeM
 }
 
 /// As of when the file says all of that, for whatever a word of the log may say too; nothing if it does not tell.
-fn said(member: &Fields<'_, '_, '_>, trainings: &BTreeSet<&str>) -> BTreeMap<String, Instant> {
+fn said(member: &Fields<'_, '_, '_>, trainings: &Set<&str>) -> Map<String, Instant> {
     let day = member.get("as_of").and_then(|value| date(member, "as_of", value.get_ref()));
     // What is said on that day already is later than the file.
     let as_of = day.map(|last| last - Span::from_ms(DAY_MS - 1));
@@ -109,8 +108,8 @@ mod tests {
 
     use super::*;
 
-    fn trainings() -> BTreeSet<&'static str> {
-        BTreeSet::from(["lathe", "mill", "welding"])
+    fn trainings() -> Set<&'static str> {
+        Set::from(["lathe", "mill", "welding"])
     }
 
     #[expect(clippy::needless_pass_by_value, reason = "an expectation is written in place")]

@@ -33,14 +33,13 @@ mod tests;
 #[cfg(feature = "toml")]
 mod walk;
 
-use std::collections::BTreeSet;
-
 use serde::Serialize;
 
 use self::emergency::{Exit, Extinguisher, FireRule};
 use self::spoken::Translations;
 use crate::ids::{GearId, MachineId, PersonId, RoomId, RoundId, StatementId, StopId};
 use crate::json::{FromJson, Unfit, field, from_json, read_as_json};
+use crate::ordered::Set;
 
 /// So many days a log is kept unless the rulebook says otherwise. Common practice, no source: long enough for a round that is due
 /// each quarter and for whoever was away, and no longer.
@@ -387,7 +386,7 @@ impl Rulebook {
     }
 
     /// Every training that a machine asks for.
-    pub fn trainings(&self) -> BTreeSet<&str> {
+    pub fn trainings(&self) -> Set<&str> {
         self.machines.iter().map(|machine| machine.training.as_str()).collect()
     }
 

@@ -4,7 +4,6 @@
 //! still point at the line. Nothing is refused here and nothing is known of rulebooks.
 
 use std::cell::RefCell;
-use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
 use toml::de::DeTable;
@@ -12,17 +11,19 @@ use toml::de::DeTable;
 use super::problem::Problem;
 use super::spoken::{LANGUAGES, Translations};
 
+use crate::ordered::{Map, Set};
+
 /// One file being read.
 pub(super) struct Reading<'i> {
     text: &'i str,
     line_starts: Vec<usize>,
-    problems: RefCell<BTreeSet<Problem>>,
+    problems: RefCell<Set<Problem>>,
     /// The language of plain texts.
     language: RefCell<&'static str>,
     translations: RefCell<Translations>,
-    places: RefCell<BTreeMap<String, usize>>,
+    places: RefCell<Map<String, usize>>,
     /// Lines with a mistake of syntax: a value there was guessed and is not worth a second complaint.
-    mistake_lines: BTreeSet<u32>,
+    mistake_lines: Set<u32>,
 }
 
 impl<'i> Reading<'i> {
@@ -36,7 +37,7 @@ impl<'i> Reading<'i> {
             language: RefCell::new(LANGUAGES[0]),
             translations: RefCell::default(),
             places: RefCell::default(),
-            mistake_lines: BTreeSet::new(),
+            mistake_lines: Set::new(),
         };
         let (table, mistakes) = DeTable::parse_recoverable(text);
         for mistake in mistakes {

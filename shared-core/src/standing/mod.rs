@@ -16,7 +16,6 @@ pub mod walk;
 mod tests;
 
 use std::cmp::Reverse;
-use std::collections::BTreeMap;
 
 use borsh::{BorshDeserialize, BorshSerialize};
 
@@ -24,9 +23,9 @@ use crate::card::Role;
 use crate::entry::{Entry, Fact};
 use crate::ids::PersonId;
 use crate::members::{Member, Members};
+use crate::ordered::Map;
 use crate::refusal::Refusal;
 use crate::rulebook::Rulebook;
-use crate::state::bytes;
 use crate::time::Instant;
 
 /// What a word is about.
@@ -62,7 +61,7 @@ pub struct Word {
 
 /// The words that hold.
 #[derive(Clone, Debug, Default, PartialEq, Eq, BorshSerialize, BorshDeserialize)]
-pub struct Words(#[borsh(deserialize_with = "bytes::map")] BTreeMap<(PersonId, Key), Word>);
+pub struct Words(Map<(PersonId, Key), Word>);
 
 impl Key {
     /// How cards and the members' list name it.

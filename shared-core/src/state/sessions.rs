@@ -4,7 +4,6 @@
 //! [`Sessions::open`] or [`Sessions::since`], and never walks those that were over long before. The order by ends follows
 //! from the sessions alone: it is kept nowhere, written nowhere, and told to nobody.
 
-use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Deref;
 
 use borsh::io::{self, Read, Write};
@@ -12,16 +11,17 @@ use borsh::{BorshDeserialize, BorshSerialize};
 
 use super::Session;
 use crate::ids::SessionId;
+use crate::ordered::{Map, Set};
 use crate::time::Instant;
 
 /// Every session, open or left; read like a map by id.
 #[derive(Clone, Debug, Default)]
 pub struct Sessions {
-    by_id: BTreeMap<SessionId, Session>,
+    by_id: Map<SessionId, Session>,
     /// Those that have not left, by id.
     open: Vec<SessionId>,
     /// Those that left, by their last entries. What was said of one after it left puts it here again: one place is true.
-    over: BTreeSet<(Instant, SessionId)>,
+    over: Set<(Instant, SessionId)>,
 }
 
 impl Sessions {
@@ -71,7 +71,7 @@ impl BorshDeserialize for Sessions {
     }
 }
 
-fn place(open: &mut Vec<SessionId>, over: &mut BTreeSet<(Instant, SessionId)>, session: &Session) {
+fn place(open: &mut Vec<SessionId>, over: &mut Set<(Instant, SessionId)>, session: &Session) {
     match (open.binary_search(&session.id), session.is_open()) {
         (Err(place), true) => open.insert(place, session.id.clone()),
         (Ok(place), false) => drop(open.remove(place)),
@@ -90,7 +90,7 @@ impl PartialEq for Sessions {
 }
 
 impl Deref for Sessions {
-    type Target = BTreeMap<SessionId, Session>;
+    type Target = Map<SessionId, Session>;
     fn deref(&self) -> &Self::Target {
         &self.by_id
     }

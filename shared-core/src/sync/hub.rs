@@ -9,8 +9,6 @@
 //!
 //! Stores nothing itself: the caller writes what it is told, in one transaction, and answers after that is durable.
 
-use std::collections::{BTreeMap, BTreeSet};
-
 use super::message::{Rejected, Why};
 use crate::entry::{Entry, Fact, Matter, Of};
 use crate::ids::{DeviceId, PersonId};
@@ -18,6 +16,7 @@ use crate::log::chain::Head;
 use crate::log::erased::Erased;
 use crate::log::jws::{self, JwsFault, Link, Sealed, Signed};
 use crate::log::run::{Opened, Proof, open_one, open_runs};
+use crate::ordered::{Map, Set};
 
 /// A push of no more lines than this is checked line by line: an evening's acts as they happen.
 pub const ONE_BY_ONE_MAX: usize = 16;
@@ -134,8 +133,8 @@ pub struct Intake {
     dev: DeviceId,
     member: PersonId,
     head: Head,
-    kept: BTreeMap<u64, Kept>,
-    lost: BTreeSet<u64>,
+    kept: Map<u64, Kept>,
+    lost: Set<u64>,
     rejected: Vec<Rejected>,
 }
 
@@ -143,7 +142,7 @@ impl Intake {
     /// A push of `dev`, which belongs to `member`. `head` is the device's newest entry at the hub and `kept` what the
     /// hub keeps of it at the sequence numbers that are pushed (a phone repeats what it heard no answer to; without
     /// `kept` a repeat cannot be told from a second story). `lost` comes from the question.
-    pub fn new(dev: DeviceId, member: PersonId, head: Head, kept: BTreeMap<u64, Kept>, lost: &[u64]) -> Self {
+    pub fn new(dev: DeviceId, member: PersonId, head: Head, kept: Map<u64, Kept>, lost: &[u64]) -> Self {
         Self { dev, member, head, kept, lost: lost.iter().copied().collect(), rejected: Vec::new() }
     }
 

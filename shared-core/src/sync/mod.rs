@@ -6,11 +6,10 @@
 //! go on, what is sent twice is known by its hash, and an answer says from where it goes on. The dialogue, in full:
 //!
 //! ```
-//! use std::collections::BTreeMap;
-//!
 //! use ed25519_dalek::SigningKey;
 //! use shared_core::entry::{Entry, Fact};
 //! use shared_core::log::{chain::Head, jws};
+//! use shared_core::ordered::Map;
 //! use shared_core::sync::hub::{Intake, Taken};
 //! use shared_core::sync::message::{SyncAnswer, SyncRequest};
 //! use shared_core::sync::peer::Phone;
@@ -31,7 +30,7 @@
 //!
 //! // The hub takes the entries in order, writes down what it is told, and answers with its head.
 //! let question = SyncRequest::read(&question.write()).expect("it arrived whole");
-//! let mut intake = Intake::new(dev, "m1".into(), Head::default(), BTreeMap::new(), &question.lost);
+//! let mut intake = Intake::new(dev, "m1".into(), Head::default(), Map::new(), &question.lost);
 //! for line in &question.push {
 //!     assert!(matches!(intake.take(line), Taken::Stored { .. }));
 //!     assert!(matches!(intake.take(line), Taken::Duplicate { seq: 1 }), "twice does no harm");

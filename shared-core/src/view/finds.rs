@@ -4,12 +4,12 @@
 //! machines and chores first; of people in the order of their names, each number with its interval, and never as a ranking.
 
 use std::cmp::Reverse;
-use std::collections::BTreeMap;
 
 use crate::chores;
 use crate::entry::{Condition, Matter, Of, Place};
 use crate::ids::{ChoreId, MachineId, PersonId, RoomId};
 use crate::interval::clopper_pearson;
+use crate::ordered::Map;
 use crate::state::{Found, Session};
 use crate::time::{HOUR_MS, Instant, Span};
 use crate::trace::{self, Seen, Trace};
@@ -131,15 +131,15 @@ fn of(found: &Found) -> Of {
 
 /// What is about each machine and room, gathered once: a trace looks at no more.
 struct Index<'a> {
-    uses: BTreeMap<&'a MachineId, Vec<&'a Session>>,
-    stays: BTreeMap<&'a RoomId, Vec<&'a Session>>,
+    uses: Map<&'a MachineId, Vec<&'a Session>>,
+    stays: Map<&'a RoomId, Vec<&'a Session>>,
     clean: Vec<&'a Found>,
 }
 
 impl<'a> Index<'a> {
     fn of(viewer: &Viewer<'a>) -> Self {
         let clean = viewer.state.found.iter().filter(|found| found.condition == Condition::Clean).collect();
-        let mut index = Self { uses: BTreeMap::new(), stays: BTreeMap::new(), clean };
+        let mut index = Self { uses: Map::new(), stays: Map::new(), clean };
         // The latest first: a trace passes over what was over before it.
         for session in viewer.state.latest_first() {
             for machine in session.machines() {
@@ -206,12 +206,12 @@ fn suspect(viewer: &Viewer, window: &trace::Window, chores: &[ChoreId], seen: In
 /// What was counted over [`PATTERN_DAYS`].
 #[derive(Default)]
 struct Patterns {
-    messes: BTreeMap<MachineId, u64>,
-    uses: BTreeMap<MachineId, u64>,
+    messes: Map<MachineId, u64>,
+    uses: Map<MachineId, u64>,
     /// Not ticked, and owed.
-    chores: BTreeMap<ChoreId, (u64, u64)>,
+    chores: Map<ChoreId, (u64, u64)>,
     /// Evenings with something not ticked, and evenings.
-    people: BTreeMap<PersonId, (u64, u64)>,
+    people: Map<PersonId, (u64, u64)>,
 }
 
 impl Patterns {
@@ -264,7 +264,7 @@ impl Patterns {
 
     fn people(&self, viewer: &Viewer) -> Vec<Pattern> {
         // Of everybody at once: a search for each would be as long as the list.
-        let names: BTreeMap<&PersonId, &str> =
+        let names: Map<&PersonId, &str> =
             viewer.members.iter().map(|member| (&member.id, member.name.as_str())).collect();
         let one = |(who, (left, evenings)): (&PersonId, &(u64, u64))| {
             pattern(names.get(who).copied().unwrap_or(who.as_str()).to_owned(), *left, *evenings)

@@ -3,8 +3,6 @@
 //! Both ways carry the same text and end at the same check (`shared_core::code::answer::accept`). What the network
 //! hands over is dropped in silence where it does not fit: nobody asked for it, and the code on the screen still does.
 
-use std::collections::BTreeSet;
-
 use shared_core::card::face::Face;
 use shared_core::code::answer::{Answer, Draft, Kind};
 use shared_core::code::ask::{ASK_MINUTES, Ask};
@@ -12,6 +10,7 @@ use shared_core::code::{self, Scanned};
 use shared_core::command::Command;
 use shared_core::ids::{DeviceId, MachineId, PersonId};
 use shared_core::members::Member;
+use shared_core::ordered::Set;
 use shared_core::refusal::Refusal;
 use shared_core::sync::shop::{Carry, ShopBundle};
 use shared_core::time::Span;
@@ -31,7 +30,7 @@ use crate::store::{BuddySheet, Carriage, Notice};
 pub struct Buddy {
     sheet: Sheet,
     /// Texts that the hub has handed over: it does so by event and with a sync.
-    heard: BTreeSet<String>,
+    heard: Set<String>,
     /// Cards that were shown to this phone since it was opened, as their codes' texts.
     faces: Vec<String>,
 }

@@ -1,13 +1,13 @@
 //! Reckoning what one screen alone shows, while it does. Of the later part: see `crate::later`.
 
 use std::cell::RefCell;
-use std::collections::{BTreeMap, BTreeSet};
 
 use shared_core::card::face::Face;
 use shared_core::code::line;
 use shared_core::entry::{Entry, Fact};
 use shared_core::figures::Reach;
 use shared_core::ids::{BookId, ChoreId, DeviceId, PersonId, RoomId};
+use shared_core::ordered::{Map, Set};
 use shared_core::rulebook::Chore;
 use shared_core::standing::said_by;
 use shared_core::state::Session;
@@ -77,13 +77,13 @@ pub struct RulesKnown {
     /// Who looks.
     pub me: PersonId,
     /// Which rules the log says that they published: number and id.
-    pub published: BTreeSet<(i64, BookId)>,
+    pub published: Set<(i64, BookId)>,
     /// What members are called.
     pub people: Vec<(PersonId, String)>,
     /// What rooms are called under the rules in force, in this phone's language.
     pub rooms: Vec<(RoomId, String)>,
     /// What machines and chores are called there, by id: a chore's has its owner's before a stroke.
-    pub names: BTreeMap<String, String>,
+    pub names: Map<String, String>,
 }
 
 /// What People shows.
@@ -150,7 +150,7 @@ pub fn reckon(wanted: &Wanted, viewer: &Viewer<'_>, own: &[Own], dev: &DeviceId,
 
 fn rules_known(viewer: &Viewer) -> RulesKnown {
     let mine = viewer.state.published.iter().filter(|(_, _, by)| by == viewer.me);
-    let mut names = BTreeMap::new();
+    let mut names = Map::new();
     for room in &viewer.book.rooms {
         names.extend(room.chores.iter().map(|chore| named(room.id.as_str(), chore)));
     }
@@ -193,7 +193,7 @@ fn figures_of(viewer: &Viewer<'_>, shop: &ShopBundle, reach: Reach) -> Extra {
     }
     const ANEW_MS: i64 = 10 * MINUTE_MS;
     let state = viewer.state;
-    let words = state.tag_words.values().map(BTreeSet::len).chain(state.rounds_done.values().map(BTreeSet::len)).sum();
+    let words = state.tag_words.values().map(Set::len).chain(state.rounds_done.values().map(Set::len)).sum();
     let told = |session: &Session| session.last_at.ms() + count(session.chores.len() + session.uses.len());
     let told = state.sessions.values().map(told).fold(0, i64::wrapping_add);
     let of = (state.sessions.len(), state.found.len(), words, told, viewer.now.ms().div_euclid(ANEW_MS));

@@ -2,10 +2,9 @@
 //!
 //! Knows no line.
 
-use std::collections::BTreeMap;
-
 use borsh::{BorshDeserialize, BorshSerialize};
 use shared_core::ids::DeviceId;
+use shared_core::ordered::Map;
 
 /// Numbers in runs: the first and the last of each, in order, none touching the next.
 #[derive(Clone, Debug, Default, PartialEq, Eq, BorshSerialize, BorshDeserialize)]
@@ -46,26 +45,28 @@ impl Runs {
 }
 
 /// Of other phones.
-pub type Heard = BTreeMap<DeviceId, Runs>;
+pub type Heard = Map<DeviceId, Runs>;
 
 #[cfg(test)]
 mod tests {
-    use std::collections::BTreeSet;
-
     use super::*;
+    use shared_core::ordered::Set;
 
     /// Beside a plain set, whatever the order.
     #[test]
     fn runs_hold_what_a_set_of_numbers_holds() {
         let mut seed = 7_u64;
         for _ in 0..200 {
-            let (mut runs, mut set) = (Runs::default(), BTreeSet::new());
+            let (mut runs, mut set) = (Runs::default(), Set::new());
             for _ in 0..60 {
                 seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
                 let seq = 1 + (seed >> 33) % 40;
                 assert_eq!(runs.add(seq), set.insert(seq));
-                assert_eq!(runs.between(0, u64::MAX).collect::<BTreeSet<_>>(), set);
-                assert_eq!(runs.between(9, 21).collect::<Vec<_>>(), set.range(9..=21).copied().collect::<Vec<_>>());
+                assert_eq!(runs.between(0, u64::MAX).collect::<Set<_>>(), set);
+                assert_eq!(
+                    runs.between(9, 21).collect::<Vec<_>>(),
+                    set.iter().filter(|seq| (9..=21).contains(*seq)).copied().collect::<Vec<_>>()
+                );
                 assert_eq!(runs.count(), set.len() as u64);
                 assert!(runs.0.windows(2).all(|pair| pair[0].1 + 1 < pair[1].0), "{runs:?}");
             }

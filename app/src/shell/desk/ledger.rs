@@ -3,7 +3,6 @@
 //! The journal is the truth; a ledger is made from it, or from a tally and what came since, and only ever grows by what the
 //! journal has taken. It is made anew whenever another tab wrote. Keeps no clock and writes nothing.
 
-use std::collections::{BTreeMap, BTreeSet};
 use std::slice;
 
 use shared_core::code::answer::Answer;
@@ -12,6 +11,7 @@ use shared_core::entry::{Entry, Fact};
 use shared_core::ids::{DeviceId, SessionId};
 use shared_core::log::chain::Head;
 use shared_core::log::jws::Signed;
+use shared_core::ordered::{Map, Set};
 use shared_core::standing::said_by;
 use shared_core::state::{Session, State, fold};
 use shared_core::sync::message::Stretch;
@@ -40,7 +40,7 @@ pub struct Ledger {
     aside: u32,
     state: State,
     my_session: Option<SessionId>,
-    used: BTreeSet<Nonce>,
+    used: Set<Nonce>,
 }
 
 impl Ledger {
@@ -96,7 +96,7 @@ impl Ledger {
     }
 
     /// What is to be written when the hub holds this device's lines up to `acked_to` and will not take `rejected`.
-    pub fn standings(&self, acked_to: u64, rejected: &BTreeMap<u64, String>) -> Vec<Line> {
+    pub fn standings(&self, acked_to: u64, rejected: &Map<u64, String>) -> Vec<Line> {
         let changed = self.own.iter().filter_map(|Own { line, .. }| {
             let standing = match (rejected.get(&line.seq), &line.standing) {
                 (Some(why), _) => Standing::Rejected { why: why.clone() },
@@ -111,7 +111,7 @@ impl Ledger {
 
     /// Takes up standings that the journal has just taken.
     pub fn stand(&mut self, lines: Vec<Line>) {
-        let mut lines: BTreeMap<u64, Line> = lines.into_iter().map(|line| (line.seq, line)).collect();
+        let mut lines: Map<u64, Line> = lines.into_iter().map(|line| (line.seq, line)).collect();
         for own in &mut self.own {
             if let Some(line) = lines.remove(&own.line.seq) {
                 own.line = line;
@@ -162,7 +162,7 @@ impl Ledger {
     }
 
     /// Numbers of buddies' answers that were accepted.
-    pub fn used(&self) -> &BTreeSet<Nonce> {
+    pub fn used(&self) -> &Set<Nonce> {
         &self.used
     }
 

@@ -3,10 +3,9 @@
 //! A line of its own goes only when the hub holds it. The hub's clock says what day it is: a phone whose own is years ahead would
 //! drop everything. What is in force stays (`shared_core::retention`). Which lines that are is found in the later part.
 
-use std::collections::BTreeSet;
-
 use shared_core::entry::{Entry, Fact};
 use shared_core::log::jws;
+use shared_core::ordered::Set;
 use shared_core::retention::{InForce, Said, limit};
 use shared_core::sync::message::Stretch;
 use shared_core::time::{Instant, Span};
@@ -29,7 +28,7 @@ pub fn over(loaded: &Loaded, own: Instant, others: Instant) -> Vec<Change> {
         .filter_map(|other| Some((other.id.as_str(), 0, read(&other.jws)?, Change::OtherGone(other.id.clone()))))
         .collect();
     let not_held = loaded.log.iter().filter(|line| line.standing != Standing::Acked);
-    let not_held: BTreeSet<u64> = not_held.map(|line| line.seq).collect();
+    let not_held: Set<u64> = not_held.map(|line| line.seq).collect();
     let mut in_force = InForce::default();
     for (_, _, entry, _) in mine.iter().chain(&theirs) {
         in_force.note(&Said::of(entry));

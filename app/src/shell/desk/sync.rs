@@ -5,12 +5,11 @@
 //! a failure only when the wait is over (`shared_core::sync::peer`). What the hub says counts once the journal has it. Nothing
 //! here is waited for by a member, and nothing is ever dropped.
 
-use std::collections::BTreeMap;
-
 use shared_core::entry::Entry;
 use shared_core::log::jws::{self, Signed};
 use shared_core::log::run;
 use shared_core::members::Member;
+use shared_core::ordered::Map;
 use shared_core::sync::message::{Rejected, SyncAnswer, Why};
 use shared_core::sync::peer::{Phone, Story};
 use shared_core::time::{Instant, Span};
@@ -307,7 +306,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
 }
 
 /// What the hub will not count, in its words. A gap closes by itself with the next question.
-fn reasons(rejected: &[Rejected]) -> BTreeMap<u64, String> {
+fn reasons(rejected: &[Rejected]) -> Map<u64, String> {
     let lasting = rejected.iter().filter(|entry| entry.seq > 0 && entry.why != Why::Gap);
     lasting.map(|entry| (entry.seq, entry.why.name().to_owned())).collect()
 }

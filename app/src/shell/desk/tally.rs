@@ -6,7 +6,7 @@
 
 use borsh::BorshDeserialize;
 use shared_core::ids::DeviceId;
-use shared_core::state::{FOLDED_BY, State, bytes};
+use shared_core::state::{FOLDED_BY, State};
 
 use super::Desk;
 use super::heard::{Heard, Runs};
@@ -23,7 +23,6 @@ pub struct Tally {
     /// This phone's own lines.
     pub own: Runs,
     /// Those of others.
-    #[borsh(deserialize_with = "bytes::map")]
     pub others: Heard,
     /// What follows from both.
     pub state: State,

@@ -3,10 +3,10 @@
 //! Two clones share one store, as two tabs do.
 
 use std::cell::RefCell;
-use std::collections::BTreeSet;
 use std::rc::Rc;
 
 use shared_core::log::chain::Head;
+use shared_core::ordered::Set;
 
 use super::{Change, Fault, Journal, Kept, Key, Line, Loaded, Mark, Other, Reach, Shelf};
 use crate::later::{self, ReadTally};
@@ -19,7 +19,7 @@ pub struct Memory(Rc<RefCell<Store>>);
 struct Store {
     kept: Loaded,
     /// The ids of those on [`Shelf::Others`].
-    shelved: BTreeSet<String>,
+    shelved: Set<String>,
     tally: Option<Vec<u8>>,
     /// No later part comes.
     alone: bool,

@@ -6,11 +6,10 @@
 //! the rest goes on (STYLE: nothing is lost, nothing blocks). A line of another that cannot be read is set aside likewise.
 //! Reads and writes nothing itself: it says what to change.
 
-use std::collections::BTreeSet;
-
 use shared_core::ids::DeviceId;
 use shared_core::log::chain::Head;
 use shared_core::log::jws::{self, Signed};
+use shared_core::ordered::Set;
 
 use super::{Aside, Change, Journal, Line, Loaded, Other};
 
@@ -72,7 +71,7 @@ pub async fn open(loaded: Loaded, dev: &DeviceId, journal: &impl Journal) -> Ope
     }
     opened.aside += u32::try_from(opened.changes.len()).unwrap_or(u32::MAX);
     opened.head = loaded.head.unwrap_or_else(|| last_of(&opened.own));
-    let held: BTreeSet<u64> = opened.own.iter().map(|own| own.line.seq).collect();
+    let held: Set<u64> = opened.own.iter().map(|own| own.line.seq).collect();
     opened.lost = (1..=opened.head.seq).filter(|seq| !held.contains(seq)).collect();
     opened
 }

@@ -5,8 +5,6 @@ mod keys;
 mod lists;
 mod signed;
 
-use std::collections::BTreeMap;
-
 use ed25519_dalek::SigningKey;
 
 use super::keys::{self as hub_keys, Keys};
@@ -16,6 +14,7 @@ use crate::ids::DeviceId;
 use crate::log::jws;
 use crate::log::testing::key;
 use crate::members::Member;
+use crate::ordered::Map;
 use crate::time::{Instant, Span};
 
 /// So many days after the tests' zero.
@@ -33,7 +32,7 @@ fn ada() -> Member {
         id: "ada".into(),
         name: "Ada Lovelock".into(),
         inducted_until: Some(day(400)),
-        signed_off: BTreeMap::from([("lathe".into(), day(300)), ("mill".into(), day(-3))]),
+        signed_off: Map::from([("lathe".into(), day(300)), ("mill".into(), day(-3))]),
         steward: true,
         signer: false,
         ..Member::default()

@@ -12,7 +12,7 @@ fn a_card_says_again_what_it_was_made_of() {
     assert_eq!(trust(&[]).open(&card.seal(&old), day(1)), Ok(card.clone()));
     assert_eq!(card.standing(), ada());
     assert_eq!(card.roles, [Role::Member, Role::Steward]);
-    let nobody = Member { inducted_until: None, signed_off: BTreeMap::new(), steward: false, signer: true, ..ada() };
+    let nobody = Member { inducted_until: None, signed_off: Map::new(), steward: false, signer: true, ..ada() };
     let card = Card::of(&nobody, phone(2), 8, day(0));
     assert_eq!(trust(&[]).open(&card.seal(&old), day(1)).map(|card| card.standing()), Ok(nobody));
 }
@@ -63,7 +63,7 @@ fn a_phone_that_knows_no_key_believes_nothing() {
 #[test]
 fn a_card_is_made_anew_when_it_says_otherwise_or_soon_runs_out() {
     let late = day(0) + GOOD_FOR - RENEWED_BEFORE;
-    let lapsed = Member { signed_off: BTreeMap::new(), ..ada() };
+    let lapsed = Member { signed_off: Map::new(), ..ada() };
     for (member, at, due) in [
         (ada(), day(0), false),
         (ada(), late, false),

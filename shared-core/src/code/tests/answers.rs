@@ -1,7 +1,5 @@
 //! An answer counts for one ask, once, from the phone of somebody else who is known.
 
-use std::collections::BTreeSet;
-
 use super::{answer, ask};
 use crate::code::answer::{Accepted, Answer, AnswerFault, Kind, accept};
 use crate::code::ask::{ASK_MINUTES, Ask};
@@ -11,6 +9,7 @@ use crate::ids::{DeviceId, PersonId};
 use crate::in_room::RoomKey;
 use crate::log::jws;
 use crate::log::testing::{key, minute};
+use crate::ordered::Set;
 use crate::time::{Instant, Span};
 use crate::words::Words;
 
@@ -23,7 +22,7 @@ fn person_of(device: &DeviceId) -> Option<PersonId> {
 }
 
 fn judge(answer: &Answer, ask: &Ask, now: Instant) -> Result<Accepted, AnswerFault> {
-    accept(answer, ask, now, &"m1".into(), &person_of, &BTreeSet::new(), None)
+    accept(answer, ask, now, &"m1".into(), &person_of, &Set::new(), None)
 }
 
 #[test]
@@ -67,7 +66,7 @@ fn each_check_says_which_it_is() {
         let words = Words::english();
         assert!(wanted.reason(&words).ends_with('.') && wanted.next_step(&words).ends_with('.'));
     }
-    let used = BTreeSet::from([ask.nonce]);
+    let used = Set::from([ask.nonce]);
     assert_eq!(accept(&good, &ask, minute(2), &"m1".into(), &person_of, &used, None), Err(AnswerFault::UsedBefore));
 }
 
@@ -135,15 +134,8 @@ fn what_was_read_off_the_board_shows_that_the_buddy_is_in_the_room() {
     ] {
         let read = Answer::read(&answer.write().expect("it fits")).expect("it was written");
         assert_eq!(read, answer);
-        let judged = accept(
-            &read,
-            &ask,
-            minute(2),
-            &"m1".into(),
-            &person_of,
-            &BTreeSet::new(),
-            board.map(|key| (key, minute(2))),
-        );
+        let judged =
+            accept(&read, &ask, minute(2), &"m1".into(), &person_of, &Set::new(), board.map(|key| (key, minute(2))));
         assert_eq!(judged.map(|accepted| accepted.given), wanted, "{:?}", answer.said.board);
     }
 }

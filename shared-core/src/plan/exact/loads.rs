@@ -4,9 +4,8 @@
 //! for have to be done so much before the goal, so the work is counted from the longest wait down. Never says that
 //! something does not fit when it does.
 
-use std::collections::BTreeSet;
-
 use super::{Node, TASKS_MAX};
+use crate::ordered::Set;
 use crate::plan::bound::{PARTS_MAX, shares};
 use crate::plan::model::{PEOPLE, Problem};
 
@@ -58,7 +57,7 @@ impl Loads {
             let taken = |hands: i64| i64::from(shares(parts, problem.pools[PEOPLE], u32::try_from(hands).unwrap_or(0)));
             loads.push(load(PEOPLE, i64::from(parts), false, &taken));
         }
-        let wanted: BTreeSet<i64> = problem.tasks.iter().map(|task| i64::from(task.amount(PEOPLE))).collect();
+        let wanted: Set<i64> = problem.tasks.iter().map(|task| i64::from(task.amount(PEOPLE))).collect();
         for &least in wanted.iter().filter(|&&least| 2 <= least && 2 * least <= crew) {
             let weight = |hands: i64| match hands {
                 _ if hands > crew - least => crew,

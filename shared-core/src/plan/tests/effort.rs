@@ -1,10 +1,9 @@
 //! How hard the proof is, over ten thousand random plans of up to 12 chores: counted in nodes, which are the same on
 //! every machine, and not in time.
 
-use std::collections::{BTreeMap, BTreeSet};
-
 use super::shop::{after, chore, hands, room, shop};
 use crate::ids::RoomId;
+use crate::ordered::{Map, Set};
 use crate::plan::{HotWork, Plan, Request, plan};
 use crate::rulebook::{Chore, FireWatchRule, Gear, Rulebook};
 use crate::time::{Instant, Span};
@@ -91,9 +90,9 @@ impl Case {
             last_out: false,
             hot_work: self.hot_work,
             uses: &[],
-            done: &BTreeSet::new(),
+            done: &Set::new(),
             now: Some(self.now),
-            history: &BTreeMap::new(),
+            history: &Map::new(),
         })
         .expect("possible")
     }

@@ -1,11 +1,10 @@
 //! What is said of a plan: every number that went in, where it came from, and nothing that did not.
 
-use std::collections::{BTreeMap, BTreeSet};
-
 use expect_test::{Expect, expect};
 
 use super::shop::{after, chore, growing, hands, last_out, machine, room, shop, vac};
 use crate::ids::ChoreId;
+use crate::ordered::{Map, Set};
 use crate::plan::explain::{Assumed, MinutesFrom, Number, explain};
 use crate::plan::{HotWork, Request, Use};
 use crate::rulebook::{Chore, FireWatchRule, Rulebook};
@@ -33,9 +32,9 @@ fn check(book: &Rulebook, hot_work: HotWork, last_out: bool, want: &Expect) {
         last_out,
         hot_work,
         uses: &[Use { machine: "saw".into(), used: Span::from_minutes(90) }],
-        done: &BTreeSet::new(),
+        done: &Set::new(),
         now: Some(OUT_BY - Span::from_minutes(70)),
-        history: &BTreeMap::from([(ChoreId::from("saw/chips"), vec![9.5; 12])]),
+        history: &Map::from([(ChoreId::from("saw/chips"), vec![9.5; 12])]),
     })
     .expect("possible");
     // Minutes before out-by, so that the numbers can be followed.
@@ -204,9 +203,9 @@ fn check_bin(used_minutes: i64, chores: Vec<Chore>, from: impl Fn(Span) -> Minut
         last_out: true,
         hot_work: HotWork::None,
         uses: &[Use { machine: "saw".into(), used }],
-        done: &BTreeSet::new(),
+        done: &Set::new(),
         now: None,
-        history: &BTreeMap::new(),
+        history: &Map::new(),
     })
     .expect("possible");
     let numbers = explained.whys.iter().flat_map(|why| &why.numbers);

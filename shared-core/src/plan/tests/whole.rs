@@ -1,14 +1,13 @@
 //! Whole plans against DESIGN.md section 4, "Reserve and last spark", read word by word: each span is the first of
 //! 0, 1, 2, ... that the obvious solver finds possible. Nothing is mirrored and nothing is bounded here.
 
-use std::collections::{BTreeMap, BTreeSet};
-
 use proptest::prelude::*;
 
 use super::checker::wrong;
 use super::property::{obvious, problems};
 use super::shop::{after, chore, hands, room, shop};
 use crate::ids::RoomId;
+use crate::ordered::{Map, Set};
 use crate::plan::model::{Held, Problem};
 use crate::plan::{HotWork, Impossible, Plan, Request, last_spark_at_worst, plan};
 use crate::rulebook::{Chore, FireWatchRule, Gear, Rulebook};
@@ -52,9 +51,9 @@ fn asked<T>(
         last_out: false,
         hot_work,
         uses: &[],
-        done: &BTreeSet::new(),
+        done: &Set::new(),
         now: Some(now),
-        history: &BTreeMap::new(),
+        history: &Map::new(),
     })
     .expect("possible")
 }

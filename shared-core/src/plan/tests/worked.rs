@@ -1,10 +1,9 @@
 //! Worked plans: the four cases handed out with DESIGN.md section 5 (answers of an independent exact solver), and
 //! cases worked by hand from section 4.
 
-use std::collections::{BTreeMap, BTreeSet};
-
 use super::shop::{after, chore, growing, hands, last_out, machine, room, shop, vac};
 use crate::ids::{ChoreId, RoomId};
+use crate::ordered::{Map, Set};
 use crate::plan::{Bound, HotWork, Impossible, Plan, Request, Use, last_spark_at_worst, plan};
 use crate::rulebook::{Chore, FireWatchRule, Gear, Machine, Rulebook};
 use crate::time::{Instant, Span};
@@ -19,7 +18,7 @@ struct Case {
     uses: &'static [(&'static str, i64)],
     done: &'static [&'static str],
     now: Option<&'static str>,
-    history: BTreeMap<ChoreId, Vec<f64>>,
+    history: Map<ChoreId, Vec<f64>>,
 }
 
 impl Case {
@@ -31,7 +30,7 @@ impl Case {
         let spent =
             |&(machine, minutes): &(&str, i64)| Use { machine: machine.into(), used: Span::from_minutes(minutes) };
         let uses: Vec<Use> = self.uses.iter().map(spent).collect();
-        let done: BTreeSet<ChoreId> = self.done.iter().copied().map(ChoreId::from).collect();
+        let done: Set<ChoreId> = self.done.iter().copied().map(ChoreId::from).collect();
         ask(&Request {
             book: &self.book,
             room: &RoomId::from("bay"),
@@ -74,7 +73,7 @@ fn case(machines: Vec<Machine>, chores: Vec<Chore>) -> Case {
         uses: &[],
         done: &[],
         now: None,
-        history: BTreeMap::new(),
+        history: Map::new(),
     }
 }
 
@@ -189,7 +188,7 @@ fn the_same_machine_twice_adds_up_and_history_counts() {
     let twice = Case { uses: &[("saw", 30), ("saw", 60)], ..case(machines(), vec![]) };
     twice.check("- 21:49 - 11");
     // Five elevens and a forty, place 4.0: the last eleven. Five forties: place 7.2 of 0..=9.
-    let seen = |times: usize| BTreeMap::from([(ChoreId::from("saw/chips"), vec![40.0; times])]);
+    let seen = |times: usize| Map::from([(ChoreId::from("saw/chips"), vec![40.0; times])]);
     Case { history: seen(1), uses: &[("saw", 90)], ..case(machines(), vec![]) }.check("- 21:49 - 11");
     Case { history: seen(5), uses: &[("saw", 90)], ..case(machines(), vec![]) }.check("- 21:20 - 40");
 }

@@ -1,14 +1,13 @@
 //! Messages are lost, repeated, late and cut short; the hub ends with exactly the phone's entries, in order, and the phone
 //! with all that others said.
 
-use std::collections::BTreeSet;
-
 use proptest::prelude::*;
 
 use super::Hub;
 use crate::entry::Fact;
 use crate::log::chain::{Head, verify_log};
 use crate::log::testing::{Writer, minute, said};
+use crate::ordered::Set;
 use crate::sync::message::{SyncAnswer, Why};
 use crate::sync::peer::{Phone, Story};
 
@@ -64,13 +63,13 @@ struct World {
     phone: Phone,
     hub: Hub,
     questions: Vec<String>,
-    spoilt: BTreeSet<u64>,
-    heard: BTreeSet<String>,
+    spoilt: Set<u64>,
+    heard: Set<String>,
 }
 
 impl World {
     fn new() -> Self {
-        let (phone, hub, spoilt, heard) = (Phone::default(), Hub::default(), BTreeSet::new(), BTreeSet::new());
+        let (phone, hub, spoilt, heard) = (Phone::default(), Hub::default(), Set::new(), Set::new());
         Self { writer: Writer::new(1), log: Vec::new(), phone, hub, questions: Vec::new(), spoilt, heard }
     }
 

@@ -1,20 +1,19 @@
 //! What becomes of each pushed line.
 
-use std::collections::BTreeMap;
-
 use super::Hub;
 use crate::entry::{Fact, Told};
 use crate::log::chain::Head;
 use crate::log::testing::{Writer, minute, one_of_each, said};
 use crate::log::wire::what_of;
 use crate::log::{jws, wire};
+use crate::ordered::Map;
 use crate::sync::hub::{Intake, Judged, LostStretch, ONE_BY_ONE_MAX, Push, Taken, members_may_see, stewards_may_see};
 use crate::sync::message::{PROTOCOL, Rejected, SyncRequest, Why};
 use crate::sync::peer::Phone;
 
 fn intake(lost: &[u64]) -> Intake {
     let dev = Writer::new(1).link().dev;
-    Intake::new(dev, "m1".into(), Head::default(), BTreeMap::new(), lost)
+    Intake::new(dev, "m1".into(), Head::default(), Map::new(), lost)
 }
 
 fn lines(count: i64) -> Vec<String> {
@@ -48,7 +47,7 @@ fn what_is_wrong_is_refused_and_the_head_stays() {
 fn the_next_entry_must_name_the_head() {
     let lines = lines(2);
     let head = Head { seq: 1, hash: jws::hash(&lines[0]) };
-    let intake = || Intake::new(Writer::new(1).link().dev, "m1".into(), head.clone(), BTreeMap::new(), &[]);
+    let intake = || Intake::new(Writer::new(1).link().dev, "m1".into(), head.clone(), Map::new(), &[]);
     let mut twin = Writer::new(1);
     twin.write(&said("m1", 40, Fact::WatchRound));
     let second = twin.write(&said("m1", 50, Fact::Left)).jws;
@@ -205,9 +204,9 @@ fn a_long_push_goes_on_over_what_is_lost_and_what_is_known() {
 fn another_phones_long_push_and_another_story_are_refused_whole() {
     let ours = vouched(20, &[]);
     let dev = Writer::new(2).link().dev;
-    let mut stranger = Intake::new(dev, "m1".into(), Head::default(), BTreeMap::new(), &[]);
+    let mut stranger = Intake::new(dev, "m1".into(), Head::default(), Map::new(), &[]);
     check_push("another phone's", &mut stranger, &ours, &"o".repeat(20), 0);
     let head = Head { seq: 1, hash: "x".repeat(43) };
-    let mut elsewhere = Intake::new(Writer::new(1).link().dev, "m1".into(), head, BTreeMap::new(), &[]);
+    let mut elsewhere = Intake::new(Writer::new(1).link().dev, "m1".into(), head, Map::new(), &[]);
     check_push("another story", &mut elsewhere, &ours[1..], &format!("f{}", "g".repeat(18)), 1);
 }

@@ -5,12 +5,11 @@ mod hub;
 mod message;
 mod phone;
 
-use std::collections::BTreeMap;
-
 use crate::ids::PersonId;
 use crate::log::chain::Head;
 use crate::log::jws;
 use crate::log::testing::{key, minute};
+use crate::ordered::Map;
 use crate::sync::hub::{Intake, Kept, Taken};
 use crate::sync::message::{MessageFault, SyncAnswer, SyncRequest};
 
@@ -19,7 +18,7 @@ use crate::sync::message::{MessageFault, SyncAnswer, SyncRequest};
 struct Hub {
     stored: Vec<String>,
     aside: Vec<u64>,
-    kept: BTreeMap<u64, Kept>,
+    kept: Map<u64, Kept>,
     head: Head,
     /// What others said; a cursor is a number of lines.
     others: Vec<String>,
