@@ -1,16 +1,24 @@
-// How the browser tests run: Debian's Chromium, a phone held upright, one file at a time.
+// How the browser tests run: Debian's Chromium, a phone held upright, one file at a time; those that look at screens as they stand
+// and wait for no clock, two at a time.
 // `cargo xtask test` builds the app and the hub first and says where they are; see hub.js.
 
 import { defineConfig } from '@playwright/test';
 import { CHROMIUM, CHROMIUM_FLAGS } from './chromium.js';
 import { PHONE } from './phone.js';
 
+// Each screen in each state, theme, size and language: most of the time of all tests, and none of it waiting.
+const LOOKS = ['accessibility', 'gallery', 'spoken'].map((name) => `**/${name}.spec.js`);
+
 export default defineConfig({
   testDir: '.',
   testMatch: '**/*.spec.js',
+  projects: [
+    { name: 'looks', testMatch: LOOKS, fullyParallel: true },
+    { name: 'acts', testIgnore: LOOKS },
+  ],
   outputDir: 'results',
   snapshotPathTemplate: '{testDir}/gallery.pictures/{arg}{ext}',
-  // Two workers on two cores starve each other's clocks.
+  // Two workers on two cores starve each other's clocks. What looks alone is run with two (xtask/src/browser.rs).
   workers: 1,
   forbidOnly: true,
   // What passes at the second try alone is named as flaky, and more than two of those are a failure (xtask/src/program.rs).

@@ -24,9 +24,25 @@ const NEEDED: &[(&str, &str)] = &[
     ("pdftoppm", "poppler-utils"),
 ];
 
-/// Runs the tests; `words` go to the runner.
+/// The two kinds of tests (playwright.config.js), and how many of each run at once: what looks at screens waits for no clock.
+const KINDS: [(&str, &str); 2] = [("--project=looks", "--workers=2"), ("--project=acts", "--workers=1")];
+
+/// Runs the tests, each kind after the other; `words` go to the runner, which then picks by itself.
 pub(crate) fn run(words: &[String]) -> Result<Tally> {
-    counted(node()?.arg("node_modules/@playwright/test/cli.js").arg("test").args(words))
+    let runner = || -> Result<Command> {
+        let mut runner = node()?;
+        runner.arg("node_modules/@playwright/test/cli.js").arg("test");
+        Ok(runner)
+    };
+    if !words.is_empty() {
+        return counted(runner()?.args(words));
+    }
+    let mut all = Tally::default();
+    for (kind, workers) in KINDS {
+        let Tally { passed, failed } = counted(runner()?.args([kind, workers]))?;
+        all = Tally { passed: all.passed + passed, failed: all.failed + failed };
+    }
+    Ok(all)
 }
 
 /// Makes the README's pictures anew, in the tree.
