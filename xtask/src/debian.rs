@@ -10,6 +10,9 @@ use anyhow::{Result, bail};
 use crate::program::{answer, exists, program};
 use crate::steps::step;
 
+/// Another step, or the machine itself, may be installing: its turn is waited for, in seconds.
+const LOCK: &str = "--option=DPkg::Lock::Timeout=300";
+
 /// Makes sure that `wanted` programs exist, installing `packages` when one does not.
 pub(crate) fn need(wanted: &[&str], packages: &[&str]) -> Result<()> {
     if wanted.iter().all(|name| exists(name)) {
@@ -52,7 +55,7 @@ fn rights() -> Option<Vec<&'static str>> {
 
 fn apt(rights: &[&str], arguments: &[&str]) -> bool {
     let mut words = rights.to_vec();
-    words.extend(["env", "DEBIAN_FRONTEND=noninteractive", "apt-get", "-qq"]);
+    words.extend(["env", "DEBIAN_FRONTEND=noninteractive", "apt-get", "-qq", LOCK]);
     words.extend(arguments);
     let Some((first, rest)) = words.split_first() else { return false };
     let mut command: Command = program(first);

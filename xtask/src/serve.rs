@@ -1,8 +1,8 @@
 //! `cargo xtask serve`: from a fresh clone to a shop that phones can join.
 //!
-//! Bundles the app, builds the hub, and becomes the hub, which says its address, its join code and a code to scan.
+//! Bundles the app and builds the hub, both at once, and becomes the hub, which says its address, its join code and a code to scan.
 
-use anyhow::{Context, Result};
+use anyhow::{Context, Result, bail};
 
 use crate::bundle::{self, Build};
 use crate::hub;
@@ -10,8 +10,12 @@ use crate::program::program;
 
 /// Serves the demo shop, or the one that the passed words name.
 pub(crate) fn run(build: Build, words: &[String]) -> Result<()> {
-    let dist = bundle::run(build)?;
-    let binary = hub::build()?;
+    // Each keeps one core busy for most of its time, and they share no folder.
+    let (dist, binary) = std::thread::scope(|both| {
+        let hub = both.spawn(hub::build);
+        (bundle::run(build), hub.join().unwrap_or_else(|_| bail!("building the hub was broken off")))
+    });
+    let (dist, binary) = (dist?, binary?);
     println!("- starting the hub; Ctrl-C stops it\n");
     let mut command = program(binary);
     // Files that a person names are meant from where they stand.

@@ -1,42 +1,64 @@
 //! `cargo xtask test`: everything, in an order that fails early and builds each thing once.
 //!
 //! A failed step does not stop the later ones: one run tells all. The last line is `N passed, N failed`, in tests
-//! where a step counts them and in steps where it does not.
+//! where a step counts them and in steps where it does not. Steps that mostly wait go on beside the later ones, and what they said is
+//! printed when they are over.
 
+use std::fs::File;
+use std::path::PathBuf;
+use std::process::{Child, Stdio};
 use std::time::{Duration, Instant};
 
-use anyhow::{Result, bail};
+use anyhow::{Context, Result, bail};
 
 use crate::bundle::{self, Build};
 use crate::postgres::{ADDRESS, Postgres};
 use crate::program::{Tally, answer, counted, program, run as run_program};
+use crate::root::target;
 use crate::steps::seconds;
 use crate::{browser, describe, figures, parity, tidy};
 
-/// A step: what it is called and what it does.
-type Step = (&'static str, fn() -> Result<Tally>);
+/// A step: what it is called, when, and what it does.
+type Step = (&'static str, When, fn() -> Result<Tally>);
+
+/// When a step is done, in a run of all.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum When {
+    /// By itself.
+    Alone,
+    /// From then on, beside the later ones.
+    Beside,
+}
 
 const STEPS: &[Step] = &[
-    ("format", format),
-    ("tidy", tidy::run),
-    ("clippy", clippy),
-    ("tests", tests),
-    ("describe", described),
-    ("figures", figured),
-    ("bundle", bundled),
-    ("parity", parity::run),
-    ("browser", in_browser),
+    ("format", When::Alone, format),
+    ("tidy", When::Alone, tidy::run),
+    ("clippy", When::Alone, clippy),
+    ("tests", When::Alone, tests),
+    // It waits between its requests for most of its time.
+    ("describe", When::Beside, described),
+    ("figures", When::Alone, figured),
+    ("bundle", When::Alone, bundled),
+    ("parity", When::Alone, parity::run),
+    ("browser", When::Alone, in_browser),
 ];
 
 /// Runs all steps, or the one of that name; an error if anything failed.
 pub(crate) fn run(only: Option<&str>) -> Result<()> {
     let began = Instant::now();
-    let chosen: Vec<&Step> = STEPS.iter().filter(|(name, _)| only.is_none_or(|only| only == *name)).collect();
+    let chosen: Vec<&Step> = STEPS.iter().filter(|(name, ..)| only.is_none_or(|only| only == *name)).collect();
     if chosen.is_empty() {
-        let names: Vec<_> = STEPS.iter().map(|(name, _)| *name).collect();
+        let names: Vec<_> = STEPS.iter().map(|(name, ..)| *name).collect();
         bail!("there is no such step; there are {}", names.join(", "));
     }
-    let done: Vec<_> = chosen.iter().map(|(name, act)| (*name, one(name, *act))).collect();
+    let (mut done, mut beside) = (Vec::new(), Vec::new());
+    for (name, when, act) in chosen {
+        match when {
+            When::Beside if only.is_none() => beside.push(Beside::begin(name)?),
+            _ => done.push((*name, one(name, *act))),
+        }
+    }
+    done.extend(beside.into_iter().map(Beside::ended));
     println!();
     for (name, (tally, took)) in &done {
         let Tally { passed, failed } = tally;
@@ -60,6 +82,44 @@ fn one(name: &str, act: fn() -> Result<Tally>) -> (Tally, Duration) {
         Tally { passed: 0, failed: 1 }
     });
     (tally, began.elapsed())
+}
+
+/// A step in a process of its own.
+struct Beside {
+    name: &'static str,
+    child: Child,
+    said: PathBuf,
+    began: Instant,
+}
+
+impl Beside {
+    fn begin(name: &'static str) -> Result<Self> {
+        let said = target().join(format!("{name}.said"));
+        let file = File::create(&said).with_context(|| format!("{} cannot be written", said.display()))?;
+        let mut step = std::process::Command::new(std::env::current_exe().context("this program has no file")?);
+        step.args(["test", name]).stdin(Stdio::null()).stdout(file.try_clone()?).stderr(file);
+        let child = step.spawn().with_context(|| format!("{name} does not start"))?;
+        println!("\n=== {name}: from now on, beside the rest");
+        Ok(Self { name, child, said, began: Instant::now() })
+    }
+
+    /// Waits for its end, and prints what it said.
+    fn ended(mut self) -> (&'static str, (Tally, Duration)) {
+        let ended_well = self.child.wait().is_ok_and(|status| status.success());
+        let took = self.began.elapsed();
+        let said = std::fs::read_to_string(&self.said).unwrap_or_default();
+        // Its own count, which comes last, is part of that of all.
+        println!("{}", said.rsplit_once("\n\n").map_or(said.as_str(), |(said, _)| said));
+        let tally = if ended_well { Tally::ONE } else { Tally { passed: 0, failed: 1 } };
+        (self.name, (tally, took))
+    }
+}
+
+impl Drop for Beside {
+    fn drop(&mut self) {
+        // It may be over already, which is all that is wanted.
+        let _ = self.child.kill();
+    }
 }
 
 fn format() -> Result<Tally> {
