@@ -3,13 +3,12 @@
 //! Stays at all hours in both rooms, an hour and a half each: buddies, hot work, chores that take a third more or less than
 //! written, things found, tags, rounds. The requirement is 300 ms a page on a phone. Nothing is judged here.
 
-use std::collections::BTreeMap;
-
 use shared_core::chores;
 use shared_core::entry::{Condition, Entry, Fact, Given, Place, Told};
 use shared_core::figures::Reach;
 use shared_core::ids::{PersonId, SessionId};
 use shared_core::members::{Member, Members};
+use shared_core::ordered::Map;
 use shared_core::rulebook::{Machine, Rulebook, parse};
 use shared_core::state::State;
 use shared_core::sync::shop::UtcOffset;
@@ -116,12 +115,12 @@ fn member(number: u64) -> Member {
         id: format!("p{number}").as_str().into(),
         name: format!("Member {number}"),
         inducted_until: None,
-        signed_off: BTreeMap::new(),
+        signed_off: Map::new(),
         steward: number == 0,
         signer: false,
         card_until: None,
-        said: BTreeMap::new(),
-        used: BTreeMap::new(),
+        said: Map::new(),
+        used: Map::new(),
     }
 }
 

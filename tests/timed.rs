@@ -3,11 +3,11 @@
 //! Built for wasm32 it exports plain functions to a host that has a clock; here nothing reads one. What is made ready
 //! and what is timed are two calls. Nothing is judged, and no expected value is here.
 
-use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 
 use shared_core::entry::{Entry, Fact, Given};
 use shared_core::ids::{ChoreId, PersonId, RoomId, SessionId};
+use shared_core::ordered::{Map, Set};
 use shared_core::plan::{HotWork, Plan, Request, plan};
 use shared_core::rulebook::{Rulebook, parse};
 use shared_core::state::{State, fold};
@@ -81,9 +81,9 @@ impl Case {
             last_out: false,
             hot_work: self.hot_work,
             uses: &[],
-            done: &BTreeSet::new(),
+            done: &Set::new(),
             now: Some(self.now),
-            history: &BTreeMap::new(),
+            history: &Map::new(),
         };
         let plan = plan(&request).expect("nobody is asked for more hands than there are");
         assert!(plan.optimal, "up to 12 chores are solved exactly");

@@ -4,7 +4,7 @@
 //! and what was current stays, because members are at work under it. The revision is a digest of everything that a
 //! phone is handed except the hub's clock, so two hubs with the same files and devices agree on it.
 
-use std::collections::{BTreeMap, BTreeSet, HashSet};
+use std::collections::HashSet;
 use std::ops::Deref;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, PoisonError, RwLock};
@@ -12,6 +12,7 @@ use std::time::{Duration, SystemTime};
 
 use shared_core::ids::{BookId, DeviceId, MachineId, PersonId};
 use shared_core::members::{Member, Members};
+use shared_core::ordered::{Map, Set};
 use shared_core::rulebook::members_file::read_members;
 use shared_core::rulebook::problem::Problem;
 use shared_core::rulebook::{Rulebook, parse};
@@ -109,7 +110,7 @@ impl Rules {
         let Some(rulebook) = rulebook else { return Err(ShopError::Mistakes(mistakes)) };
         mistakes.extend(check_zone(&shop, &rulebook).map(|problem| format!("{shop_name}:{problem}")));
         let utc_offsets = offsets(&rulebook.shop.time_zone, now).unwrap_or_default();
-        let trainings: BTreeSet<_> = rulebook.machines.iter().map(|machine| machine.training.as_str()).collect();
+        let trainings: Set<_> = rulebook.machines.iter().map(|machine| machine.training.as_str()).collect();
         let (members, problems) = read_members(&members, &trainings);
         mistakes.extend(problems.iter().map(|problem| format!("{members_name}:{problem}")));
         match members {
@@ -215,7 +216,7 @@ impl Served {
 
     /// What one phone is handed: its own card, everybody's face, and of other members their names and roles alone, unless
     /// its member is a steward. `used` is when its member last used each machine.
-    pub(crate) fn for_phone(&self, caller: &SignedIn, used: &BTreeMap<MachineId, Instant>, now: Instant) -> ShopBundle {
+    pub(crate) fn for_phone(&self, caller: &SignedIn, used: &Map<MachineId, Instant>, now: Instant) -> ShopBundle {
         let mut bundle = self.bundle.clone();
         if !self.is_steward(&caller.member) {
             bundle.members = self.members.iter().map(|member| shown_to(&caller.member, member)).collect();

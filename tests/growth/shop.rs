@@ -3,11 +3,10 @@
 //! The rooms and the rules are the demo's, the machines the demo's over and over. Whoever is in came within the hour, attested,
 //! has a buddy who is in too, and runs a machine. The viewer is the first of them, and a steward.
 
-use std::collections::BTreeMap;
-
 use shared_core::entry::{Entry, Fact, Given};
 use shared_core::ids::{MachineId, PersonId, SessionId};
 use shared_core::members::{Member, Members};
+use shared_core::ordered::Map;
 use shared_core::rulebook::{Machine, Rulebook, parse};
 use shared_core::state::State;
 use shared_core::time::{Instant, Span};
@@ -94,7 +93,7 @@ fn again(machine: &Machine, nth: u64) -> Machine {
 
 fn member(book: &Rulebook, number: u64, now: Instant) -> Member {
     let until = now + day(100);
-    let signed_off: BTreeMap<String, Instant> =
+    let signed_off: Map<String, Instant> =
         book.trainings().into_iter().map(|training| (training.to_owned(), until)).collect();
     Member {
         id: format!("p{number}").as_str().into(),

@@ -1,9 +1,8 @@
 //! A rulebook in TOML: it gives a rulebook or problems, never both; what it gives can be planned with, and travels.
 
-use std::collections::{BTreeMap, BTreeSet};
-
 use serde_json::Value;
 use shared_core::json::FromJson as _;
+use shared_core::ordered::{Map, Set};
 use shared_core::plan::{HotWork, Request, Use, plan};
 use shared_core::rulebook::{Rulebook, parse};
 use shared_core::time::{Instant, Span};
@@ -58,9 +57,9 @@ fn is_planned(book: &Rulebook) {
             last_out: true,
             hot_work: HotWork::Coming,
             uses: &uses,
-            done: &BTreeSet::new(),
+            done: &Set::new(),
             now: Some(OUT_BY - Span::from_minutes(100)),
-            history: &BTreeMap::new(),
+            history: &Map::new(),
         };
         let Ok(plan) = plan(&request) else { continue };
         assert!(plan.sweep_from <= OUT_BY && plan.last_spark.is_some_and(|last| last <= plan.sweep_from), "{plan:#?}");

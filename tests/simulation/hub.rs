@@ -144,6 +144,7 @@ impl Hub {
         if self.planted == Some(Planted::HubForgetsRepeats) {
             kept.clear();
         }
+        let kept = kept.into_iter().collect();
         let mut intake = Intake::new(dev.clone(), member, self.store.head(dev), kept, &ask.lost);
         let mut change = Change::default();
         for judged in intake.take_all(Push::open(&ask.push)) {

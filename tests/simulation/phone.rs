@@ -20,6 +20,7 @@ use shared_core::entry::{Entry, Fact};
 use shared_core::ids::{DeviceId, PersonId, SessionId};
 use shared_core::log::chain::Head;
 use shared_core::log::jws::{self, JwsFault, Link, Signed};
+use shared_core::ordered::Set;
 use shared_core::refusal::Refusal;
 use shared_core::state::{Session, Stage, State, fold};
 use shared_core::sync::message::Why;
@@ -97,7 +98,7 @@ pub(crate) struct Page {
     /// Jumps of the wall clock that are not in the log yet, in seconds.
     pub(crate) jumps: Vec<i64>,
     pub(crate) ask: Option<Ask>,
-    pub(crate) used: BTreeSet<Nonce>,
+    pub(crate) used: Set<Nonce>,
     pub(crate) rung: Rung,
     /// The screen with the session, when it was made and from how many entries; its bells.
     made: Option<Made>,
@@ -197,7 +198,7 @@ impl Phone {
             pending: None,
             jumps: jump.map(|jump| jump.by.ms() / 1000).into_iter().collect(),
             ask: None,
-            used: BTreeSet::new(),
+            used: Set::new(),
             rung: store.rung,
             made: None,
         });

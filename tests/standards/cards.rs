@@ -3,8 +3,6 @@
 //!
 //! The library is `jsonwebtoken`; it is given the hub's public key alone. The vectors are RFC 8037 Appendix A.
 
-use std::collections::BTreeMap;
-
 use ed25519_dalek::SigningKey;
 use jsonwebtoken::{Algorithm, DecodingKey, Validation, decode, decode_header};
 use serde_json::Value;
@@ -15,6 +13,7 @@ use shared_core::card::{Card, open};
 use shared_core::ids::DeviceId;
 use shared_core::log::jws;
 use shared_core::members::Member;
+use shared_core::ordered::Map;
 use shared_core::time::{Instant, Span};
 
 /// RFC 8037 Appendix A.1: the private key of the examples (`d`), and its public key (`x`).
@@ -37,7 +36,7 @@ fn card() -> Card {
         id: "ada".into(),
         name: "Ada \"\u{1f9f9}\" L\u{f6}ve".into(),
         inducted_until: Some(day(300)),
-        signed_off: BTreeMap::from([("lathe".into(), day(200))]),
+        signed_off: Map::from([("lathe".into(), day(200))]),
         steward: true,
         signer: false,
         ..Member::default()

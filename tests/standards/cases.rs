@@ -3,13 +3,13 @@
 //! Asks the rules directly; that the command says the same is the hub's own test. Where a case has null, nothing is
 //! claimed. Numbers agree to a thousandth.
 
-use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::{Path, PathBuf};
 
 use serde_json::{Value, json};
 use shared_core::ids::{MachineId, RoomId};
 use shared_core::log::wire;
+use shared_core::ordered::{Map, Set};
 use shared_core::plan::{HotWork, Request, Use, plan};
 use shared_core::report::{Report, SessionReport, report};
 use shared_core::rulebook::Rulebook;
@@ -70,9 +70,9 @@ fn plans_equal_an_independent_solver() {
             last_out: asked["last_out"].as_bool().expect("last_out"),
             hot_work,
             uses: &uses,
-            done: &BTreeSet::new(),
+            done: &Set::new(),
             now: None,
-            history: &BTreeMap::new(),
+            history: &Map::new(),
         })
         .expect("a plan");
         let told = json!({

@@ -4,9 +4,8 @@
 //! Up to 12 chores every time must be the very same. Past that ours must never be better than the proven best, and what
 //! it says it may lack must cover what it does lack.
 
-use std::collections::{BTreeMap, BTreeSet};
-
 use serde_json::Value;
+use shared_core::ordered::{Map, Set};
 use shared_core::plan::{HotWork, Plan, Request, plan};
 use shared_core::rulebook::{Rulebook, parse};
 use shared_core::time::{Instant, Span};
@@ -66,9 +65,9 @@ fn planned(case: &Value) -> Plan {
         last_out: false,
         hot_work,
         uses: &[],
-        done: &BTreeSet::new(),
+        done: &Set::new(),
         now: Some(before(&case["now_ms"])),
-        history: &BTreeMap::new(),
+        history: &Map::new(),
     })
     .unwrap_or_else(|why| panic!("{case}: {why}"))
 }

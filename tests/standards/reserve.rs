@@ -3,8 +3,7 @@
 //! About ten minutes of sweeping belong to every session, more after more: common practice, no source. A watch of at
 //! least half an hour follows hot work: 29 CFR 1910.252(a)(2)(iii)(B).
 
-use std::collections::{BTreeMap, BTreeSet};
-
+use shared_core::ordered::{Map, Set};
 use shared_core::plan::{HotWork, Plan, Request, Use, plan};
 use shared_core::rulebook::{Machine, Rulebook, parse};
 use shared_core::time::{Instant, Span};
@@ -35,9 +34,9 @@ fn alone(book: &Rulebook, machines: &[&Machine]) -> Plan {
         last_out: true,
         hot_work,
         uses: &uses,
-        done: &BTreeSet::new(),
+        done: &Set::new(),
         now: None,
-        history: &BTreeMap::new(),
+        history: &Map::new(),
     })
     .unwrap_or_else(|impossible| panic!("{impossible:?}"))
 }

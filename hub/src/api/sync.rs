@@ -4,12 +4,12 @@
 //! the answer says so, and what is not counted is told with the reason. A request that comes twice changes nothing. Lines
 //! of a long push that a later one vouches for are handed to nobody before they are proved by themselves ([`crate::proving`]).
 
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use axum::Json;
 use axum::extract::{Request, State};
 use shared_core::log::chain::Head;
+use shared_core::ordered::Map;
 use shared_core::standing::said_by;
 use shared_core::sync::hub::{Intake, Judged, Push, Taken};
 use shared_core::sync::message::{MESSAGE_BYTES_MAX, MessageFault, Rejected, SyncAnswer, SyncRequest};
@@ -87,7 +87,7 @@ async fn take_in(
     let head = change.head(&caller.dev).await?;
     let kept = match push.seqs() {
         Some((from, to)) if from <= head.seq => change.held(&caller.dev, from, to.min(head.seq)).await?,
-        _ => BTreeMap::new(),
+        _ => Map::new(),
     };
     let mut intake = Intake::new(caller.dev.clone(), caller.member.clone(), head, kept, &ask.lost);
     let judged = if push.says(|entry| is_asked(&entry.fact)) {

@@ -3,12 +3,12 @@
 //! Reads what is planned for, asks [`shared_core::plan`], and writes the contract's fields (DESIGN.md section 5), or
 //! the reasons in the words that a phone shows too.
 
-use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
 
 use clap::Args;
 use serde::{Deserialize, Serialize};
 use shared_core::ids::{ChoreId, MachineId, RoomId};
+use shared_core::ordered::{Map, Set};
 use shared_core::plan::explain;
 use shared_core::plan::{self, Bound, HotWork, Impossible, Request, Step, Use};
 use shared_core::time::{Instant, MINUTE_MS, Span};
@@ -98,7 +98,7 @@ impl Plan {
             (None, true) => HotWork::Coming,
             (None, false) => HotWork::None,
         };
-        let (done, history) = (BTreeSet::new(), BTreeMap::new());
+        let (done, history) = (Set::new(), Map::new());
         let request = Request {
             book: &book,
             room: &asked.room,

@@ -5,13 +5,13 @@
 //! says it twice. What a process claimed and did not live to send is not sent by another; the repeats are for that.
 //! A call that no phone listens to is not claimed: whoever subscribes while it is of use still hears it.
 
-use std::collections::BTreeMap;
 use std::sync::Arc;
 use std::time::Duration;
 
 use shared_core::call::{Call, calls};
 use shared_core::ids::PersonId;
 use shared_core::log::jws;
+use shared_core::ordered::Map;
 use shared_core::state::{State, fold};
 use shared_core::time::{Instant, Span};
 use tokio::sync::Semaphore;
@@ -110,9 +110,9 @@ impl Caller {
     }
 
     /// Which phones listen, by member. Whoever is in the members file no more is told nothing.
-    async fn listening(&self) -> Result<BTreeMap<PersonId, Vec<Subscription>>, StoreError> {
+    async fn listening(&self) -> Result<Map<PersonId, Vec<Subscription>>, StoreError> {
         let shop = self.hub.shop.get();
-        let mut by_member: BTreeMap<PersonId, Vec<Subscription>> = BTreeMap::new();
+        let mut by_member: Map<PersonId, Vec<Subscription>> = Map::new();
         for subscription in self.hub.store.subscriptions().await? {
             if shop.members.get(&subscription.member).is_some() {
                 by_member.entry(subscription.member.clone()).or_default().push(subscription);
@@ -142,7 +142,7 @@ impl Caller {
         }
     }
 
-    fn say(&self, call: &Call, listening: &BTreeMap<PersonId, Vec<Subscription>>) {
+    fn say(&self, call: &Call, listening: &Map<PersonId, Vec<Subscription>>) {
         let topic = self.hub.sender.key.topic(call.said.session.as_str(), call.said.what.subject());
         let text = message::text(call, &topic);
         let phones: Vec<_> = call.to.iter().filter_map(|who| listening.get(who)).flatten().cloned().collect();

@@ -52,9 +52,8 @@ pub(super) fn text_of_try(now: Instant, tag: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use std::collections::BTreeSet;
-
     use shared_core::call::{Said, What};
+    use shared_core::ordered::Set;
     use shared_core::time::Span;
 
     use super::*;
@@ -65,7 +64,7 @@ mod tests {
         for what in What::ALL {
             let (session, at) = ("5b1f2c3d4e5f6071".into(), Instant::from_ms(253_402_300_799_999));
             let said = Said { session, what, at, nth: 2, out_by: at };
-            let to = BTreeSet::from(["ada".into()]);
+            let to = Set::from(["ada".into()]);
             let text = text(&Call { said, to, late: Span::from_minutes(100_000), until: at }, &"x".repeat(32));
             assert!(text.len() <= FILLED_BYTES, "{text}");
             assert!(!text.contains("ada") && !text.contains("5b1f"), "{text}");

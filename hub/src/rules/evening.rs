@@ -1,8 +1,7 @@
 //! An evening tried out under a rulebook: who uses what for how long, and when it would have to end.
 
-use std::collections::{BTreeMap, BTreeSet};
-
 use shared_core::ids::MachineId;
+use shared_core::ordered::{Map, Set};
 use shared_core::plan::{self, HotWork, Request, Use};
 use shared_core::rulebook::Rulebook;
 use shared_core::sync::rules::{Evening, EveningPlanned, EveningStep};
@@ -37,9 +36,9 @@ pub(crate) fn evening(book: &Rulebook, asked: &Evening) -> Result<EveningPlanned
         last_out: asked.last_out,
         hot_work: if hot { HotWork::Coming } else { HotWork::None },
         uses: &uses,
-        done: &BTreeSet::new(),
+        done: &Set::new(),
         now: None,
-        history: &BTreeMap::new(),
+        history: &Map::new(),
     };
     let plan = plan::plan(&request).map_err(|impossible| impossible.to_string())?;
     let step = |step: plan::Step| EveningStep { id: step.id, start: step.start, end: step.end, hands: step.hands };

@@ -10,7 +10,6 @@
 //! was out of reach for days, is heard all the same. And whoever goes on from a cursor is told of every leaving: they may
 //! have heard of the arrival.
 
-use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 use shared_core::entry::{Entry, Fact, Matter, Of};
@@ -18,6 +17,7 @@ use shared_core::ids::{DeviceId, SessionId};
 use shared_core::log::chain::Head;
 use shared_core::log::erased::Erased;
 use shared_core::log::wire::what_of;
+use shared_core::ordered::Map;
 use shared_core::sync::cursor::{Cursor, current};
 use shared_core::sync::hub::{Kept, LostStretch, members_may_see};
 use shared_core::sync::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, Rejected, Why};
@@ -349,7 +349,7 @@ impl Change {
     }
 
     /// What is kept of a device between two sequence numbers, both included.
-    pub(crate) async fn held(&mut self, dev: &DeviceId, from: u64, to: u64) -> Result<BTreeMap<u64, Kept>, StoreError> {
+    pub(crate) async fn held(&mut self, dev: &DeviceId, from: u64, to: u64) -> Result<Map<u64, Kept>, StoreError> {
         let select = "SELECT seq, hash, aside FROM entry WHERE dev = $1 AND seq BETWEEN $2 AND $3";
         let values = [dev.as_str().into(), i64::try_from(from)?.into(), i64::try_from(to)?.into()];
         let kept = |mut row: Cells| {

@@ -1,10 +1,9 @@
 //! The proof of a stored log: each line is taken again as if its phone pushed it now, and must come out as it is stored.
 
-use std::collections::BTreeMap;
-
 use shared_core::entry::Entry;
 use shared_core::ids::DeviceId;
 use shared_core::log::chain::Head;
+use shared_core::ordered::Map;
 use shared_core::sync::hub::{Intake, LostStretch, Taken};
 use shared_core::sync::message::Why;
 use shared_core::time::Instant;
@@ -34,9 +33,9 @@ pub(crate) struct Unproved {
 pub(super) struct Prover {
     devices: Vec<Known>,
     lost: Vec<(DeviceId, LostStretch, Instant)>,
-    intakes: BTreeMap<DeviceId, Intake>,
+    intakes: Map<DeviceId, Intake>,
     /// Lines that are not signed and that no later line has vouched for yet, by their device.
-    vouched: BTreeMap<DeviceId, Unproved>,
+    vouched: Map<DeviceId, Unproved>,
     entries: u64,
 }
 
@@ -52,10 +51,10 @@ impl Prover {
             let own = lost.iter().filter(|(dev, ..)| *dev == device.dev);
             let seqs: Vec<u64> = own.flat_map(|(_, stretch, _)| stretch.from..=stretch.to).collect();
             let (dev, member) = (device.dev.clone(), device.member.clone());
-            (dev.clone(), Intake::new(dev, member, Head::default(), BTreeMap::new(), &seqs))
+            (dev.clone(), Intake::new(dev, member, Head::default(), Map::new(), &seqs))
         };
         let intakes = devices.iter().map(intake).collect();
-        Ok(Self { devices, lost, intakes, vouched: BTreeMap::new(), entries: 0 })
+        Ok(Self { devices, lost, intakes, vouched: Map::new(), entries: 0 })
     }
 
     /// The store's devices.

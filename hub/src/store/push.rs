@@ -1,9 +1,8 @@
 //! Where phones are reached when nobody looks at them, and what was said to them already.
 
-use std::collections::BTreeSet;
-
 use shared_core::call::{Said, What};
 use shared_core::ids::{DeviceId, PersonId, SessionId};
+use shared_core::ordered::Set;
 use shared_core::time::Instant;
 
 use super::engine::Talk;
@@ -23,7 +22,7 @@ impl Store {
     }
 
     /// What was said since an instant.
-    pub(crate) async fn said_since(&self, since: Instant) -> Result<BTreeSet<Said>, StoreError> {
+    pub(crate) async fn said_since(&self, since: Instant) -> Result<Set<Said>, StoreError> {
         let said = said_since(&mut *self.look().await?.0, since).await?;
         Ok(said.into_iter().map(|(said, _)| said).collect())
     }

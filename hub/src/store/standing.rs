@@ -1,10 +1,9 @@
 //! The log's words on what members are to the shop, as far as the log is handed out; and when a member last used each machine.
 
-use std::collections::BTreeMap;
-
 use shared_core::entry::Fact;
 use shared_core::ids::{MachineId, PersonId};
 use shared_core::log::jws;
+use shared_core::ordered::Map;
 use shared_core::standing::Words;
 use shared_core::time::Instant;
 
@@ -20,10 +19,10 @@ impl Store {
     }
 
     /// When a member last started each machine, as far as the log has it.
-    pub(crate) async fn last_used(&self, member: &PersonId) -> Result<BTreeMap<MachineId, Instant>, StoreError> {
+    pub(crate) async fn last_used(&self, member: &PersonId) -> Result<Map<MachineId, Instant>, StoreError> {
         let select = "SELECT jws FROM entry WHERE what = 'machine_started' AND aside IS NULL
                       AND dev IN (SELECT dev FROM device WHERE member = $1)";
-        let mut used: BTreeMap<MachineId, Instant> = BTreeMap::new();
+        let mut used: Map<MachineId, Instant> = Map::new();
         for mut row in self.look().await?.0.ask(select, &[member.as_str().into()]).await? {
             let Some((_, entry)) = jws::unproved(&row.text()?) else { continue };
             if let Fact::MachineStarted { machine, .. } = entry.fact {

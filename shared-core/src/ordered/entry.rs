@@ -37,6 +37,7 @@ impl<'a, K: Ord, V> Entry<'a, K, V> {
     }
 
     /// Changes the value that is there, if one is.
+    #[must_use]
     pub fn and_modify(self, change: impl FnOnce(&mut V)) -> Self {
         if let Ok(Place { chunk, at }) = self.place {
             change(&mut self.map.chunks[chunk][at].1);

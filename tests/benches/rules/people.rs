@@ -1,7 +1,6 @@
 //! A shop of 5,000 members: what its bundle weighs on the wire, and what a phone does with it. Drawn, as a member's phone is handed
 //! it and as a steward's: eight sign-offs each, a phone each with its card's face, signed as a hub signs.
 
-use std::collections::BTreeMap;
 use std::hint::black_box;
 use std::io::Write as _;
 
@@ -12,6 +11,7 @@ use shared_core::card::face::Face;
 use shared_core::card::{Card, Trust, keys, revoked::Revoked};
 use shared_core::log::jws;
 use shared_core::members::{Member, Members};
+use shared_core::ordered::Map;
 use shared_core::rulebook::parse;
 use shared_core::standing::Words;
 use shared_core::state::State;
@@ -74,7 +74,7 @@ fn bundle(steward: bool) -> ShopBundle {
     let book = book.expect("the demo rulebook");
     let hub = SigningKey::from_bytes(&[9; 32]);
     let trainings: Vec<String> = book.trainings().into_iter().take(8).map(str::to_owned).collect();
-    let signed_off: BTreeMap<String, Instant> = trainings.into_iter().map(|training| (training, NOW)).collect();
+    let signed_off: Map<String, Instant> = trainings.into_iter().map(|training| (training, NOW)).collect();
     let member = |number: u32| Member {
         id: format!("m{number}").as_str().into(),
         name: format!("Member {number} Lastname"),
