@@ -14,6 +14,7 @@ use crate::clock;
 use crate::config::Config;
 use crate::limit::Limits;
 use crate::live::{Event, Live};
+use crate::pages::Pages;
 use crate::problem::Problem;
 use crate::push::Sender;
 use crate::shop::{Current, InForce, Rules};
@@ -41,6 +42,8 @@ pub(crate) struct Hub {
     pub(crate) challenges: Challenges,
     /// Who listens here; what happens elsewhere comes as the store's news.
     pub(crate) live: Arc<Live>,
+    /// Pages of the log that were just handed out here.
+    pub(crate) pages: Pages,
     /// What sends to push services, under a key of the store's.
     pub(crate) sender: Sender,
     /// Told when a phone subscribed here: what is due is looked up at once.

@@ -41,7 +41,7 @@ pub(crate) fn router(hub: Arc<Hub>) -> Router {
     // Joined devices, counted by device: each handler takes a `SignedIn`.
     let joined = Router::new()
         .route("/shop", get(api::shop::shop))
-        .merge(Router::new().route("/sync", post(api::sync::sync)).layer(squeezed()))
+        .route("/sync", post(api::sync::sync))
         .route("/carry", post(api::carry::carry))
         .route("/pin", post(api::pin::set))
         .route("/picture/{sha}", get(api::picture::get).put(api::picture::put))
@@ -75,14 +75,14 @@ pub(crate) fn router(hub: Arc<Hub>) -> Router {
         .with_state(hub)
 }
 
-/// Of a page of 200 lines the quickest level leaves a third more, and twice the time of this one saves no hundredth.
+/// Of lines the quickest level leaves a third more, and twice the time of this one saves no hundredth.
 const SQUEEZED: CompressionLevel = CompressionLevel::Precise(4);
 
 /// An answer without lines fits one packet as it is; squeezing it would cost more memory and time than answering.
 const SQUEEZED_FROM: u64 = 1_024;
 
-/// Lines repeat much of each other: gzip (RFC 1952) makes a page of them a quarter. No secret of a session is in what the
-/// sync answers, so that its length tells nobody one.
+/// Lines repeat much of each other: gzip (RFC 1952) makes a file of them a quarter. What a sync answers compresses itself
+/// ([`crate::pages`]).
 fn squeezed() -> CompressionLayer<SizeAbove> {
     CompressionLayer::new().quality(SQUEEZED).compress_when(SizeAbove::new(SQUEEZED_FROM))
 }

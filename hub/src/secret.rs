@@ -32,6 +32,28 @@ pub(crate) fn digest(bytes: impl AsRef<[u8]>) -> [u8; 32] {
     Sha256::digest(bytes).into()
 }
 
+/// SHA-256 of what is written, of which nothing is kept.
+#[derive(Default)]
+pub(crate) struct Digest(Sha256);
+
+impl Digest {
+    /// Of all that was written.
+    pub(crate) fn end(self) -> [u8; 32] {
+        self.0.finalize().into()
+    }
+}
+
+impl std::io::Write for Digest {
+    fn write(&mut self, bytes: &[u8]) -> std::io::Result<usize> {
+        self.0.update(bytes);
+        Ok(bytes.len())
+    }
+
+    fn flush(&mut self) -> std::io::Result<()> {
+        Ok(())
+    }
+}
+
 /// Whether two secrets are the same; takes as long whether they differ early or late.
 pub(crate) fn same(one: &str, other: &str) -> bool {
     digest(one).ct_eq(&digest(other)).into()

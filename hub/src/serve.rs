@@ -19,6 +19,7 @@ use crate::door::{self, Announcement, Way};
 use crate::hub::Hub;
 use crate::limit::Limits;
 use crate::live::Live;
+use crate::pages::Pages;
 use crate::push::{self, PushKey, Sender};
 use crate::router::router;
 use crate::shop::{self, Current, Rules, ShopError, Source};
@@ -157,6 +158,7 @@ async fn assemble(config: Config, rules: Rules, store: Store, listening: SocketA
         challenges: Challenges::new(key),
         live: Arc::new(Live::new()),
         owes_proof: Notify::new(),
+        pages: Pages::default(),
         stop: Stop::new(),
     })
 }

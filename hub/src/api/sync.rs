@@ -1,26 +1,29 @@
 //! `POST /api/sync`: a phone's entries come in, others' go out.
 //!
-//! One change a request that brings lines, and one look for all that is answered: every line is shown to be its phone's and in its place, what is stored is on the disk before
+//! One change a request that brings lines, and one glance at whether there is anything to answer, or one look for all of it: every line is shown to be its phone's and in its place, what is stored is on the disk before
 //! the answer says so, and what is not counted is told with the reason. A request that comes twice changes nothing. Lines
 //! of a long push that a later one vouches for are handed to nobody before they are proved by themselves ([`crate::proving`]).
 
 use std::sync::Arc;
 
-use axum::Json;
 use axum::extract::{Request, State};
+use axum::http::{HeaderMap, HeaderValue, header};
+use axum::response::{IntoResponse as _, Response};
 use shared_core::log::chain::Head;
 use shared_core::ordered::Map;
 use shared_core::standing::said_by;
+use shared_core::sync::apart::is_asked;
 use shared_core::sync::hub::{Intake, Judged, Push, Taken};
 use shared_core::sync::message::{MESSAGE_BYTES_MAX, MessageFault, Rejected, SyncAnswer, SyncRequest};
 use shared_core::time::Instant;
 
 use crate::api::read_text;
 use crate::clock;
-use crate::gate::{Gate, is_asked};
+use crate::gate::{self, Gate};
 use crate::hub::Hub;
+use crate::pages::{Form, Page};
 use crate::problem::Problem;
-use crate::store::{Change, News, Row, Says, SignedIn, Whom};
+use crate::store::{Change, Forgotten, Glance, Met, News, Row, Says, SignedIn, StoreError, Whom};
 
 impl From<MessageFault> for Problem {
     fn from(fault: MessageFault) -> Self {
@@ -36,61 +39,142 @@ impl From<MessageFault> for Problem {
 const WAITING_MAX: u64 = 20_000;
 
 /// Takes what is pushed, answers what is to be pulled.
-pub(crate) async fn sync(
-    State(hub): State<Arc<Hub>>,
-    caller: SignedIn,
-    request: Request,
-) -> Result<Json<SyncAnswer>, Problem> {
-    let ask = SyncRequest::read(&read_text(request, MESSAGE_BYTES_MAX).await?)?;
+pub(crate) async fn sync(State(hub): State<Arc<Hub>>, caller: SignedIn, request: Request) -> Result<Response, Problem> {
+    let gzip = takes_gzip(request.headers());
+    let text = read_text(request, MESSAGE_BYTES_MAX).await?;
+    let ask = SyncRequest::read(&text)?;
+    let form = Form { apart: is_asked(&text), gzip };
+    drop(text);
     let now = clock::now();
     let taken = if ask.push.is_empty() { None } else { Some(take_in(&hub, &caller, &ask, now).await?) };
     let whom = if hub.shop.get().is_steward(&caller.member) { Whom::Steward } else { Whom::Member };
-    let mut look = hub.store.look().await?;
-    let (head, rejected) = match taken {
-        Some(taken) => taken,
-        None => (look.head(&caller.dev).await?, Vec::new()),
+    let glance = hub.store.glance(&caller.dev, &caller.member, now).await?;
+    let own = taken.as_ref().and_then(|taken| taken.places);
+    let told = match at_hand(&hub, &glance, &ask, own, whom, form)? {
+        Some(told) => told,
+        None => look(&hub, &caller, &ask, whom, form, now).await?,
     };
-    let forgotten = look.forgotten(ask.forgot).await?;
-    let pulled = look.pull(&caller.dev, ask.since, whom, now).await?;
-    let is_carried_to = look.carries(&caller.member, &caller.dev, now).await?;
-    // Given back before anything is written: readers are few.
-    drop(look);
+    let (head, rejected) = taken.map_or((told.head, Vec::new()), |taken| (taken.head, taken.rejected));
     let mut answer = SyncAnswer::new(now, head, hub.shop.get().rev.clone());
     answer.goes_on = Some(ask.goes_on());
     answer.rejected = rejected;
-    let told: Vec<u64> = answer.rejected.iter().map(|rejected| rejected.seq).collect();
-    answer.rejected.extend(pulled.unsigned.into_iter().filter(|unsigned| !told.contains(&unsigned.seq)));
-    answer.pull = pulled.lines;
-    answer.cursor = pulled.cursor;
-    answer.forget = forgotten.stretches;
-    answer.forgot = forgotten.last;
-    answer.more = pulled.more || forgotten.more;
-    if is_carried_to {
+    let known: Vec<u64> = answer.rejected.iter().map(|rejected| rejected.seq).collect();
+    answer.rejected.extend(told.unsigned.into_iter().filter(|unsigned| !known.contains(&unsigned.seq)));
+    answer.cursor = told.page.cursor;
+    answer.forget = told.forgotten.stretches;
+    answer.forgot = told.forgotten.last;
+    answer.more = told.page.more || told.forgotten.more;
+    if told.is_carried_to {
         answer.carried = hub.store.take_carried(&caller.member, &caller.dev, now).await?;
     }
-    Ok(Json(answer))
+    let (bytes, is_gzip) = told.page.into_answer(&answer.write());
+    Ok(reply(bytes, is_gzip))
 }
 
-/// Stores what may be stored, all of it or nothing. Gives the device's head then, and what is not counted.
-async fn take_in(
+/// What became of a push.
+struct TakenIn {
+    /// The device's head then.
+    head: Head,
+    /// What is not counted.
+    rejected: Vec<Rejected>,
+    /// The first place of the log that it took, and the last: all between are its own.
+    places: Option<(i64, i64)>,
+}
+
+/// What a phone is told.
+struct Told {
+    head: Head,
+    page: Arc<Page>,
+    forgotten: Forgotten,
+    unsigned: Vec<Rejected>,
+    is_carried_to: bool,
+}
+
+/// What can be told without asking the store for more: that there is nothing, or what others were just handed.
+fn at_hand(
+    hub: &Hub,
+    glance: &Glance,
+    ask: &SyncRequest,
+    own: Option<(i64, i64)>,
+    whom: Whom,
+    form: Form,
+) -> Result<Option<Told>, StoreError> {
+    if glance.has_unsigned || glance.is_carried_to || !glance.has_forgotten(ask.forgot) {
+        return Ok(None);
+    }
+    let Some(stretch) = glance.stretch(ask.since, whom)? else { return Ok(None) };
+    let page = if stretch.is_empty() || own.is_some_and(|(first, last)| stretch.is_within(first, last)) {
+        Some(Arc::new(Page::nothing(&stretch)?))
+    } else if stretch.is_behind(glance.newest_own) {
+        hub.pages.kept(&stretch, form)
+    } else {
+        None
+    };
+    let forgotten = Forgotten { last: ask.forgot, ..Forgotten::default() };
+    let told = |page| Told { head: glance.head.clone(), page, forgotten, unsigned: Vec::new(), is_carried_to: false };
+    Ok(page.map(told))
+}
+
+/// One look for all that is told.
+async fn look(
     hub: &Hub,
     caller: &SignedIn,
     ask: &SyncRequest,
+    whom: Whom,
+    form: Form,
     now: Instant,
-) -> Result<(Head, Vec<Rejected>), Problem> {
+) -> Result<Told, StoreError> {
+    let mut look = hub.store.look().await?;
+    let glance = look.glance(&caller.dev, &caller.member, now).await?;
+    let forgotten = look.forgotten(&glance, ask.forgot).await?;
+    let unsigned = if glance.has_unsigned { look.unsigned(&caller.dev).await? } else { Vec::new() };
+    let stretch = look.stretch(&glance, ask.since, whom).await?;
+    let page = if stretch.is_behind(glance.newest_own) && !stretch.is_empty() {
+        hub.pages.get(&mut look, &stretch, form, now).await?
+    } else {
+        Arc::new(Page::of(&look.lines(&stretch, Some(&caller.dev), now).await?, form, now))
+    };
+    // The look is given back before anything is written: readers are few.
+    Ok(Told { head: glance.head, page, forgotten, unsigned, is_carried_to: glance.is_carried_to })
+}
+
+/// What is not compressed may differ by who asks, too.
+fn reply(bytes: Vec<u8>, is_gzip: bool) -> Response {
+    let json = HeaderValue::from_static("application/json");
+    let vary = HeaderValue::from_static("accept-encoding");
+    let mut response = ([(header::CONTENT_TYPE, json), (header::VARY, vary)], bytes).into_response();
+    if is_gzip {
+        response.headers_mut().insert(header::CONTENT_ENCODING, HeaderValue::from_static("gzip"));
+    }
+    response
+}
+
+/// Whether whoever asks takes gzip (RFC 9110 section 12.5.3).
+fn takes_gzip(headers: &HeaderMap) -> bool {
+    let lines = headers.get_all(header::ACCEPT_ENCODING).into_iter().filter_map(|line| line.to_str().ok());
+    lines.flat_map(|line| line.split(',')).any(|coding| {
+        let mut words = coding.split(';').map(str::trim);
+        let is_gzip = words.next().is_some_and(|name| name.eq_ignore_ascii_case("gzip") || name == "*");
+        let is_refused = |word: &str| word.strip_prefix("q=").is_some_and(|q| q.trim_matches(['0', '.']).is_empty());
+        is_gzip && !words.any(is_refused)
+    })
+}
+
+/// Stores what may be stored, all of it or nothing.
+async fn take_in(hub: &Hub, caller: &SignedIn, ask: &SyncRequest, now: Instant) -> Result<TakenIn, Problem> {
     // Lines are opened before the store is asked for its lock.
     let mut push = Push::open(&ask.push);
     let mut change = hub.store.change().await?;
-    if push.owes_proof() && change.waiting().await? > WAITING_MAX {
+    let Met { head, next_pos, waiting } = change.meets(&caller.dev).await?;
+    if push.owes_proof() && waiting > WAITING_MAX {
         push = Push::open_each(&ask.push);
     }
-    let head = change.head(&caller.dev).await?;
     let kept = match push.seqs() {
         Some((from, to)) if from <= head.seq => change.held(&caller.dev, from, to.min(head.seq)).await?,
         _ => Map::new(),
     };
     let mut intake = Intake::new(caller.dev.clone(), caller.member.clone(), head, kept, &ask.lost);
-    let judged = if push.says(|entry| is_asked(&entry.fact)) {
+    let judged = if push.says(|entry| gate::is_asked(&entry.fact)) {
         let shop = hub.shop.get();
         let mut gate = Gate::open(&mut change, &shop.rulebook, shop.file()).await?;
         intake.take_all_asking(push, &mut |entry| gate.may_say(entry))
@@ -98,17 +182,23 @@ async fn take_in(
         intake.take_all(push)
     };
     let owes_proof = judged.iter().any(|judged| judged.owes_proof);
-    keep(&mut change, caller, &judged, now).await?;
+    let last = keep(&mut change, caller, &judged, next_pos, now).await?;
     change.commit().await?;
     if owes_proof {
         hub.owes_proof.notify_one();
     }
-    Ok((intake.head().clone(), intake.rejected().to_vec()))
+    let places = last.map(|last| (next_pos, last));
+    Ok(TakenIn { head: intake.head().clone(), rejected: intake.rejected().to_vec(), places })
 }
 
-/// Writes what became of a push.
-async fn keep(change: &mut Change, caller: &SignedIn, judged: &[Judged<'_>], now: Instant) -> Result<(), Problem> {
-    let first = change.next_pos().await?;
+/// Writes what became of a push; gives the last place that it took.
+async fn keep(
+    change: &mut Change,
+    caller: &SignedIn,
+    judged: &[Judged<'_>],
+    next_pos: i64,
+    now: Instant,
+) -> Result<Option<i64>, Problem> {
     let mut rows = Vec::with_capacity(judged.len());
     for Judged { line: jws, taken, .. } in judged {
         let (seq, hash, aside, after) = match taken {
@@ -125,15 +215,41 @@ async fn keep(change: &mut Change, caller: &SignedIn, judged: &[Judged<'_>], now
         };
         rows.push(Row { dev: &caller.dev, seq, hash, jws, aside, says });
     }
-    let Some(cursor) = change.append_all(&rows, now).await? else { return Ok(()) };
+    let Some(cursor) = change.append_all(&rows, now).await? else { return Ok(None) };
     let gives = |judged: &Judged<'_>| matches!(&judged.taken, Taken::Stored { signed, .. } if said_by(&signed.entry.fact).is_some());
     if judged.iter().any(gives) {
         change.tell(News::Joined);
     }
     if judged.iter().any(|judged| judged.owes_proof) {
-        change.owe(first).await?;
+        change.owe(next_pos, cursor).await?;
     } else {
         change.tell(News::Log { by: caller.dev.clone(), cursor });
     }
-    Ok(())
+    Ok(i64::try_from(cursor).ok())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn gzip_is_for_whoever_takes_it() {
+        for (accepted, takes) in [
+            (&["gzip"][..], true),
+            (&["br, gzip;q=0.5"], true),
+            (&["br", "GZIP"], true),
+            (&["*"], true),
+            (&["gzip;q=0"], false),
+            (&["br, gzip; q=0.000"], false),
+            (&["br"], false),
+            (&["x-gzip-not"], false),
+            (&[], false),
+        ] {
+            let mut headers = HeaderMap::new();
+            for line in accepted {
+                headers.append(header::ACCEPT_ENCODING, HeaderValue::from_static(line));
+            }
+            assert_eq!(takes_gzip(&headers), takes, "{accepted:?}");
+        }
+    }
 }

@@ -7,7 +7,7 @@ use shared_core::ids::{DeviceId, PersonId};
 use shared_core::sync::shop::Carried;
 use shared_core::time::{Instant, Span};
 
-use super::{Change, Look, News, Store, StoreError, Value};
+use super::{Change, News, Store, StoreError, Value};
 
 /// The longest text that is carried, in bytes: an ask or an answer fits twice.
 pub(crate) const TEXT_MAX_BYTES: usize = 512;
@@ -19,18 +19,6 @@ const WAITING: &str = "SELECT id, code FROM carried
     WHERE to_member = $1 AND until_ms > $2
       AND NOT EXISTS (SELECT 1 FROM handed_over AS given WHERE given.id = carried.id AND given.dev = $3)
     ORDER BY id";
-
-impl Look {
-    /// Whether texts wait for `member` that this device has not been given yet.
-    pub(crate) async fn carries(
-        &mut self,
-        member: &PersonId,
-        dev: &DeviceId,
-        now: Instant,
-    ) -> Result<bool, StoreError> {
-        Ok(!self.0.ask(WAITING, &[member.as_str().into(), now.ms().into(), dev.as_str().into()]).await?.is_empty())
-    }
-}
 
 impl Store {
     /// The texts that wait for `member` and that this device has not been given yet. Now it has.

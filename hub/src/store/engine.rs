@@ -38,7 +38,7 @@ pub(super) trait Engine: Debug + Send + Sync {
 
 /// A transaction. Dropped without a commit, it never was.
 pub(super) trait Talk: Debug + Send {
-    /// Runs a statement that gives rows.
+    /// Runs a statement that gives rows. Each is read as it comes: of ten thousand, none lies there twice.
     fn ask<'a>(&'a mut self, sql: &'static str, values: &'a [Value<'a>]) -> Doing<'a, Vec<Row>>;
 
     /// Runs a statement for what it does; gives how many rows it did that to.
@@ -188,8 +188,8 @@ macro_rules! cells {
                 if value.is_null() {
                     return Ok(Cell::Nothing);
                 }
-                let kind = value.type_info().name().to_owned();
-                Ok(match kind.as_str() {
+                let kind = value.type_info();
+                Ok(match kind.name() {
                     $number => Cell::Number($row.try_get(column)?),
                     $text => Cell::Text($row.try_get(column)?),
                     $bytes => Cell::Bytes($row.try_get(column)?),

@@ -16,7 +16,7 @@ use shared_core::sync::message::Stretch;
 use shared_core::time::Instant;
 
 use super::engine::{Talk, Value, only};
-use super::{Cells, Change, Look, News, Store, StoreError, lives};
+use super::{Cells, Change, Glance, Look, News, Store, StoreError};
 
 /// So many lines are looked at, and at most so many erased, at once.
 const PAGE: i64 = 1_000;
@@ -114,9 +114,11 @@ impl Store {
 
 impl Look {
     /// What phones are to forget since the stretch of this number.
-    pub(crate) async fn forgotten(&mut self, since: u64) -> Result<Forgotten, StoreError> {
-        let look = &mut *self.0;
-        let (asked, life) = (Cursor::of(since), lives::current(look).await?);
+    pub(crate) async fn forgotten(&mut self, glance: &Glance, since: u64) -> Result<Forgotten, StoreError> {
+        if glance.has_forgotten(since) {
+            return Ok(Forgotten { last: since, ..Forgotten::default() });
+        }
+        let (look, asked, life) = (&mut *self.0, Cursor::of(since), glance.life);
         // In a copy that was put back, and in a store that was moved, a number may stand for another stretch than the one that
         // was told under it: in a new life all is told anew, and whoever has forgotten it has nothing to do.
         let from = if asked.life == life { asked.place } else { 0 };

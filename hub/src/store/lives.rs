@@ -33,13 +33,6 @@ pub(super) async fn newest(talk: &mut dyn Talk) -> Result<i64, StoreError> {
     only(talk.ask("SELECT coalesce(max(pos), 0) FROM entry", &[]).await?)?.number()
 }
 
-/// The life that the log is in; 0 before the first.
-pub(super) async fn current(talk: &mut dyn Talk) -> Result<u32, StoreError> {
-    let select = "SELECT tag FROM life ORDER BY nth DESC LIMIT 1";
-    let row = talk.ask(select, &[]).await?.into_iter().next();
-    Ok(row.map(|mut row| row.number()).transpose()?.map(u32::try_from).transpose()?.unwrap_or(0))
-}
-
 /// The lives from the last of that tag on, in order; all of them if there is none.
 pub(super) async fn lives_from(talk: &mut dyn Talk, tag: u32) -> Result<Vec<Life>, StoreError> {
     let select = "SELECT tag, from_pos FROM life

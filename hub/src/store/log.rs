@@ -18,14 +18,14 @@ use shared_core::log::chain::Head;
 use shared_core::log::erased::Erased;
 use shared_core::log::wire::what_of;
 use shared_core::ordered::Map;
-use shared_core::sync::cursor::{Cursor, current};
+use shared_core::sync::cursor::Cursor;
 use shared_core::sync::hub::{Kept, LostStretch, members_may_see};
 use shared_core::sync::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, Rejected, Why};
 use shared_core::time::{Instant, Span};
 
 use super::engine::{Talk, Value, only};
 use super::lives::{lives_from, newest};
-use super::{Cells, Change, Look, Store, StoreError, unproved};
+use super::{Cells, Change, Glance, Look, Store, StoreError, unproved};
 
 /// How far back a phone is told everything that members may see.
 const RECENT: Span = Span::from_minutes(24 * 60);
@@ -111,12 +111,108 @@ pub(crate) struct Pulled {
     pub(crate) cursor: u64,
     /// Whether there is more.
     pub(crate) more: bool,
-    /// Lines of its own that turned out not to be signed.
-    pub(crate) unsigned: Vec<Rejected>,
+    /// When the first of them came in.
+    pub(crate) oldest: Option<Instant>,
+}
+
+/// A stretch of the log behind somebody's cursor, and all of the store that says what of it is handed out, but for whose lines
+/// are the asker's own. While two are the same, so is what is handed out; but lines of long ago go when their time is over.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Stretch {
+    whom: Whom,
+    /// It goes on from a cursor.
+    goes_on: bool,
+    from: i64,
+    to: i64,
+    newest: i64,
+    /// The last wish to have something erased.
+    erasure: i64,
+    life: u32,
+}
+
+impl Stretch {
+    /// Whether nothing is in it, as most phones ask most of the time.
+    pub(crate) fn is_empty(&self) -> bool {
+        self.from >= self.to
+    }
+
+    /// Whether all of it is from one place to another.
+    pub(crate) fn is_within(&self, first: i64, last: i64) -> bool {
+        self.from >= first - 1 && self.to <= last
+    }
+
+    /// Whether a device whose newest line stands there has none in it.
+    pub(crate) fn is_behind(&self, newest_own: i64) -> bool {
+        newest_own <= self.from
+    }
+}
+
+impl Pulled {
+    /// Of a stretch in which nothing is.
+    pub(crate) fn nothing(stretch: &Stretch) -> Result<Self, StoreError> {
+        page(Vec::new(), stretch)
+    }
+}
+
+impl Glance {
+    /// What is to be handed out behind the cursor of this number; of another life of the log, the store has to be asked.
+    pub(crate) fn stretch(&self, since: u64, whom: Whom) -> Result<Option<Stretch>, StoreError> {
+        let asked = Cursor::of(since);
+        if !self.is_of_now(asked) {
+            return Ok(None);
+        }
+        Ok(Some(self.stretch_from(self.holds_to(asked)?, since, whom)))
+    }
+
+    fn stretch_from(&self, from: i64, since: u64, whom: Whom) -> Stretch {
+        let Self { newest, to, erasure, life, .. } = *self;
+        Stretch { whom, goes_on: since > 0, from, to, newest, erasure, life }
+    }
 }
 
 impl Look {
+    /// What is to be handed out behind the cursor of this number, of whichever life.
+    pub(crate) async fn stretch(&mut self, glance: &Glance, since: u64, whom: Whom) -> Result<Stretch, StoreError> {
+        if let Some(stretch) = glance.stretch(since, whom)? {
+            return Ok(stretch);
+        }
+        let asked = Cursor::of(since);
+        let lives = lives_from(&mut *self.0, asked.life).await?;
+        let from = i64::try_from(asked.holds_to(&lives, u64::try_from(glance.newest)?))?;
+        Ok(glance.stretch_from(from, since, whom))
+    }
+
+    /// The first lines of a stretch; `but` is a device whose own are left out.
+    pub(crate) async fn lines(
+        &mut self,
+        stretch: &Stretch,
+        but: Option<&DeviceId>,
+        now: Instant,
+    ) -> Result<Pulled, StoreError> {
+        if stretch.is_empty() {
+            return Pulled::nothing(stretch);
+        }
+        let (recent_ms, limit) = ((now - RECENT).ms(), i64::try_from(ENTRIES_MAX)? + 1);
+        let but = but.map_or("", DeviceId::as_str);
+        let mut values: Vec<Value<'_>> = vec![stretch.from.into(), stretch.to.into(), but.into(), limit.into()];
+        let pull = match stretch.whom {
+            Whom::Steward => PULL_WHOLE,
+            Whom::Member => {
+                values.push(recent_ms.into());
+                values.push(i64::from(stretch.goes_on).into());
+                PULL
+            }
+        };
+        page(self.0.ask(pull, &values).await?, stretch)
+    }
+
+    /// Lines of a device that turned out not to be signed.
+    pub(crate) async fn unsigned(&mut self, dev: &DeviceId) -> Result<Vec<Rejected>, StoreError> {
+        unproved::unsigned_of(&mut *self.0, dev).await
+    }
+
     /// What a device has not been told since the cursor of this number.
+    #[cfg(test)]
     pub(crate) async fn pull(
         &mut self,
         dev: &DeviceId,
@@ -124,34 +220,9 @@ impl Look {
         whom: Whom,
         now: Instant,
     ) -> Result<Pulled, StoreError> {
-        let look = &mut *self.0;
-        let (newest, handed_to) = unproved::handed_to(look).await?;
-        let asked = Cursor::of(since);
-        let lives = lives_from(look, asked.life).await?;
-        let holds = i64::try_from(asked.holds_to(&lives, u64::try_from(newest)?))?;
-        if holds >= handed_to {
-            // As most phones ask most of the time: there is nothing behind that place.
-            let nothing = page(Vec::new(), handed_to, current(&lives))?;
-            return Ok(Pulled { unsigned: unproved::unsigned_of(look, dev).await?, ..nothing });
-        }
-        let (recent_ms, limit) = ((now - RECENT).ms(), i64::try_from(ENTRIES_MAX)? + 1);
-        let mut values: Vec<Value<'_>> = vec![holds.into(), handed_to.into(), dev.as_str().into(), limit.into()];
-        let pull = match whom {
-            Whom::Steward => PULL_WHOLE,
-            Whom::Member => {
-                values.push(recent_ms.into());
-                values.push(i64::from(since > 0).into());
-                PULL
-            }
-        };
-        let mut pulled = page(look.ask(pull, &values).await?, handed_to, current(&lives))?;
-        pulled.unsigned = unproved::unsigned_of(look, dev).await?;
-        Ok(pulled)
-    }
-
-    /// The newest entry of a device that is kept.
-    pub(crate) async fn head(&mut self, dev: &DeviceId) -> Result<Head, StoreError> {
-        head(self.0.ask(HEAD, &[dev.as_str().into()]).await?)
+        let glance = self.glance(dev, &"".into(), now).await?;
+        let stretch = self.stretch(&glance, since, whom).await?;
+        self.lines(&stretch, Some(dev), now).await
     }
 }
 
@@ -159,7 +230,7 @@ impl Store {
     /// The next lines behind a place in the log that count.
     pub(crate) async fn lines_behind(&self, pos: i64, limit: i64) -> Result<Vec<Behind>, StoreError> {
         let mut look = self.look().await?;
-        let (_, handed_to) = unproved::handed_to(&mut *look.0).await?;
+        let handed_to = unproved::handed_to(&mut *look.0).await?;
         let select =
             "SELECT pos, jws FROM entry WHERE pos > $1 AND aside IS NULL AND erased_ms IS NULL ORDER BY pos LIMIT $2";
         let behind = |mut row: Cells| {
@@ -172,7 +243,7 @@ impl Store {
     /// The lines that count and that everybody may be handed: nothing that still waits to be proved, nothing erased.
     pub(crate) async fn handed_out(&self) -> Result<Vec<String>, StoreError> {
         let mut look = self.look().await?;
-        let (_, handed_to) = unproved::handed_to(&mut *look.0).await?;
+        let handed_to = unproved::handed_to(&mut *look.0).await?;
         let select = "SELECT jws FROM entry WHERE pos <= $1 AND aside IS NULL AND erased_ms IS NULL ORDER BY pos";
         let rows = look.0.ask(select, &[handed_to.into()]).await?;
         rows.into_iter().map(|mut row| row.text()).collect()
@@ -191,7 +262,7 @@ impl Store {
 }
 
 const PULL: &str = "
-    SELECT pos, jws FROM entry AS it
+    SELECT pos, jws, received_ms FROM entry AS it
     WHERE pos > $1 AND pos <= $2 AND shared = 1 AND aside IS NULL AND dev <> $3
       AND (at_ms >= $5 OR received_ms >= $5
         OR what = 'left' AND $6 > 0
@@ -217,7 +288,7 @@ const PULL: &str = "
 
 /// What `sync::hub::stewards_may_see` lets through, in the store's words.
 const PULL_WHOLE: &str = "
-    SELECT pos, jws FROM entry
+    SELECT pos, jws, received_ms FROM entry
     WHERE pos > $1 AND pos <= $2 AND aside IS NULL AND erased_ms IS NULL AND dev <> $3
       AND (shared = 1 OR what IN ('incident', 'noted', 'clock_jumped', 'sweep_undone'))
     ORDER BY pos LIMIT $4";
@@ -228,19 +299,22 @@ const APPEND: &str = "
     INSERT INTO entry (dev, seq, hash, jws, received_ms, aside, shared, at_ms, session, what, machine, round)
     VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12) RETURNING pos";
 
-/// So many lines go into one statement; each costs the engines several times what a line does.
-const MANY: usize = 50;
+/// So many lines go into one statement, the most that fit: each statement costs the engines several times what a line does.
+const MANY: [usize; 2] = [ENTRIES_MAX, 20];
 
 /// [`APPEND`] of [`MANY`] lines in their order, for an engine whose values are numbered and one whose are counted.
-static APPEND_MANY: [LazyLock<String>; 2] = [LazyLock::new(|| many(true)), LazyLock::new(|| many(false))];
+static APPEND_MANY: [[LazyLock<String>; 2]; 2] = [
+    [LazyLock::new(|| many(MANY[0], true)), LazyLock::new(|| many(MANY[0], false))],
+    [LazyLock::new(|| many(MANY[1], true)), LazyLock::new(|| many(MANY[1], false))],
+];
 
-fn many(numbered: bool) -> String {
+fn many(rows: usize, numbered: bool) -> String {
     let value = |nth: usize| if numbered { format!("${nth}") } else { "?".to_owned() };
     let row = |nth: usize| {
         let values: Vec<String> = (1..=COLUMNS).map(|column| value(nth * COLUMNS + column)).collect();
         format!("({})", values.join(", "))
     };
-    let rows: Vec<String> = (0..MANY).map(row).collect();
+    let rows: Vec<String> = (0..rows).map(row).collect();
     let columns = "dev, seq, hash, jws, received_ms, aside, shared, at_ms, session, what, machine, round";
     format!("INSERT INTO entry ({columns}) VALUES {}", rows.join(", "))
 }
@@ -325,10 +399,10 @@ fn head(rows: Vec<Cells>) -> Result<Head, StoreError> {
 }
 
 /// Cuts what was found to one answer's size. The rows reach one past the limit, to know whether there is more.
-fn page(rows: Vec<Cells>, handed_to: i64, life: u32) -> Result<Pulled, StoreError> {
+fn page(rows: Vec<Cells>, stretch: &Stretch) -> Result<Pulled, StoreError> {
     let (mut pulled, mut bytes, mut last) = (Pulled::default(), 0, 0);
     for mut row in rows {
-        let (pos, jws) = (row.number()?, row.text()?);
+        let (pos, jws, received) = (row.number()?, row.text()?, Instant::from_ms(row.number()?));
         bytes += jws.len();
         if pulled.lines.len() == ENTRIES_MAX || (bytes > ENTRY_BYTES_MAX && !pulled.lines.is_empty()) {
             pulled.more = true;
@@ -336,9 +410,10 @@ fn page(rows: Vec<Cells>, handed_to: i64, life: u32) -> Result<Pulled, StoreErro
         }
         last = pos;
         pulled.lines.push(jws);
+        pulled.oldest = Some(pulled.oldest.map_or(received, |oldest| oldest.min(received)));
     }
-    let place = u64::try_from(if pulled.more { last } else { handed_to })?;
-    pulled.cursor = Cursor { life, place }.number();
+    let place = u64::try_from(if pulled.more { last } else { stretch.to })?;
+    pulled.cursor = Cursor { life: stretch.life, place }.number();
     Ok(pulled)
 }
 
@@ -367,20 +442,23 @@ impl Change {
 
     /// Keeps lines in their order; gives the last one's cursor.
     pub(crate) async fn append_all(&mut self, rows: &[Row<'_>], now: Instant) -> Result<Option<u64>, StoreError> {
-        let (mut last, mut many) = (None, rows.chunks_exact(MANY));
-        for some in &mut many {
-            let asides: Vec<Option<String>> = some.iter().map(|row| row.aside.map(name)).collect();
-            let mut bound = Vec::with_capacity(MANY * COLUMNS);
-            for (row, aside) in some.iter().zip(&asides) {
-                bound.extend(values(row, aside.as_deref(), now)?);
+        let (mut last, mut rest) = (None, rows);
+        for (many, statements) in MANY.into_iter().zip(&APPEND_MANY) {
+            let sql = &statements[usize::from(!self.talk.dialect().numbered)];
+            while let Some((some, behind)) = rest.split_at_checked(many) {
+                let asides: Vec<Option<String>> = some.iter().map(|row| row.aside.map(name)).collect();
+                let mut bound = Vec::with_capacity(many * COLUMNS);
+                for (row, aside) in some.iter().zip(&asides) {
+                    bound.extend(values(row, aside.as_deref(), now)?);
+                }
+                self.talk.act(sql.as_str(), &bound).await?;
+                rest = behind;
             }
-            let sql = &APPEND_MANY[usize::from(!self.talk.dialect().numbered)];
-            self.talk.act(sql.as_str(), &bound).await?;
         }
-        if rows.len() >= MANY {
+        if rest.is_empty() && !rows.is_empty() {
             last = Some(u64::try_from(newest(&mut *self.talk).await?)?);
         }
-        for row in many.remainder() {
+        for row in rest {
             last = Some(self.append(row, now).await?);
         }
         Ok(last)

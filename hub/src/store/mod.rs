@@ -11,6 +11,7 @@ mod devices;
 mod engine;
 mod erasing;
 mod fault;
+mod glance;
 mod in_room;
 mod invites;
 mod keys;
@@ -44,18 +45,20 @@ use self::sqlite::SqliteFile;
 pub(crate) use carried::TEXT_MAX_BYTES;
 pub(crate) use copy::{backup, move_all};
 pub(crate) use devices::{Joined, Known};
-pub(crate) use erasing::About;
+pub(crate) use erasing::{About, Forgotten};
 pub(crate) use fault::StoreError;
+pub(crate) use glance::Glance;
 pub(crate) use in_room::InRoom;
 pub(crate) use invites::{Invite, OPEN_MAX};
 pub(crate) use keys::{Made, Signing};
 pub(crate) use late::LATE_MAX;
-pub(crate) use log::{Behind, Row, Says, Whom};
+pub(crate) use log::{Behind, Pulled, Row, Says, Stretch, Whom};
 pub(crate) use news::News;
 pub(crate) use picture::PICTURES_MAX;
 pub(crate) use place::{Place, is_url};
 pub(crate) use rulebook::Published;
 pub(crate) use sessions::SignedIn;
+pub(crate) use unproved::Met;
 
 /// The hub's database.
 #[derive(Clone, Debug)]

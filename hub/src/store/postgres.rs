@@ -16,6 +16,7 @@ use std::pin::Pin;
 use std::str::FromStr as _;
 use std::time::Duration;
 
+use futures_util::{StreamExt as _, TryStreamExt as _};
 use sqlx::error::DatabaseError;
 use sqlx::postgres::{PgConnectOptions, PgListener, PgPool, PgPoolOptions, PgRow, PgSslMode};
 use sqlx::{Postgres, Row as _, Transaction, TypeInfo as _, ValueRef as _};
@@ -123,8 +124,8 @@ impl Engine for PostgresServer {
 
     fn ask<'a>(&'a self, sql: &'static str, values: &'a [Value<'a>]) -> Doing<'a, Vec<Row>> {
         Box::pin(async move {
-            let rows = bind!(sql, values, storable).fetch_all(&self.pool).await.map_err(sorted)?;
-            rows.iter().map(row).collect()
+            let rows = bind!(sql, values, storable).fetch(&self.pool);
+            rows.map(|read| row(&read.map_err(sorted)?)).try_collect().await
         })
     }
 
@@ -188,8 +189,8 @@ struct Conversation {
 impl Talk for Conversation {
     fn ask<'a>(&'a mut self, sql: &'static str, values: &'a [Value<'a>]) -> Doing<'a, Vec<Row>> {
         Box::pin(async move {
-            let rows = bind!(sql, values, storable).fetch_all(&mut *self.transaction).await.map_err(sorted)?;
-            rows.iter().map(row).collect()
+            let rows = bind!(sql, values, storable).fetch(&mut *self.transaction);
+            rows.map(|read| row(&read.map_err(sorted)?)).try_collect().await
         })
     }
 

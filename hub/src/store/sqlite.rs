@@ -7,6 +7,7 @@ use std::path::Path;
 use std::pin::Pin;
 use std::time::Duration;
 
+use futures_util::{StreamExt as _, TryStreamExt as _};
 use sqlx::error::DatabaseError;
 use sqlx::sqlite::{
     SqliteConnectOptions, SqliteConnection, SqliteJournalMode, SqlitePool, SqlitePoolOptions, SqliteRow,
@@ -22,6 +23,10 @@ use super::news::{News, WAITING_MAX};
 
 /// How long another program's lock is waited for.
 const PATIENCE: Duration = Duration::from_secs(5);
+
+/// Past so many pages of 4 KiB the journal is written back into the file, while everybody waits: of what is written again and again in between,
+/// once.
+const JOURNAL_PAGES: &str = "4000";
 
 const DIALECT: Dialect = Dialect {
     numbered: false,
@@ -64,7 +69,8 @@ impl SqliteFile {
                 .test_before_acquire(false)
                 .before_acquire(move |connection, _| Box::pin(std::future::ready(Ok(sound(connection)))))
         };
-        let writer = pool(1).connect_with(options.clone()).await.map_err(sorted)?;
+        let writes = options.clone().pragma("wal_autocheckpoint", JOURNAL_PAGES);
+        let writer = pool(1).connect_with(writes).await.map_err(sorted)?;
         let readers = pool(4).connect_with(options.read_only(true)).await.map_err(sorted)?;
         Ok(Self { writer, readers, news: broadcast::Sender::new(WAITING_MAX) })
     }
@@ -111,8 +117,8 @@ impl Engine for SqliteFile {
 
     fn ask<'a>(&'a self, sql: &'static str, values: &'a [Value<'a>]) -> Doing<'a, Vec<Row>> {
         Box::pin(async move {
-            let rows = bind!(sql, values, |text| text).fetch_all(&self.readers).await.map_err(sorted)?;
-            rows.iter().map(row).collect()
+            let rows = bind!(sql, values, |text| text).fetch(&self.readers);
+            rows.map(|read| row(&read.map_err(sorted)?)).try_collect().await
         })
     }
 
@@ -150,8 +156,8 @@ struct Conversation {
 impl Talk for Conversation {
     fn ask<'a>(&'a mut self, sql: &'static str, values: &'a [Value<'a>]) -> Doing<'a, Vec<Row>> {
         Box::pin(async move {
-            let rows = bind!(sql, values, |text| text).fetch_all(&mut *self.transaction).await.map_err(sorted)?;
-            rows.iter().map(row).collect()
+            let rows = bind!(sql, values, |text| text).fetch(&mut *self.transaction);
+            rows.map(|read| row(&read.map_err(sorted)?)).try_collect().await
         })
     }
 

@@ -14,7 +14,7 @@ impl Store {
     /// The words that hold, and up to which place of the log.
     pub(crate) async fn standing(&self) -> Result<(Words, i64), StoreError> {
         let mut look = self.look().await?;
-        let (_, handed_to) = unproved::handed_to(&mut *look.0).await?;
+        let handed_to = unproved::handed_to(&mut *look.0).await?;
         Ok((words(&mut *look.0, handed_to).await?, handed_to))
     }
 

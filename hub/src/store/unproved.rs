@@ -7,6 +7,7 @@
 //! serves it next goes on.
 
 use shared_core::ids::DeviceId;
+use shared_core::log::chain::Head;
 use shared_core::log::jws;
 use shared_core::sync::message::{Rejected, Why};
 
@@ -26,6 +27,17 @@ struct Owed {
     /// And ends here.
     to: i64,
     lines: Vec<(i64, String)>,
+}
+
+/// What a change finds before it takes a push.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Met {
+    /// The newest entry of the device that is kept.
+    pub(crate) head: Head,
+    /// Where the next line will stand, or later.
+    pub(crate) next_pos: i64,
+    /// How many places of the log wait to be handed out.
+    pub(crate) waiting: u64,
 }
 
 impl Store {
@@ -48,9 +60,9 @@ impl Store {
 }
 
 impl Change {
-    /// What was appended from this place on is still to be proved.
-    pub(crate) async fn owe(&mut self, from: i64) -> Result<(), StoreError> {
-        let to = super::lives::newest(&mut *self.talk).await?;
+    /// What was appended from one place to another is still to be proved.
+    pub(crate) async fn owe(&mut self, from: i64, to: u64) -> Result<(), StoreError> {
+        let to = i64::try_from(to)?;
         let insert = "INSERT INTO unproved (from_pos, to_pos) VALUES ($1, $2)";
         self.talk.act(insert, &[from.into(), to.into()]).await.map(drop)
     }
@@ -61,18 +73,24 @@ impl Change {
         only(self.talk.ask(select, &[]).await?)?.count()
     }
 
-    /// Where the next line will stand, or later.
-    pub(crate) async fn next_pos(&mut self) -> Result<i64, StoreError> {
-        Ok(super::lives::newest(&mut *self.talk).await? + 1)
+    /// What a push of a device meets.
+    pub(crate) async fn meets(&mut self, dev: &DeviceId) -> Result<Met, StoreError> {
+        let select = "SELECT (SELECT seq FROM entry WHERE dev = $1 ORDER BY seq DESC LIMIT 1),
+            (SELECT hash FROM entry WHERE dev = $1 ORDER BY seq DESC LIMIT 1),
+            (SELECT coalesce(max(pos), 0) FROM entry),
+            (SELECT coalesce(max(to_pos) - min(from_pos) + 1, 0) FROM unproved)";
+        let mut row = only(self.talk.ask(select, &[dev.as_str().into()]).await?)?;
+        let (seq, hash) = (u64::try_from(row.maybe_number()?.unwrap_or(0))?, row.maybe_text()?.unwrap_or_default());
+        Ok(Met { head: Head { seq, hash }, next_pos: row.number()? + 1, waiting: row.count()? })
     }
 }
 
-/// The newest place of the log, and up to where it is handed out.
-pub(super) async fn handed_to(talk: &mut dyn Talk) -> Result<(i64, i64), StoreError> {
+/// Up to where the log is handed out.
+pub(super) async fn handed_to(talk: &mut dyn Talk) -> Result<i64, StoreError> {
     let select = "SELECT coalesce(max(pos), 0), (SELECT min(from_pos) FROM unproved) FROM entry";
     let mut row = only(talk.ask(select, &[]).await?)?;
     let (newest, first) = (row.number()?, row.maybe_number()?);
-    Ok((newest, first.map_or(newest, |first| newest.min(first - 1))))
+    Ok(first.map_or(newest, |first| newest.min(first - 1)))
 }
 
 /// Which lines of a device turned out not to be signed, the newest first, for its phone to hear.

@@ -18,6 +18,7 @@ mod joining;
 mod killed;
 mod live;
 mod lost;
+mod pages;
 mod pictures;
 mod problems;
 mod pulling;

@@ -102,6 +102,9 @@ fn news_are_told_however_late_they_come(engine: Engine) {
     phone.sync(&hub, &news, 0);
     assert_eq!(other.sync(&hub, &[], heard.cursor).pull, news, "it arrived today");
     place.received_when_said();
+    // What was just handed out is kept for a moment, and no line of a store grows old so suddenly.
+    assert_eq!(hub.stop(), Some(0));
+    let hub = place.hub();
     assert_eq!(other.sync(&hub, &[], heard.cursor).pull, [left], "whoever heard of the arrival hears of the leaving");
     assert_eq!(other.sync(&hub, &[], 0).pull, Vec::<String>::new(), "whoever did not need not");
 }

@@ -25,7 +25,8 @@ pub const SEQ_MAX: u64 = (1 << 53) - 1;
 
 /// base64url of `{"alg":"EdDSA"}`; the same in RFC 8037 Appendix A.4.
 const HEADER: &str = "eyJhbGciOiJFZERTQSJ9";
-const SIGNATURE_CHARS: usize = 86;
+/// How long a signature is in a line.
+pub const SIGNATURE_CHARS: usize = 86;
 const HASH_CHARS: usize = 43;
 
 /// Where an entry stands: whose, which, after what, and under which rules.
@@ -165,6 +166,18 @@ pub fn assemble(signing_input: &str, signature: [u8; 64]) -> String {
     jws.push('.');
     jws.push_str(&Base64UrlUnpadded::encode_string(&signature));
     jws
+}
+
+/// What a line says, as the JSON that was signed, and its signature as it stands: believed by nobody.
+pub fn text_and_signature(jws: &str) -> Option<(String, &str)> {
+    let (input, signature) = jws.rsplit_once('.')?;
+    let text = Base64UrlUnpadded::decode_vec(input.strip_prefix(HEADER)?.strip_prefix('.')?).ok()?;
+    Some((String::from_utf8(text).ok()?, signature))
+}
+
+/// The line of these two.
+pub fn line_of(text: &str, signature: &str) -> String {
+    [HEADER, ".", &Base64UrlUnpadded::encode_string(text.as_bytes()), ".", signature].concat()
 }
 
 /// Signs with a key at hand. The link's device must be the key's own, or the line will not open.

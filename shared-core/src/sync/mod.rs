@@ -2,7 +2,7 @@
 //!
 //! Sans-IO: both ends are values that eat and emit messages, so that a simulator runs the very code that ships.
 //! The phone's half is [`peer::Phone`], the hub's [`hub::Intake`]; the words are in [`message`], where a phone goes on to
-//! pull in [`cursor`], and what is said outside the log in [`shop`]. Any message may be lost, repeated, late or cut short: the hub's head says where to
+//! pull in [`cursor`], how lines are smallest on the wire in [`apart`], and what is said outside the log in [`shop`]. Any message may be lost, repeated, late or cut short: the hub's head says where to
 //! go on, what is sent twice is known by its hash, and an answer says from where it goes on. The dialogue, in full:
 //!
 //! ```
@@ -44,6 +44,7 @@
 //! assert!(!received.more);
 //! ```
 
+pub mod apart;
 pub mod cursor;
 pub mod hub;
 pub mod invite;

@@ -1,5 +1,6 @@
 //! Tests of sync: the words, each half alone, and both halves over a bad network.
 
+mod apart;
 mod badly_connected;
 mod hub;
 mod message;
