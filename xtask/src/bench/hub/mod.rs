@@ -7,6 +7,7 @@
 mod crowd;
 mod live;
 mod serving;
+mod share;
 mod shop;
 mod start;
 mod sync;

@@ -8,6 +8,7 @@ use std::time::Instant;
 
 use anyhow::{Context, Result, ensure};
 
+use super::share::Share;
 use super::shop::Shop;
 use crate::bench::account::{cpu_s, peak_mib};
 use crate::bench::sides::Ended;
@@ -43,6 +44,11 @@ impl Hub {
         std::thread::spawn(move || lines.for_each(drop));
         ask(address)?;
         Ok(Self { process, address, answered_s: began.elapsed().as_secs_f64() })
+    }
+
+    /// Holds it to so many thousandths of one core, for as long as what this gives lives.
+    pub(crate) fn hold(&self, thousandths: u32) -> Result<Share> {
+        Share::hold(self.process.0.id(), thousandths)
     }
 
     /// Seconds of processor time so far.

@@ -1,7 +1,8 @@
 //! One hub and two on one PostgreSQL database: how many syncs go through.
 //!
-//! All of it shares the machine: with few cores the second hub takes from the database what it needs itself. Where the time
-//! went is printed, so that it can be seen what was wanting.
+//! All of it shares the machine: with few cores one hub has as much of them as two, and the second takes from the database what it
+//! needs itself. So it is asked twice: as they run by themselves, and with each hub held to the same small share of a core, as
+//! on a small machine of its own, so that database and phones have what they need. Where the time went is printed beside.
 
 use std::fs;
 
@@ -21,6 +22,8 @@ use crate::steps::step;
 /// How often each.
 const RUNS: usize = 3;
 const HURRY_S: u32 = 10;
+/// Thousandths of one core: of two cores database and phones are left more than two such hubs have them do.
+const HELD: u32 = 200;
 /// Phones that ask at once.
 const AT_ONCE: u32 = 32;
 /// What is tried: how many of a thousand syncs bring lines.
@@ -37,22 +40,35 @@ pub(crate) fn run(programs: &Programs) -> Result<()> {
         run_program(moving.stdout(std::process::Stdio::null()))
     })?;
     println!("\nsyncs a second through one hub and two on one PostgreSQL, {AT_ONCE} phones at once, runs in turn");
+    for held in [Some(HELD), None] {
+        compare(&shop, &database, process, held)?;
+    }
+    Ok(())
+}
+
+fn compare(shop: &Shop<'_>, database: &str, server: u32, held: Option<u32>) -> Result<()> {
+    let how = held.map_or_else(
+        || "hubs held to nothing, all on the same cores".to_owned(),
+        |held| format!("each hub held to {held} thousandths of one core"),
+    );
+    println!("  {how}:");
     // By mix, for one hub and for two.
     let mut rates: Vec<[Vec<f64>; 2]> = MIXES.iter().map(|_| [Vec::new(), Vec::new()]).collect();
     for _ in 0..RUNS {
         for count in [1, 2] {
-            let hubs = (0..count).map(|_| Hub::start(&shop, Some(&database))).collect::<Result<Vec<_>>>()?;
-            let mut crowd = Crowd::start(&shop, &hubs)?;
+            let hubs = (0..count).map(|_| Hub::start(shop, Some(database))).collect::<Result<Vec<_>>>()?;
+            let mut crowd = Crowd::start(shop, &hubs)?;
             crowd.tell("first")?;
             crowd.tell("meet")?;
+            let shares = hubs.iter().filter_map(|hub| Some(hub.hold(held?))).collect::<Result<Vec<_>>>()?;
             for ((what, of_thousand), rates) in MIXES.iter().zip(&mut rates) {
                 crowd.tell(&format!("sign {} {of_thousand}", RATE * LAP_S))?;
-                let before = server_cpu_s(process)?;
+                let before = server_cpu_s(server)?;
                 let took = crowd.measure(&hubs, &format!("hurry {AT_ONCE} {HURRY_S}"))?;
                 let (rate, server_s) =
-                    (took.said.get("done") / took.said.get("seconds"), server_cpu_s(process)? - before);
+                    (took.said.get("done") / took.said.get("seconds"), server_cpu_s(server)? - before);
                 println!(
-                    "  {count} {what:<28}{rate:>6.0} a second, {:.0} failed, p99 {:.0} ms; of {:.1} s on each core: hubs {:.1}, \
+                    "    {count} {what:<28}{rate:>6.0} a second, {:.0} failed, p99 {:.0} ms; of {:.1} s on each core: hubs {:.1}, \
                      PostgreSQL {server_s:.1}, phones {:.1} s; load {}",
                     took.said.get("failed"),
                     took.said.get("p99"),
@@ -65,11 +81,12 @@ pub(crate) fn run(programs: &Programs) -> Result<()> {
             }
             drop(crowd);
             hubs.into_iter().try_for_each(|hub| hub.stop().map(drop))?;
+            drop(shares);
         }
     }
     for ((what, _), [one, two]) in MIXES.iter().zip(rates) {
         let (one, two) = (Spread::of(one.into_iter()).median, Spread::of(two.into_iter()).median);
-        println!("  {what}: one {one:.0} a second, two {two:.0}, {:.2} times as many", two / one);
+        println!("    {what}: one {one:.0} a second, two {two:.0}, {:.2} times as many ({how})", two / one);
     }
     Ok(())
 }
