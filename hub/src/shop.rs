@@ -12,7 +12,7 @@ use std::time::{Duration, SystemTime};
 
 use shared_core::ids::{BookId, DeviceId, MachineId, PersonId};
 use shared_core::members::{Member, Members};
-use shared_core::ordered::Set;
+use shared_core::ordered::{Map, Set};
 use shared_core::rulebook::members_file::read_members;
 use shared_core::rulebook::problem::Problem;
 use shared_core::rulebook::{Rulebook, parse};
