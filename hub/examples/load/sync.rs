@@ -49,7 +49,14 @@ impl Phone {
         }
         let push = self.signed.pop_front().unwrap_or_default();
         let (lines_in, is_push) = (u64::try_from(push.len())?, !push.is_empty());
-        let ask = SyncRequest { protocol: PROTOCOL, push, lost: Vec::new(), since: self.since, forgot: self.forgot };
+        let ask = SyncRequest {
+            protocol: PROTOCOL,
+            push,
+            lost: Vec::new(),
+            since: self.since,
+            forgot: self.forgot,
+            apart: true,
+        };
         let body = serde_json::to_string(&ask)?;
         let Answer { status, body } = self.ask(hub, &post("/api/sync", &self.token, &body)).await?;
         ensure!(status == 200, "{status}: {}", String::from_utf8_lossy(&body));

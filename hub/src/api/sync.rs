@@ -12,7 +12,6 @@ use axum::response::{IntoResponse as _, Response};
 use shared_core::log::chain::Head;
 use shared_core::ordered::Map;
 use shared_core::standing::said_by;
-use shared_core::sync::apart::is_asked;
 use shared_core::sync::hub::{Intake, Judged, Push, Taken};
 use shared_core::sync::message::{MESSAGE_BYTES_MAX, MessageFault, Rejected, SyncAnswer, SyncRequest};
 use shared_core::time::Instant;
@@ -43,7 +42,7 @@ pub(crate) async fn sync(State(hub): State<Arc<Hub>>, caller: SignedIn, request:
     let gzip = takes_gzip(request.headers());
     let text = read_text(request, MESSAGE_BYTES_MAX).await?;
     let ask = SyncRequest::read(&text)?;
-    let form = Form { apart: is_asked(&text), gzip };
+    let form = Form { apart: ask.apart, gzip };
     drop(text);
     let now = clock::now();
     let taken = if ask.push.is_empty() { None } else { Some(take_in(&hub, &caller, &ask, now).await?) };

@@ -16,7 +16,7 @@ on_both! {
 }
 
 fn asking(since: u64, forgot: u64) -> SyncRequest {
-    SyncRequest { protocol: 1, push: Vec::new(), lost: Vec::new(), since, forgot }
+    SyncRequest { protocol: 1, push: Vec::new(), lost: Vec::new(), since, forgot, apart: false }
 }
 
 fn pull(phone: &Phone, hub: &Hub, after: &SyncAnswer) -> SyncAnswer {

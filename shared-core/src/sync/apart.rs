@@ -3,15 +3,13 @@
 //!
 //! A line as it is kept is text in base64url, and the hash in it is base64url within that: two thirds of what compression leaves
 //! of a page is signatures and hashes, which nothing makes smaller. Taken apart, only the signatures are left. A hub says a
-//! page so to whoever asks for it (`"apart": true` in the question; other hubs pass that over), and only if what they put together again is the same to
-//! the letter. The app does not ask yet: reading it is half a kilobyte of a download that is full.
+//! page so to whoever asks for it (`SyncRequest::apart`), and only if what they put together again is the same to the letter.
 //!
 //! On the wire it is a list of texts: what each line says, as the JSON that was signed, and last all signatures, one after the
 //! other. In place of a hash that was left out stands by how many lines before this one the line stands that it is of.
 //!
 //! Proves nothing: what was put together is opened like any other line.
 
-use serde::Deserialize;
 use serde_json::Value;
 
 use crate::json::FromJson as _;
@@ -54,17 +52,6 @@ fn put_together(mut texts: Vec<String>) -> Option<Vec<String>> {
         lines.push(jws::line_of(&text, signatures.get(signed..signed + SIGNATURE_CHARS)?));
     }
     Some(lines)
-}
-
-/// Whether whoever asks takes lines apart.
-pub fn is_asked(question: &str) -> bool {
-    #[derive(Deserialize)]
-    struct Asked {
-        #[serde(default)]
-        apart: bool,
-    }
-    // Most questions say nothing of it and are long.
-    question.contains("\"apart\"") && serde_json::from_str(question).is_ok_and(|Asked { apart }| apart)
 }
 
 /// The lines of an answer, which stand there whole or apart; nothing if they do not fit together.

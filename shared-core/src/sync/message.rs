@@ -12,6 +12,7 @@ use serde::{Deserialize, Serialize, de::DeserializeOwned};
 
 use serde_json::Value;
 
+use super::apart;
 use crate::ids::DeviceId;
 use crate::json::{self, FromJson, Unfit, field, field_or_default};
 use crate::log::chain::Head;
@@ -45,6 +46,9 @@ pub struct SyncRequest {
     /// The last answer's `forgot`; 0 from the start.
     #[serde(default, deserialize_with = "json::whole_number")]
     pub forgot: u64,
+    /// Whether lines may be taken apart on the way ([`super::apart`]); a hub that knows nothing of it passes this over.
+    #[serde(default)]
+    pub apart: bool,
 }
 
 /// What the hub answers.
@@ -84,7 +88,7 @@ impl FromJson for SyncAnswer {
             hub_now: field(value, "hub_now")?,
             head: field(value, "head")?,
             rejected: field(value, "rejected")?,
-            pull: field(value, "pull")?,
+            pull: apart::lines_of(value).ok_or(Unfit("lines"))?,
             cursor: field_or_default(value, "cursor")?,
             forget: field(value, "forget")?,
             forgot: field_or_default(value, "forgot")?,

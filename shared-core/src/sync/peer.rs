@@ -153,7 +153,7 @@ impl Phone {
             .map(|(_, jws)| (*jws).to_owned())
             .collect();
         let lost = lost.iter().copied().filter(|seq| *seq > self.acked).take(LOST_MAX).collect();
-        Some(SyncRequest { protocol: PROTOCOL, push, lost, since: self.since, forgot: self.forgot })
+        Some(SyncRequest { protocol: PROTOCOL, push, lost, since: self.since, forgot: self.forgot, apart: true })
     }
 
     /// Takes the answer to the question in flight; an answer to none (a repeat) changes nothing, nor does one that goes on

@@ -129,14 +129,18 @@ impl Phone {
 
     /// Pushes, and gives the hub's answer if there is one; the hub may be gone.
     pub(crate) fn try_sync(&self, hub: &Hub, push: &[String]) -> Option<Reply> {
-        let request = SyncRequest { protocol: 1, push: push.to_vec(), lost: Vec::new(), since: 0, forgot: 0 };
+        let request =
+            SyncRequest { protocol: 1, push: push.to_vec(), lost: Vec::new(), since: 0, forgot: 0, apart: true };
         let headers = [("cookie", self.cookie.as_str()), ("content-type", "application/json")];
         hub.try_ask(&self.agent, "POST", "/api/sync", &headers, &request.write())
     }
 
     /// Pushes, pulls, and expects an answer.
     pub(crate) fn sync(&self, hub: &Hub, push: &[String], since: u64) -> SyncAnswer {
-        self.sync_with(hub, &SyncRequest { protocol: 1, push: push.to_vec(), lost: Vec::new(), since, forgot: 0 })
+        self.sync_with(
+            hub,
+            &SyncRequest { protocol: 1, push: push.to_vec(), lost: Vec::new(), since, forgot: 0, apart: true },
+        )
     }
 
     /// What others said since a cursor, once there is so much of it: a long push is handed out some moments after it was taken.
