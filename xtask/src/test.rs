@@ -97,7 +97,7 @@ impl Beside {
         let said = target().join(format!("{name}.said"));
         let file = File::create(&said).with_context(|| format!("{} cannot be written", said.display()))?;
         let mut step = std::process::Command::new(std::env::current_exe().context("this program has no file")?);
-        step.args(["test", name]).stdin(Stdio::null()).stdout(file.try_clone()?).stderr(file);
+        step.args(["test", "--only", name]).stdin(Stdio::null()).stdout(file.try_clone()?).stderr(file);
         let child = step.spawn().with_context(|| format!("{name} does not start"))?;
         println!("\n=== {name}: from now on, beside the rest");
         Ok(Self { name, child, said, began: Instant::now() })

@@ -24,7 +24,7 @@ pub fn take_apart(lines: &[String]) -> Option<Vec<String>> {
     let (mut apart, mut signatures, mut known) = (Vec::new(), String::new(), Map::new());
     for (at, line) in lines.iter().enumerate() {
         let (mut text, signature) = jws::text_and_signature(line)?;
-        let from = text.rfind(BEFORE_HASH)? + BEFORE_HASH.len();
+        let from = text.find(BEFORE_HASH)? + BEFORE_HASH.len();
         let to = from + text.get(from..)?.find('"')?;
         if let Some(before) = known.get(&text[from..to]) {
             text.replace_range(from..to, &(at - before).to_string());
@@ -41,7 +41,7 @@ fn put_together(mut texts: Vec<String>) -> Option<Vec<String>> {
     let signatures = texts.pop()?;
     let mut lines: Vec<String> = Vec::new();
     for mut text in texts {
-        let from = text.rfind(BEFORE_HASH)? + BEFORE_HASH.len();
+        let from = text.find(BEFORE_HASH)? + BEFORE_HASH.len();
         let to = from + text[from..].find('"')?;
         // A hash is too long for a number.
         if let Ok(back) = text[from..to].parse() {
