@@ -12,7 +12,7 @@
 
 use serde_json::Value;
 
-use crate::json::FromJson as _;
+use crate::json::{FromJson as _, field};
 use crate::log::jws::{self, SIGNATURE_CHARS};
 use crate::ordered::Map;
 
@@ -56,9 +56,8 @@ fn put_together(mut texts: Vec<String>) -> Option<Vec<String>> {
 
 /// The lines of an answer, which stand there whole or apart; nothing if they do not fit together.
 pub fn lines_of(answer: &Value) -> Option<Vec<String>> {
-    let texts = |name| answer.get(name).and_then(|texts| Vec::from_json(texts).ok());
     match answer.get("apart") {
-        Some(_) => put_together(texts("apart")?),
-        None => texts("pull"),
+        Some(texts) => put_together(Vec::from_json(texts).ok()?),
+        None => field(answer, "pull").ok(),
     }
 }
