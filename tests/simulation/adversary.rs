@@ -4,6 +4,7 @@
 //! lie says what the hub must make of it. Goes to the hub directly: a liar's network is good.
 
 use ed25519_dalek::SigningKey;
+use shared_core::card::Role;
 use shared_core::entry::{Condition, Entry, Fact, Given, Place};
 use shared_core::ids::{BookId, DeviceId, MachineId, PersonId, RoomId, SessionId};
 use shared_core::log::chain::Head;
@@ -55,16 +56,16 @@ impl Adversary {
         Self { who, dev: jws::device_of(&key.verifying_key()), key, book }
     }
 
-    pub(crate) fn lie(&self, hub: &Store, now: Instant, chance: &mut Chance) -> Lie {
+    pub(crate) fn lie(&self, hub: &Store, is_steward: bool, now: Instant, chance: &mut Chance) -> Lie {
         let head = hub.head(&self.dev);
-        let others: Vec<_> = hub.log.values().filter(|row| row.dev != self.dev).collect();
+        let others: Vec<_> = hub.log.values().filter(|row| row.dev != self.dev && row.erased.is_none()).collect();
         let victim = (!others.is_empty()).then(|| *chance.pick(&others));
         let said = victim.and_then(|row| row.entry.clone());
         let session = said.as_ref().map_or_else(SessionId::outside, |entry| entry.session.clone());
         let fact = fact(chance, now);
         let own = Entry { at: now, session: session.clone(), who: self.who.clone(), fact };
-        let own_line = hub.line(&self.dev, head.seq).map(|row| row.jws.clone());
-        match chance.below(12) {
+        let own_line = hub.line(&self.dev, head.seq).filter(|row| row.erased.is_none()).map(|row| row.jws.clone());
+        match chance.below(13) {
             0 if victim.is_some() => {
                 let line = victim.map(|row| row.jws.clone()).unwrap_or_default();
                 lie("a changed line", vec![changed(line, chance)], Fate::Rejected(Why::Damaged))
@@ -106,6 +107,13 @@ impl Adversary {
                 lie("a question too long", vec![line; lines], Fate::NoQuestion)
             }
             10 => lie("a word that it did not sign, and vouches for", self.vouched(&own, &head), Fate::Vouched),
+            11 => {
+                let word = Fact::RoleGiven { person: self.who.clone(), role: Role::Steward };
+                let given = Entry { fact: word, ..own };
+                // Unless a steward has made them one.
+                let fate = if is_steward { Fate::TheirOwn } else { Fate::Rejected(Why::NotAllowed) };
+                lie("a role of one's own giving", vec![self.sign(&given, &head)], fate)
+            }
             7 => Lie { name: "junk", message: junk(chance), fate: Fate::NoQuestion },
             _ => lie("into another's session", vec![self.sign(&own, &head)], Fate::TheirOwn),
         }

@@ -3,8 +3,14 @@
 //! An act is written whole or not at all, as one transaction of `IndexedDB` is. A crash keeps a prefix of what was written
 //! and not yet durable, because transactions are completed in order. Storage may be full; a line may rot.
 
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
 use shared_core::bell::Rung;
+use shared_core::ids::DeviceId;
 use shared_core::log::chain::Head;
+use shared_core::members::Members;
+use shared_core::time::Instant;
 
 use crate::chance::Chance;
 use crate::options::DiskOptions;
@@ -16,15 +22,23 @@ pub(crate) struct Store {
     /// This device's lines.
     pub(crate) own: Vec<(u64, String)>,
     pub(crate) head: Head,
-    /// Lines of other devices, in the order in which they came.
-    pub(crate) others: Vec<String>,
+    /// Lines of other devices.
+    pub(crate) others: BTreeMap<(DeviceId, u64), String>,
     /// The phone's half of sync, as JSON.
     pub(crate) sync: Option<String>,
-    /// Own lines that cannot be read any more.
-    pub(crate) lost: Vec<u64>,
+    /// When it was last looked for what is over, by the hub's clock.
+    pub(crate) retired: Option<Instant>,
     pub(crate) rung: Rung,
-    /// Which rulebook.
+    /// Which rulebook, and who is who, as the hub said.
     pub(crate) book: usize,
+    pub(crate) served: Option<Served>,
+}
+
+/// What the hub handed out besides the rulebook: its revision, and everybody as it shows them to this phone.
+#[derive(Clone, Debug)]
+pub(crate) struct Served {
+    pub(crate) rev: String,
+    pub(crate) members: Arc<Members>,
 }
 
 /// One transaction.
@@ -35,13 +49,20 @@ pub(crate) enum Act {
         head: Head,
     },
     Heard {
-        others: Vec<String>,
+        others: Vec<((DeviceId, u64), String)>,
+        forget: Vec<(DeviceId, u64)>,
         sync: String,
+    },
+    /// What is over, or was erased at the hub, goes.
+    Retire {
+        own: BTreeSet<u64>,
+        others: BTreeSet<(DeviceId, u64)>,
+        at: Instant,
     },
     Lost(Vec<u64>),
     Rang(Rung),
-    /// Which rulebook is kept.
-    Rules(usize),
+    /// Which rulebook is kept, and who is who.
+    Rules(usize, Served),
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -133,16 +154,19 @@ impl Store {
                 self.own.extend(lines);
                 self.head = head;
             }
-            Act::Heard { others, sync } => {
+            Act::Heard { others, forget, sync } => {
+                self.others.retain(|id, _| !forget.contains(id));
                 self.others.extend(others);
                 self.sync = Some(sync);
             }
-            Act::Lost(seqs) => {
-                self.own.retain(|(seq, _)| !seqs.contains(seq));
-                self.lost.extend(seqs);
+            Act::Retire { own, others, at } => {
+                self.own.retain(|(seq, _)| !own.contains(seq));
+                self.others.retain(|id, _| !others.contains(id));
+                self.retired = Some(at);
             }
+            Act::Lost(seqs) => self.own.retain(|(seq, _)| !seqs.contains(seq)),
             Act::Rang(rung) => self.rung = rung,
-            Act::Rules(book) => self.book = book,
+            Act::Rules(book, served) => (self.book, self.served) = (book, Some(served)),
         }
     }
 }

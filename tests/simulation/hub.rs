@@ -5,11 +5,17 @@
 //! committed, and only then answered from what the store holds by then. A process that dies takes its change and its
 //! unanswered questions with it.
 
+use std::cell::RefCell;
 use std::collections::{BTreeMap, VecDeque};
+use std::sync::Arc;
 
+use shared_core::entry::Entry;
 use shared_core::ids::{DeviceId, PersonId};
 use shared_core::log::chain::Head;
 use shared_core::log::jws;
+use shared_core::members::{Member, Members};
+use shared_core::rulebook::Rulebook;
+use shared_core::standing::{Words, said_by};
 use shared_core::sync::cursor::{Cursor, TAG_MAX};
 use shared_core::sync::hub::{Intake, Push};
 use shared_core::sync::message::{GoesOn, Rejected, SyncAnswer, SyncRequest};
@@ -17,10 +23,8 @@ use shared_core::time::Instant;
 
 use crate::chance::Chance;
 use crate::planted::Planted;
-use crate::store::{Change, Store};
-
-/// The demo shop's steward.
-const STEWARD: &str = "marit";
+use crate::shop::{Book, Shop};
+use crate::store::{Change, Lost, Store};
 
 /// A question that reached a process.
 #[derive(Clone, Debug)]
@@ -40,6 +44,29 @@ pub(crate) struct Answer {
     pub(crate) text: String,
 }
 
+/// Who may say what, kept up with what is taken in.
+struct Gate<'a> {
+    book: &'a Rulebook,
+    members: Members,
+    words: Words,
+    /// Whether it lets everything through.
+    open: bool,
+}
+
+impl Gate<'_> {
+    fn may_say(&mut self, entry: &Entry) -> bool {
+        if said_by(&entry.fact).is_none() {
+            return true;
+        }
+        let may = self.open || Words::may_give(&entry.who, &entry.fact, self.book, &self.members).is_ok();
+        if may {
+            self.words.take(entry);
+            self.words.apply(&mut self.members);
+        }
+        may
+    }
+}
+
 /// A change under way: who asked, what was asked, and when it will be on the disk.
 #[derive(Debug)]
 struct Working {
@@ -51,12 +78,20 @@ struct Working {
     due: usize,
 }
 
+/// Everybody, as of a state of the log's words, and a digest.
+type Known = ((usize, u64, u32), Arc<Members>, String);
+
 #[derive(Debug)]
 pub(crate) struct Hub {
     pub(crate) devices: BTreeMap<DeviceId, PersonId>,
     pub(crate) store: Store,
     /// Which rulebook it serves.
     pub(crate) book: usize,
+    books: Vec<Book>,
+    /// The members file.
+    file: Members,
+    /// Everybody as the file and the log make them, for the mark of the log's words.
+    known: RefCell<Option<Known>>,
     /// Whether it is of a later release, and says more than phones of today know.
     later: bool,
     planted: Option<Planted>,
@@ -74,9 +109,21 @@ pub(crate) struct Outcome {
 }
 
 impl Hub {
-    pub(crate) fn new(devices: BTreeMap<DeviceId, PersonId>, later: bool, planted: Option<Planted>) -> Self {
-        let (store, waiting, working) = (Store::default(), VecDeque::new(), Vec::new());
-        Self { devices, store, book: 0, later, planted, waiting, working, backup: None, put_back: 0 }
+    pub(crate) fn new(shop: &Shop, later: bool, planted: Option<Planted>) -> Self {
+        Self {
+            devices: shop.devices.clone(),
+            store: Store::default(),
+            book: 0,
+            books: shop.books.clone(),
+            file: shop.members.clone(),
+            known: RefCell::default(),
+            later,
+            planted,
+            waiting: VecDeque::new(),
+            working: Vec::new(),
+            backup: None,
+            put_back: 0,
+        }
     }
 
     /// Takes a question in; it waits for its turn.
@@ -147,7 +194,14 @@ impl Hub {
         let kept = kept.into_iter().collect();
         let mut intake = Intake::new(dev.clone(), member, self.store.head(dev), kept, &ask.lost);
         let mut change = Change::default();
-        for judged in intake.take_all(Push::open(&ask.push)) {
+        let push = Push::open(&ask.push);
+        let judged = if push.says(|entry| said_by(&entry.fact).is_some()) {
+            let mut gate = self.gate();
+            intake.take_all_asking(push, &mut |entry| gate.may_say(entry))
+        } else {
+            intake.take_all(push)
+        };
+        for judged in judged {
             change.take(dev, judged, now);
         }
         if self.planted == Some(Planted::HubTearsItsChange) {
@@ -166,8 +220,10 @@ impl Hub {
         } else {
             working.from.since
         };
-        let whole = self.devices.get(dev).is_some_and(|member| member.as_str() == STEWARD);
+        let members = self.members();
+        let whole = self.devices.get(dev).and_then(|who| members.get(who)).is_some_and(|member| member.steward);
         self.store.pull(dev, since, whole, now, self.planted, &mut answer);
+        self.store.forgotten(working.from.forgot, self.planted, &mut answer);
         if self.planted == Some(Planted::HubCursorRunsAhead) && answer.pull.len() > 1 {
             answer.pull.pop();
         }
@@ -177,9 +233,52 @@ impl Hub {
         Answer { phone, number, process, text }
     }
 
-    /// What changes whenever the rulebook does.
+    /// What changes whenever the rulebook or the members do.
     pub(crate) fn rev(&self) -> String {
-        format!("rev {}", self.book)
+        format!("rev {} {}", self.book, self.known().1)
+    }
+
+    /// Everybody, as the members file and what is handed out of the log have it.
+    pub(crate) fn members(&self) -> Arc<Members> {
+        self.known().0
+    }
+
+    /// Everybody as a member's phone is handed them: of others no more than their names and roles.
+    pub(crate) fn members_for(&self, who: &PersonId) -> Members {
+        let members = self.members();
+        let all = members.get(who).is_some_and(|member| member.steward);
+        let shown = |member: &Member| {
+            if all || member.id == *who {
+                return member.clone();
+            }
+            let Member { id, name, steward, signer, .. } = member.clone();
+            Member { id, name, steward, signer, ..Member::default() }
+        };
+        members.iter().map(shown).collect()
+    }
+
+    fn known(&self) -> (Arc<Members>, String) {
+        let mark = self.store.words_mark(self.store.handed_to());
+        let mut known = self.known.borrow_mut();
+        if let Some((of, members, digest)) = &*known
+            && *of == mark
+        {
+            return (members.clone(), digest.clone());
+        }
+        let mut members = self.file.clone();
+        self.store.words(self.store.handed_to()).apply(&mut members);
+        let digest = jws::hash(&serde_json::to_string(&members).expect("plain data"));
+        let members = Arc::new(members);
+        *known = Some((mark, members.clone(), digest.clone()));
+        (members, digest)
+    }
+
+    /// Who may say what of members, as a change finds it: what the hub's own gate asks.
+    fn gate(&self) -> Gate<'_> {
+        let (words, mut members) = (self.store.words(u64::MAX), self.file.clone());
+        words.apply(&mut members);
+        let open = self.planted == Some(Planted::HubTakesAnybodysWord);
+        Gate { book: &self.books[self.book].rules, members, words, open }
     }
 
     /// Asks and is answered at once, behind everything that waits: a liar's line is good and the hub's patience great.
@@ -188,6 +287,11 @@ impl Hub {
         let mut working = self.judge(dev, question, now)?;
         self.store.commit(std::mem::take(&mut working.change));
         Some(Outcome { rejected: working.rejected })
+    }
+
+    /// Erases all about a member that is not in force.
+    pub(crate) fn erase_about(&mut self, member: &PersonId, now: Instant) -> Vec<Lost> {
+        self.store.erase_about(member, &self.devices, now, self.planted)
     }
 
     /// Whether a change is under way, which holds the lock.

@@ -41,6 +41,10 @@ impl Net {
         self.options.stale_answers && !self.healed
     }
 
+    pub(crate) fn is_cut_off(&self, phone: usize) -> bool {
+        self.cut_off[phone]
+    }
+
     /// From now on every message arrives, once, whole and in order. What is under way may still come late.
     pub(crate) fn heal(&mut self) {
         self.healed = true;

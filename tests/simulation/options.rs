@@ -32,6 +32,7 @@ pub(crate) struct Options {
     /// Chance of a page being put to sleep in a tick.
     pub(crate) sleep: i64,
     pub(crate) hub: HubOptions,
+    pub(crate) erasing: ErasingOptions,
     /// Chance in a tick that the steward changes the rules.
     pub(crate) new_rules: i64,
     /// Whether some phones, or the hub, are of an earlier or a later release.
@@ -86,6 +87,16 @@ pub(crate) struct HubOptions {
 }
 
 #[derive(Clone, Debug)]
+pub(crate) struct ErasingOptions {
+    /// Chance in a tick that a member has what is held about them erased.
+    pub(crate) own: i64,
+    /// Chance in a tick that a steward has it done for somebody.
+    pub(crate) by_steward: i64,
+    /// For how many days the log is kept; for ever, if none, as far as an evening can tell.
+    pub(crate) retention_days: Option<u32>,
+}
+
+#[derive(Clone, Debug)]
 pub(crate) struct ClockOptions {
     /// How far wall clocks are off at the start, at most.
     pub(crate) skew_ms_max: i64,
@@ -137,11 +148,31 @@ impl Options {
                 backup: chance.range(5, 60),
                 put_back: if chance.hit(300) { chance.range(2, 15) } else { 0 },
             },
+            erasing: ErasingOptions { own: 0, by_steward: 0, retention_days: None },
             new_rules: if chance.hit(300) { chance.range(2, 20) } else { 0 },
             releases: chance.hit(300),
             malice: chance.hit(400),
             twin: chance.hit(150),
         }
+        .with_erasing(chance)
+    }
+
+    fn with_erasing(mut self, chance: &mut Chance) -> Self {
+        if chance.hit(300) {
+            self.erasing.own = often(chance, 40);
+            self.erasing.by_steward = often(chance, 20);
+            // What an older copy brings back is worth more looks than chance gives it.
+            if chance.hit(400) {
+                self.hub.put_back = self.hub.put_back.max(chance.range(2, 15));
+            }
+        }
+        if chance.hit(80) {
+            // Days must pass for anything to be over.
+            (self.tick_ms, self.faulty_ticks) = (30 * 60_000, 150);
+            self.act = chance.range(200, 800);
+            self.erasing.retention_days = Some(1);
+        }
+        self
     }
 
     /// A small evening in which nothing goes wrong by itself.
@@ -153,6 +184,7 @@ impl Options {
         (calm.net.way_ticks_max, calm.net.stale_answers) = (0, false);
         (calm.disk.full, calm.disk.rot, calm.clock.jump) = (0, 0, 0);
         (calm.crash, calm.sleep, calm.hub.crash, calm.hub.put_back, calm.new_rules) = (0, 0, 0, 0, 0);
+        calm.erasing = ErasingOptions { own: 40, by_steward: 0, retention_days: None };
         (calm.malice, calm.twin) = (false, false);
         calm
     }

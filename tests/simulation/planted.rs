@@ -30,6 +30,20 @@ pub(crate) enum Planted {
     NewWordsUnread,
     /// The wall clock is believed, whatever it says.
     WallClockBelieved,
+    /// What the hub says is to be forgotten is kept.
+    PhoneForgetsNothing,
+    /// What is in force is erased like the rest.
+    HubErasesWhatIsInForce,
+    /// What a phone was told to forget before an older copy was put back is believed to be told.
+    HubForgetsLivesOfErasures,
+    /// A phone that was away for longer than the log is kept is told nothing of that.
+    HubForgetsWhoWasAway,
+    /// The hub takes words on members from anybody.
+    HubTakesAnybodysWord,
+    /// Whoever mended a machine checks it.
+    OneMendsAndChecks,
+    /// Tags keep no machine from running.
+    TaggedMachinesRun,
     /// The hub keeps no list of what it has.
     HubForgetsRepeats,
     /// The hub lets anybody say anything for anybody.
@@ -51,7 +65,7 @@ pub(crate) enum Planted {
 }
 
 impl Planted {
-    pub(crate) const ALL: [Self; 22] = [
+    pub(crate) const ALL: [Self; 29] = [
         Self::PhoneShowsBeforeDurable,
         Self::DiskTearsAnAct,
         Self::FullDiskSaysYes,
@@ -65,6 +79,13 @@ impl Planted {
         Self::NewRulesAtOnce,
         Self::NewWordsUnread,
         Self::WallClockBelieved,
+        Self::PhoneForgetsNothing,
+        Self::HubErasesWhatIsInForce,
+        Self::HubForgetsLivesOfErasures,
+        Self::HubForgetsWhoWasAway,
+        Self::HubTakesAnybodysWord,
+        Self::OneMendsAndChecks,
+        Self::TaggedMachinesRun,
         Self::HubForgetsRepeats,
         Self::HubBelievesAnyName,
         Self::HubAnswersBeforeCommit,

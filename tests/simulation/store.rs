@@ -2,12 +2,18 @@
 //!
 //! A value: a backup is a copy of it. What a pull hands out is told here as the hub's SQL tells it.
 
+mod erasing;
+
+pub(crate) use erasing::{Gone, Lost};
+
 use std::collections::BTreeMap;
 
 use shared_core::entry::{Entry, Fact, Matter, Of};
 use shared_core::ids::{BookId, DeviceId};
 use shared_core::log::chain::Head;
+use shared_core::log::erased::Erased;
 use shared_core::log::jws;
+use shared_core::standing::{Words, said_by};
 use shared_core::sync::cursor::{Cursor, Life, current};
 use shared_core::sync::hub::{Judged, Kept, LostStretch, Taken, members_may_see, stewards_may_see};
 use shared_core::sync::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, SyncAnswer, Why};
@@ -24,8 +30,10 @@ pub(crate) struct Row {
     pub(crate) dev: DeviceId,
     pub(crate) seq: u64,
     pub(crate) jws: String,
-    hash: String,
+    pub(crate) hash: String,
     received: Instant,
+    /// Why its body is not there any more, if it is not.
+    pub(crate) erased: Option<Gone>,
     pub(crate) aside: Option<Why>,
     /// The rulebook it happened under, if it counts.
     pub(crate) book: Option<BookId>,
@@ -42,6 +50,13 @@ pub(crate) struct Store {
     lives: Vec<Life>,
     /// First and last places of pushes whose lines are still to be proved by themselves.
     unproved: Vec<(u64, u64)>,
+    /// What phones are to forget, and how often there was such a stretch.
+    erasures: Vec<erasing::Erasure>,
+    erasures_made: u64,
+    /// Where words on members stand.
+    words: Vec<u64>,
+    /// How often something was changed that stood in the log already.
+    pub(crate) changes: u64,
 }
 
 /// A change in the making: nothing of it is there before it is committed.
@@ -69,7 +84,17 @@ impl Change {
         };
         self.lost.extend(after.map(|stretch| (dev.clone(), stretch)));
         let (book, entry) = said.unzip();
-        self.rows.push(Row { dev: dev.clone(), seq, jws: line.to_owned(), hash, received, aside, book, entry });
+        self.rows.push(Row {
+            dev: dev.clone(),
+            seq,
+            jws: line.to_owned(),
+            hash,
+            received,
+            erased: None,
+            aside,
+            book,
+            entry,
+        });
     }
 }
 
@@ -96,6 +121,9 @@ impl Store {
             let place = self.newest() + 1;
             let before = self.places.insert((row.dev.clone(), row.seq), place);
             assert!(before.is_none(), "the hub was told to store entry {} of {} twice", row.seq, row.dev);
+            if row.entry.as_ref().is_some_and(|entry| said_by(&entry.fact).is_some()) {
+                self.words.push(place);
+            }
             self.log.insert(place, row);
         }
         // What tore off its last lines may have none left.
@@ -108,12 +136,19 @@ impl Store {
     pub(crate) fn prove(&mut self, planted: Option<Planted>) {
         for (from, to) in std::mem::take(&mut self.unproved) {
             for row in self.log.range_mut(from..=to).map(|(_, row)| row) {
-                let counts = row.aside.is_none() && planted != Some(Planted::HubBelievesVouched);
+                let counts =
+                    row.aside.is_none() && row.erased.is_none() && planted != Some(Planted::HubBelievesVouched);
                 if counts && jws::open(&row.jws).is_err() {
                     (row.aside, row.book, row.entry) = (Some(Why::Damaged), None, None);
+                    self.changes += 1;
                 }
             }
         }
+    }
+
+    /// Whether lines wait to be proved by themselves.
+    pub(crate) fn owes_proof(&self) -> bool {
+        !self.unproved.is_empty()
     }
 
     /// Up to where the log is handed out.
@@ -148,6 +183,9 @@ impl Store {
     ) {
         let handed_to = self.handed_to();
         let (life, holds_to) = (current(&self.lives), Cursor::of(since).holds_to(&self.lives, self.newest()));
+        if planted != Some(Planted::HubForgetsWhoWasAway) {
+            self.gone_before(dev, holds_to, answer);
+        }
         let (mut bytes, mut last) = (0, holds_to);
         for (place, row) in self.log.range(holds_to + 1..).take_while(|(place, _)| **place <= handed_to) {
             let handed = if whole { is_stewards(row) } else { self.is_handed_out(row, since > 0, now, planted) };
@@ -193,9 +231,29 @@ impl Store {
             }
     }
 
-    /// The whole log, a line each, in the order of arrival.
+    /// The words on members that count up to a place.
+    pub(crate) fn words(&self, to: u64) -> Words {
+        let mut words = Words::default();
+        let said = self.words.iter().filter(|place| **place <= to).filter_map(|place| self.log.get(place));
+        said.filter_map(|row| row.entry.as_ref()).for_each(|entry| words.take(entry));
+        words
+    }
+
+    /// Changes whenever [`Store::words`] up to there may have.
+    pub(crate) fn words_mark(&self, to: u64) -> (usize, u64, u32) {
+        (self.words.partition_point(|place| *place <= to), self.changes, self.life())
+    }
+
+    /// The whole log, a line each or what is left of it, in the order of arrival.
     pub(crate) fn text(&self) -> String {
-        self.log.values().map(|row| row.jws.as_str()).collect::<Vec<_>>().join("\n")
+        let left = |row: &Row| Erased { dev: row.dev.clone(), seq: row.seq, hash: row.hash.clone(), session: None };
+        let line = |row: &Row| if row.erased.is_some() { left(row).line() } else { row.jws.clone() };
+        self.log.values().map(line).collect::<Vec<_>>().join("\n")
+    }
+
+    /// The same, each with its device and number.
+    pub(crate) fn counted(&self) -> impl Iterator<Item = (&DeviceId, u64, &Entry)> {
+        self.log.values().filter_map(|row| Some((&row.dev, row.seq, row.entry.as_ref()?)))
     }
 
     /// What counts, in the order of arrival.

@@ -1,6 +1,7 @@
 //! What a run reached, counted by name: so that a checker that never had anything to look at is noticed.
 
 use std::collections::BTreeMap;
+use std::fmt::{self, Write};
 
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Tally(BTreeMap<String, u64>);
@@ -32,6 +33,19 @@ impl Tally {
 
 /// The name of an enum's variant, from how it is printed.
 pub(crate) fn variant(printed: &impl std::fmt::Debug) -> String {
-    let printed = format!("{printed:?}");
-    printed.split(|c: char| !c.is_alphanumeric()).next().unwrap_or_default().to_owned()
+    let mut name = Name(String::new());
+    // What comes after it is not worth printing: then it ends with an error.
+    let _ended_early = write!(name, "{printed:?}");
+    name.0
+}
+
+/// Takes what is printed up to the first character that is no letter or digit.
+struct Name(String);
+
+impl Write for Name {
+    fn write_str(&mut self, printed: &str) -> fmt::Result {
+        let end = printed.find(|c: char| !c.is_alphanumeric());
+        self.0.push_str(&printed[..end.unwrap_or(printed.len())]);
+        if end.is_some() { Err(fmt::Error) } else { Ok(()) }
+    }
 }

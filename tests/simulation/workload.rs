@@ -3,10 +3,13 @@
 //! Sees what the phone's owner sees and no more. Knows no rule: whether a wish is granted is `decide`'s to say.
 
 use shared_core::attestation::Arriving;
+use shared_core::card::Role;
 use shared_core::command::Command;
-use shared_core::entry::{Condition, Place, Step, Told};
+use shared_core::entry::{Condition, Matter, Of, Place, Step, Told, Undone};
 use shared_core::ids::{ChoreId, MachineId, PersonId, RoomId, SessionId, StatementId};
 use shared_core::repair;
+use shared_core::standing::act::Act;
+use shared_core::standing::{Key, walk};
 use shared_core::state::Stage;
 use shared_core::time::{Instant, Span};
 use shared_core::view::Viewer;
@@ -20,6 +23,8 @@ use crate::chance::Chance;
 pub(crate) enum Wish {
     /// Something that one phone does alone.
     Do(Command),
+    /// A word on what somebody is to the shop, or a point of the walk.
+    OfMember(Act),
     /// Somebody in the room to stand by.
     Buddy(Option<MachineId>),
     /// To be no buddy any longer, told phone to phone.
@@ -34,7 +39,8 @@ pub(crate) fn wish(viewer: &Viewer, chance: &mut Chance, nonsense: i64) -> Wish 
         return Wish::Do(anything(viewer, chance));
     }
     let Some(session) = viewer.open_session() else {
-        return Wish::Do(if chance.hit(850) { arrive(viewer, chance, false) } else { about_the_shop(viewer, chance) });
+        let wish = if chance.hit(850) { arrive(viewer, chance, false) } else { about_the_shop(viewer, chance) };
+        return if chance.hit(80) { Wish::OfMember(of_member(viewer, chance)) } else { Wish::Do(wish) };
     };
     let past = viewer.now > session.out_by;
     match session.stage {
@@ -71,7 +77,13 @@ fn work(viewer: &Viewer, chance: &mut Chance) -> Wish {
             None => Wish::Buddy(None),
         },
         85..92 => Wish::Do(Command::MoveOutBy { out_by: viewer.now + Span::from_minutes(chance.range(0, 180)) }),
-        92..95 => Wish::Do(Command::WalkWatch),
+        92..94 => Wish::Do(Command::WalkWatch),
+        94..96 => Wish::OfMember(of_member(viewer, chance)),
+        96 => Wish::Do(match chance.below(3) {
+            0 => Command::SetTimer { rings_at: viewer.now + Span::from_minutes(chance.range(1, 90)) },
+            1 => Command::NameOnBoard { may: chance.hit(500) },
+            _ => Command::CallClear { room: session_room(viewer) },
+        }),
         _ => Wish::Do(about_the_shop(viewer, chance)),
     }
 }
@@ -84,8 +96,10 @@ fn close_down(viewer: &Viewer, chance: &mut Chance, past: bool) -> Command {
     });
     match (chance.below(100), next) {
         (0..80, Some(chore)) => Command::FinishChore { chore, photo: chance.hit(100).then(|| "p".repeat(43)) },
-        (80..90, _) => Command::WalkWatch,
+        (80..88, _) => Command::WalkWatch,
+        (88..90, _) => Command::HearBell,
         (90..93, _) => Command::StartSweep { crew: crew(chance) },
+        (_, Some(_)) if past && chance.hit(300) => Command::LeaveUndone { why: *chance.pick(&Undone::ALL) },
         (_, None) => Command::Leave,
         (_, Some(_)) if past || chance.hit(50) => Command::Leave,
         _ => about_the_shop(viewer, chance),
@@ -122,7 +136,8 @@ fn about_the_shop(viewer: &Viewer, chance: &mut Chance) -> Command {
     match chance.below(11) {
         10 => Command::FinishRound { round: chance.pick(&viewer.book.rounds).id.clone() },
         0 => Command::TagOut { machine, problem: words, photo: None },
-        1..4 => about_a_tag(viewer, machine),
+        1..4 => about_a_tag(viewer, machine, chance),
+        5 => more_said(viewer, words, chance),
         4 => Command::ReportIncident { note: words, told: Told::default() },
         _ => {
             let condition = if chance.hit(500) { Condition::Clean } else { Condition::Mess };
@@ -132,15 +147,54 @@ fn about_the_shop(viewer: &Viewer, chance: &mut Chance) -> Command {
     }
 }
 
-/// The first tag goes one step on: somebody says that it is mended, then somebody else checks it.
-fn about_a_tag(viewer: &Viewer, other: MachineId) -> Command {
+/// The first tag goes one step on: a part is waited for, somebody says that it is mended, then somebody else checks it.
+fn about_a_tag(viewer: &Viewer, other: MachineId, chance: &mut Chance) -> Command {
     let Some(machine) = viewer.state.tags.keys().next() else { return Command::ClearTag { machine: other } };
     match repair::current(viewer.state, machine) {
-        Some(outage) if !matches!(outage.standing(), repair::Standing::Mended { .. }) => {
-            Command::Note { of: outage.newest(), step: Step::Mended, note: None }
+        Some(outage) if !matches!(outage.standing(), repair::Standing::Mended { .. }) || chance.hit(100) => {
+            let until = chance.hit(500).then(|| viewer.now + Span::from_minutes(chance.range(0, 3_000)));
+            let step = *chance.pick(&[Step::Mended, Step::Mended, Step::WaitsForPart { until }, Step::Checked]);
+            Command::Note { of: outage.newest(), step, note: None }
         }
         _ => Command::ClearTag { machine: machine.clone() },
     }
+}
+
+/// What a steward says more of a mess or an incident.
+fn more_said(viewer: &Viewer, words: String, chance: &mut Chance) -> Command {
+    let found = viewer.state.found.iter().map(|one| Of { matter: Matter::Found, at: one.at, who: one.by.clone() });
+    let told = viewer.state.incidents.iter();
+    let told = told.map(|one| Of { matter: Matter::Incident, at: one.at, who: one.by.clone() });
+    let matters: Vec<Of> = found.chain(told).collect();
+    let nothing = Of { matter: Matter::Session, at: viewer.now, who: viewer.me.clone() };
+    let of = if matters.is_empty() { nothing } else { chance.pick(&matters).clone() };
+    let step = *chance.pick(&[Step::Remarked, Step::Asked, Step::Changed, Step::SeenTo]);
+    Command::Note { of, step, note: Some(words) }
+}
+
+/// Somebody is inducted, signed off, given a role, or has it taken back; or a point of one's own walk. Whoever has no say is
+/// refused, by their phone or by the hub.
+fn of_member(viewer: &Viewer, chance: &mut Chance) -> Act {
+    let person = any_member(viewer, chance);
+    let training =
+        viewer.book.machine(&any_machine(viewer, chance)).map_or_else(String::new, |one| one.training.clone());
+    let me = viewer.members.get(viewer.me);
+    if !me.is_some_and(|me| me.steward || me.signer) && chance.hit(700) {
+        let points = walk::points(viewer.book);
+        let (point, _) = chance.pick(&points);
+        return Act::Walk { point: point.clone(), answer: Some(u32::from(chance.hit(500)) + 1) };
+    }
+    match chance.below(10) {
+        0..2 => Act::Induct(person),
+        2..5 => Act::SignOff(person, training),
+        5 => Act::TakeBack(person, Key::Training(training)),
+        6 => Act::TakeBack(person, chance.pick(&[Key::Induction, Key::Role]).clone()),
+        _ => Act::GiveRole(person, *chance.pick(&[Role::Signer, Role::Steward, Role::Steward, Role::Member])),
+    }
+}
+
+fn session_room(viewer: &Viewer) -> RoomId {
+    viewer.open_session().map_or_else(|| RoomId::from("attic"), |session| session.room.clone())
 }
 
 /// Any command at all, with any arguments.

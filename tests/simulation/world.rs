@@ -3,6 +3,7 @@
 //! Every step is followed by the checkers that watch it. A failure prints the seed, the command that replays it and the
 //! last things that happened.
 
+mod erasing;
 mod exchange;
 mod mischief;
 mod people;
@@ -70,6 +71,10 @@ pub(crate) struct World {
     questions: u64,
     /// Storage steps so far: moments at which a page or a process may die.
     steps: u64,
+    /// When the hub next looks for what is over.
+    retires_at_ms: i64,
+    /// Whether a steward is about to erase what an older copy brought back.
+    erases_again: bool,
     pub(crate) expected: Expected,
     bells: Vec<BellWatch>,
     pub(crate) tally: Tally,
@@ -89,7 +94,7 @@ impl World {
         });
         shop.devices.extend(adversary.iter().map(|liar| (liar.dev.clone(), liar.who.clone())));
         let later = options.releases && chance.hit(500);
-        let mut hub = Hub::new(shop.devices.clone(), later, planted);
+        let mut hub = Hub::new(&shop, later, planted);
         hub.start(&mut chance);
         Self {
             plan,
@@ -113,6 +118,8 @@ impl World {
             true_ms: 0,
             questions: 0,
             steps: 0,
+            retires_at_ms: 0,
+            erases_again: false,
             tally: Tally::default(),
             trace: VecDeque::new(),
         }
@@ -171,6 +178,7 @@ impl World {
             }
         }
         self.look_after();
+        self.erase();
         self.hub_works();
         if !self.healed {
             self.lie();

@@ -13,7 +13,7 @@ use shared_core::log::chain::Head;
 use shared_core::ordered::Map;
 use shared_core::standing::said_by;
 use shared_core::sync::hub::{Intake, Judged, Push, Taken};
-use shared_core::sync::message::{MESSAGE_BYTES_MAX, MessageFault, Rejected, SyncAnswer, SyncRequest};
+use shared_core::sync::message::{MESSAGE_BYTES_MAX, MessageFault, Rejected, Stretch, SyncAnswer, SyncRequest};
 use shared_core::time::Instant;
 
 use crate::api::read_text;
@@ -61,6 +61,7 @@ pub(crate) async fn sync(State(hub): State<Arc<Hub>>, caller: SignedIn, request:
     answer.rejected.extend(told.unsigned.into_iter().filter(|unsigned| !known.contains(&unsigned.seq)));
     answer.cursor = told.page.cursor;
     answer.forget = told.forgotten.stretches;
+    answer.forget.extend(told.gone);
     answer.forgot = told.forgotten.last;
     answer.more = told.page.more || told.forgotten.more;
     if told.is_carried_to {
@@ -85,6 +86,8 @@ struct Told {
     head: Head,
     page: Arc<Page>,
     forgotten: Forgotten,
+    /// What it may have heard begin and can hear the end of no more.
+    gone: Vec<Stretch>,
     unsigned: Vec<Rejected>,
     is_carried_to: bool,
 }
@@ -102,6 +105,9 @@ fn at_hand(
         return Ok(None);
     }
     let Some(stretch) = glance.stretch(ask.since, whom)? else { return Ok(None) };
+    if stretch.misses(glance) {
+        return Ok(None);
+    }
     let page = if stretch.is_empty() || own.is_some_and(|(first, last)| stretch.is_within(first, last)) {
         Some(Arc::new(Page::nothing(&stretch)?))
     } else if stretch.is_behind(glance.newest_own) {
@@ -110,7 +116,10 @@ fn at_hand(
         None
     };
     let forgotten = Forgotten { last: ask.forgot, ..Forgotten::default() };
-    let told = |page| Told { head: glance.head.clone(), page, forgotten, unsigned: Vec::new(), is_carried_to: false };
+    let told = |page| {
+        let (gone, unsigned) = (Vec::new(), Vec::new());
+        Told { head: glance.head.clone(), page, forgotten, gone, unsigned, is_carried_to: false }
+    };
     Ok(page.map(told))
 }
 
@@ -128,13 +137,14 @@ async fn look(
     let forgotten = look.forgotten(&glance, ask.forgot).await?;
     let unsigned = if glance.has_unsigned { look.unsigned(&caller.dev).await? } else { Vec::new() };
     let stretch = look.stretch(&glance, ask.since, whom).await?;
+    let gone = if stretch.misses(&glance) { look.gone_before(&stretch, &caller.dev).await? } else { Vec::new() };
     let page = if stretch.is_behind(glance.newest_own) && !stretch.is_empty() {
         hub.pages.get(&mut look, &stretch, form, now).await?
     } else {
         Arc::new(Page::of(&look.lines(&stretch, Some(&caller.dev), now).await?, form, now))
     };
     // The look is given back before anything is written: readers are few.
-    Ok(Told { head: glance.head, page, forgotten, unsigned, is_carried_to: glance.is_carried_to })
+    Ok(Told { head: glance.head, page, forgotten, gone, unsigned, is_carried_to: glance.is_carried_to })
 }
 
 /// What is not compressed may differ by who asks, too.

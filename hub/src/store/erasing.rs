@@ -16,12 +16,17 @@ use shared_core::sync::message::Stretch;
 use shared_core::time::Instant;
 
 use super::engine::{Talk, Value, only};
-use super::{Cells, Change, Glance, Look, News, Store, StoreError};
+use super::{Cells, Change, Glance, Look, News, Store, StoreError, log};
 
 /// So many lines are looked at, and at most so many erased, at once.
 const PAGE: i64 = 1_000;
 /// A phone is told of so many stretches at once.
 const STRETCHES_MAX: i64 = 500;
+
+/// Lines before a place of which it is looked for what is gone: an evening of a large shop.
+const LOOKED_BACK: i64 = 2_000;
+/// So many stretches of them are told: with those of [`STRETCHES_MAX`] they fit an answer that is full of lines.
+const GONE_MAX: usize = 200;
 
 /// What became of a wish to have something erased.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -135,6 +140,31 @@ impl Look {
         }
         forgotten.last = Cursor { life, place: last }.number();
         Ok(forgotten)
+    }
+}
+
+impl Look {
+    /// What is gone of the lines just before a stretch behind which something is gone as well: to be forgotten by a phone that goes on
+    /// from there. It heard some stays begin, and may hear of no end any more: it was away for longer than the log is kept. A stay that
+    /// was open for more than the [`LOOKED_BACK`] last lines is not found.
+    pub(crate) async fn gone_before(
+        &mut self,
+        behind: &log::Stretch,
+        dev: &DeviceId,
+    ) -> Result<Vec<Stretch>, StoreError> {
+        let select = "SELECT dev, seq FROM entry
+                      WHERE erased_ms IS NOT NULL AND pos > $1 AND pos <= $2 AND dev <> $3 ORDER BY dev, seq";
+        let values = [(behind.from - LOOKED_BACK).into(), behind.from.into(), dev.as_str().into()];
+        let mut stretches: Vec<Stretch> = Vec::new();
+        for mut row in self.0.ask(select, &values).await? {
+            let (dev, seq) = (DeviceId::new(row.text()?), row.count()?);
+            match stretches.last_mut() {
+                Some(last) if last.dev == dev && last.to + 1 == seq => last.to = seq,
+                _ => stretches.push(Stretch { dev, from: seq, to: seq }),
+            }
+        }
+        stretches.truncate(GONE_MAX);
+        Ok(stretches)
     }
 }
 

@@ -24,6 +24,8 @@ pub(crate) struct Glance {
     pub(super) newest: i64,
     /// Where the last line is that is handed out.
     pub(super) to: i64,
+    /// The newest place of which the line is gone; 0 if none is.
+    pub(super) gone: i64,
     /// The last wish to have something erased; none is numbered twice.
     pub(super) erasure: i64,
     /// The life that the log is in; 0 before the first.
@@ -59,6 +61,7 @@ const GLANCE: &str = "
            (SELECT count(*) FROM entry WHERE dev = $1 AND aside = 'damaged'),
            (SELECT coalesce(max(pos), 0) FROM entry),
            (SELECT min(from_pos) FROM unproved),
+           (SELECT coalesce(max(pos), 0) FROM entry WHERE erased_ms IS NOT NULL),
            (SELECT coalesce(max(id), 0) FROM erasure),
            (SELECT tag FROM life ORDER BY nth DESC LIMIT 1)";
 
@@ -77,6 +80,7 @@ fn glance(mut row: Cells) -> Result<Glance, StoreError> {
         has_unsigned: unsigned > 0,
         newest,
         to: unproved.map_or(newest, |first| newest.min(first - 1)),
+        gone: row.number()?,
         erasure: row.number()?,
         life: u32::try_from(row.maybe_number()?.unwrap_or(0))?,
     })

@@ -122,7 +122,7 @@ pub(crate) struct Stretch {
     whom: Whom,
     /// It goes on from a cursor.
     goes_on: bool,
-    from: i64,
+    pub(super) from: i64,
     to: i64,
     newest: i64,
     /// The last wish to have something erased.
@@ -134,6 +134,11 @@ impl Stretch {
     /// Whether nothing is in it, as most phones ask most of the time.
     pub(crate) fn is_empty(&self) -> bool {
         self.from >= self.to
+    }
+
+    /// Whether something behind it is gone, so that whoever goes on from there may have missed it.
+    pub(crate) fn misses(&self, glance: &Glance) -> bool {
+        self.goes_on && self.from > 0 && self.from < glance.gone
     }
 
     /// Whether all of it is from one place to another.

@@ -21,6 +21,7 @@ const SQLITE: &[Step] = &[
     (11, "rulebook", include_str!("../../migrations/sqlite/0011_rulebook.sql")),
     (12, "picture", include_str!("../../migrations/sqlite/0012_picture.sql")),
     (13, "received", include_str!("../../migrations/sqlite/0013_received.sql")),
+    (14, "erased", include_str!("../../migrations/sqlite/0014_erased.sql")),
 ];
 
 const POSTGRES: &[Step] = &[
@@ -35,6 +36,7 @@ const POSTGRES: &[Step] = &[
     (9, "rulebook", include_str!("../../migrations/postgres/0009_rulebook.sql")),
     (10, "picture", include_str!("../../migrations/postgres/0010_picture.sql")),
     (11, "received", include_str!("../../migrations/postgres/0011_received.sql")),
+    (12, "erased", include_str!("../../migrations/postgres/0012_erased.sql")),
 ];
 
 /// Runs what a SQLite file has not run yet, and refuses a file that ran something else.

@@ -17,6 +17,7 @@ on_both! {
     what_is_in_force_stays,
     nobody_erases_for_others_but_a_steward,
     what_is_over_goes_by_itself,
+    whoever_was_away_for_long_forgets_a_stay_whose_end_is_gone,
     an_erased_log_moves_to_the_other_engine_and_is_backed_up,
 }
 
@@ -205,6 +206,26 @@ fn what_is_over_goes_by_itself(engine: Engine) {
     until(|| verified(&place) == (Some(0), 5, 3));
     assert!(hub.logged().contains("lines=3"), "{}", hub.logged());
     assert_eq!(mine(&ada, &hub)["stays"], 1, "the tag");
+}
+
+fn whoever_was_away_for_long_forgets_a_stay_whose_end_is_gone(engine: Engine) {
+    let place = Place::with(engine);
+    let hub = place.hub();
+    let (mut ada, cy) = (Phone::joined(1, "ada", &hub), Phone::joined(3, "cy", &hub));
+    ada.at = ada.at - Span::from_minutes(91 * 24 * 60);
+    let evening = evening(&mut ada, []);
+    ada.sync(&hub, &evening[..1], 0);
+    let heard = cy.sync(&hub, &[], 0);
+    assert_eq!(heard.pull, evening[..1]);
+    ada.sync(&hub, &evening[1..], 0);
+    assert_eq!(hub.stop(), Some(0));
+    place.received_when_said();
+    let hub = place.hub();
+    until(|| verified(&place) == (Some(0), 0, 2));
+    let told = cy.sync(&hub, &[], heard.cursor);
+    assert_eq!(told.forget, [Stretch { dev: ada.dev.clone(), from: 1, to: 1 }]);
+    assert_eq!(cy.sync(&hub, &[], told.cursor).forget, [], "once");
+    assert_eq!(cy.sync(&hub, &[], 0).forget, [], "who asks from the start knows of nothing");
 }
 
 fn an_erased_log_moves_to_the_other_engine_and_is_backed_up(engine: Engine) {

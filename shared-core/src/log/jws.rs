@@ -183,7 +183,10 @@ pub fn line_of(text: &str, signature: &str) -> String {
 /// Signs with a key at hand. The link's device must be the key's own, or the line will not open.
 pub fn sign(entry: &Entry, link: &Link, key: &SigningKey) -> Signed {
     let input = signing_input(entry, link);
-    let jws = assemble(&input, key.sign(input.as_bytes()).to_bytes());
+    let signature = key.sign(input.as_bytes());
+    #[cfg(feature = "remember-proofs")]
+    super::proven::made(key.verifying_key().as_bytes(), input.as_bytes(), &signature);
+    let jws = assemble(&input, signature.to_bytes());
     let Link { dev, seq, prev, book } = link.clone();
     Signed { jws, dev, seq, prev, book, entry: entry.clone() }
 }

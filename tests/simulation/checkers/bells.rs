@@ -18,8 +18,8 @@ pub(crate) struct BellWatch {
 #[derive(Clone, Debug)]
 struct Woke {
     now: Instant,
-    /// How many entries were known: if as many are known now, nothing but time has passed.
-    known: usize,
+    /// [`Page::news`](crate::phone::Page::news): if it is the same now, nothing but time has passed.
+    known: u64,
     set: Vec<Set>,
 }
 
@@ -30,7 +30,7 @@ impl BellWatch {
         Self { session: session.cloned(), last: None, rang: kept.expect("what rang is a list of bells and instants") }
     }
 
-    pub(crate) fn woke(&mut self, now: Instant, known: usize, session: Option<&SessionId>, set: &[Set], due: &[Due]) {
+    pub(crate) fn woke(&mut self, now: Instant, known: u64, session: Option<&SessionId>, set: &[Set], due: &[Due]) {
         if self.session.as_ref() != session {
             *self = Self { session: session.cloned(), ..Self::default() };
         }

@@ -6,7 +6,7 @@ use shared_core::time::Span;
 use shared_core::view::bench::BenchView;
 use shared_core::view::sweep::sweep;
 
-use super::plain::{self, Stay};
+use super::plain::{Log, Stay};
 use crate::world::World;
 
 pub(crate) fn check(world: &mut World, phone: usize, bench: &BenchView) {
@@ -14,8 +14,9 @@ pub(crate) fn check(world: &mut World, phone: usize, bench: &BenchView) {
     let Some(page) = &one.page else { return };
     let Some(session) = &page.session else { return };
     let stay = Stay { session: session.clone(), who: one.me.clone() };
+    let said = page.entries.iter().filter(|entry| entry.session == *session && entry.who == one.me);
     let (book, now) = (&world.shop.books[page.book].rules, page.steady.now());
-    let Some(spark) = plain::last_spark(book, &page.entries, &stay, now) else { return };
+    let Some(spark) = Log::of(said).last_spark(book, &stay, now) else { return };
     let over = spark + Span::from_minutes(i64::from(book.fire_watch.minutes));
     if let Ok(times) = &bench.times {
         let free_at = times.free_at.expect("now was said");

@@ -11,7 +11,7 @@ use shared_core::state::State;
 use shared_core::view::board::board;
 use shared_core::view::room::room;
 
-use super::plain::{self, Stay};
+use super::plain::{Log, Stay};
 use crate::world::World;
 
 pub(crate) fn check(world: &mut World) {
@@ -42,6 +42,6 @@ pub(crate) fn check(world: &mut World) {
 }
 
 fn inside(entries: &[Entry], known: impl Fn(&RoomId) -> bool) -> BTreeSet<Stay> {
-    let begun = plain::begun(entries).into_iter().filter(|(_, room)| known(room));
-    begun.map(|(stay, _)| stay).filter(|stay| plain::left(entries, stay).is_none()).collect()
+    let log = Log::of(entries);
+    log.inside().filter(|(_, room, _)| known(room)).map(|(stay, ..)| stay.clone()).collect()
 }

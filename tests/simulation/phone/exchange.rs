@@ -7,14 +7,15 @@ use shared_core::time::Span;
 
 use super::{Phone, Release, read};
 use crate::chance::Chance;
-use crate::disk::Act;
+use crate::disk::{Act, Served};
+use crate::hub::Hub;
 use crate::planted::Planted;
 use crate::shop::Shop;
 
 /// What an answer came to.
 pub(crate) enum Heard {
-    /// It is kept; whether to ask again at once.
-    Kept { more: bool },
+    /// It is kept; whether to ask again at once, and how many lines were forgotten.
+    Kept { more: bool, forgotten: usize },
     /// It answers another question than the one in flight.
     NotOurs,
     /// It cannot be read, or there is no room for it.
@@ -28,6 +29,7 @@ impl Phone {
         if page.asking.is_some() || tick < page.ask_at {
             return None;
         }
+        page.sync.is_stewards(page.members.get(&self.me).is_some_and(|me| me.steward));
         let waiting: Vec<(u64, &str)> = page.own.iter().map(|(seq, line)| (*seq, line.as_str())).collect();
         let question = page.sync.generate(page.steady.now(), &waiting, &page.lost)?;
         page.asking = Some((number, tick));
@@ -59,18 +61,24 @@ impl Phone {
         for line in received.pulled {
             let Ok(signed) = read(&self.opened, &line) else { continue };
             let known = shop.devices.get(&signed.dev) == Some(&signed.entry.who);
-            if known && signed.dev != self.dev && page.heard.insert((signed.dev, signed.seq)) {
-                fresh.push((line, signed.entry));
+            let id = (signed.dev, signed.seq);
+            if known && id.0 != self.dev && page.heard.insert(id.clone()) {
+                fresh.push((id, line, signed.entry));
             }
         }
+        // What its own member said on another phone stays as what this one said does.
+        let of_others = received.forget.into_iter().filter(|stretch| shop.devices.get(&stretch.dev) != Some(&self.me));
+        let mut forget = page.known_in(&of_others.collect::<Vec<_>>());
+        if self.planted == Some(Planted::PhoneForgetsNothing) {
+            forget.clear();
+        }
         let sync = serde_json::to_string(&page.sync).expect("plain data");
-        let others = fresh.iter().map(|(line, _)| line.clone()).collect();
-        if self.disk.write(Act::Heard { others, sync }).is_err() {
+        let others = fresh.iter().map(|(id, line, _)| (id.clone(), line.clone())).collect();
+        if self.disk.write(Act::Heard { others, forget: forget.iter().cloned().collect(), sync }).is_err() {
             // What was pulled is not kept, so the cursor must not move either.
             page.sync = before;
-            let gone = fresh.iter().filter_map(|(line, _)| read(&self.opened, line).ok());
-            for signed in gone {
-                page.heard.remove(&(signed.dev, signed.seq));
+            for (id, ..) in fresh {
+                page.heard.remove(&id);
             }
             return Heard::Unusable;
         }
@@ -78,30 +86,47 @@ impl Phone {
             self.disk.flush();
         }
         page.asking = None;
-        for (_, entry) in fresh {
+        page.clock_offset = received.clock_offset;
+        page.news += u64::from(!fresh.is_empty());
+        for (id, _, entry) in fresh {
             fold(&mut page.state, &entry);
             page.entries.push(entry);
+            page.ids.push(id);
         }
+        let forgotten = forget.len();
+        page.forget(&forget, &self.dev);
+        // What the hub would not take may have been folded.
+        let anew = !forget.is_empty() || received.rejected.iter().any(|told| !self.told.contains_key(&told.seq));
         let quiet = self.planted == Some(Planted::ForkKeptQuiet);
         let told = received.rejected.iter().filter(|rejected| !quiet || rejected.why != Why::Fork);
         self.told.extend(told.map(|rejected| (rejected.seq, rejected.why)));
         self.told_fork |= received.story == Story::Forked && !quiet;
-        Heard::Kept { more: received.more }
+        if anew {
+            self.refold();
+        }
+        Heard::Kept { more: received.more, forgotten }
     }
 
     /// The hub's rules have come. A session under way keeps those that it began under, and then they are asked for again.
-    pub(crate) fn take_rules(&mut self, book: usize) -> bool {
-        let Some(page) = &mut self.page else { return false };
+    /// Who may do what holds at once.
+    pub(crate) fn take_rules(&mut self, hub: &Hub) -> bool {
+        let Some(page) = self.page.as_mut().filter(|page| page.pending.is_none()) else { return false };
+        if page.served.rev == hub.rev() {
+            return false;
+        }
+        let served = Served { rev: hub.rev(), members: hub.members_for(&self.me).into() };
         let session = page.session.as_ref().and_then(|id| page.state.sessions.get(id));
-        let under_way = session.is_some_and(Session::is_open) || page.pending.is_some();
-        if page.book == book || (under_way && self.planted != Some(Planted::NewRulesAtOnce)) {
-            return false;
+        let keeps = session.is_some_and(Session::is_open) && self.planted != Some(Planted::NewRulesAtOnce);
+        if keeps && page.book != hub.book {
+            page.served.members = served.members;
+        } else {
+            // Where there is no room for it, it holds as long as the page lives.
+            if self.disk.write(Act::Rules(hub.book, served.clone())).is_ok() {
+                self.disk.flush();
+            }
+            (page.book, page.served) = (hub.book, served);
         }
-        if self.disk.write(Act::Rules(book)).is_err() {
-            return false;
-        }
-        self.disk.flush();
-        page.book = book;
+        page.stand();
         page.made = None;
         true
     }

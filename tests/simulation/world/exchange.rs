@@ -95,7 +95,7 @@ impl World {
 
     /// The rules are fetched if they have changed; that may fail, and then they are asked for with the next answer.
     fn fetch_rules(&mut self, phone: usize) {
-        if !self.goes_wrong(self.options.net.loss) && self.phones[phone].take_rules(self.hub.book) {
+        if !self.goes_wrong(self.options.net.loss) && self.phones[phone].take_rules(&self.hub) {
             self.tally.count("rules: new ones taken up");
         }
     }
@@ -113,7 +113,8 @@ impl World {
             return;
         }
         match self.phones[phone].answered(text, &self.shop) {
-            Heard::Kept { more } => {
+            Heard::Kept { more, forgotten } => {
+                self.tally.add("erased: forgotten on a phone", forgotten as u64);
                 let Some(page) = &self.phones[phone].page else { return };
                 let soon = more || (page.waits() && !self.phones[phone].told_fork);
                 let wait = if soon { 1 } else { self.ticks(ASK_EVERY_MS) };
@@ -121,6 +122,9 @@ impl World {
                 self.fetch_rules(phone);
                 if let Some(page) = &mut self.phones[phone].page {
                     page.ask_at = self.tick + wait;
+                }
+                if !more {
+                    self.retire_daily(phone);
                 }
             }
             Heard::NotOurs => self.tally.count("sync: an answer to another question"),

@@ -22,6 +22,9 @@ impl World {
         }
         if self.goes_wrong(self.options.hub.put_back) && self.hub.put_back(&mut self.chance) {
             self.note(|| "the hub was put back to an older copy".to_owned());
+            self.retires_at_ms = self.true_ms;
+            // Whoever puts one back has erased again what it brought back; not all do.
+            self.erases_again = self.options.erasing.by_steward > 0 && self.chance.hit(500);
             self.tally.count("hub: put back to an older copy");
         }
         if self.goes_wrong(self.options.net.replay) && !self.recorded.is_empty() {
@@ -40,7 +43,8 @@ impl World {
         }
         if self.adversary.is_some() && self.chance.hit(80) {
             let Some(liar) = &self.adversary else { return };
-            let lie = liar.lie(&self.hub.store, now, &mut self.chance);
+            let is_steward = self.hub.members().get(&liar.who).is_some_and(|member| member.steward);
+            let lie = liar.lie(&self.hub.store, is_steward, now, &mut self.chance);
             let (before, dev) = (self.hub.store.log.len(), liar.dev.clone());
             let outcome = self.hub.ask(&dev, &lie.message, now);
             checkers::forged_is_refused::fate(&lie, outcome.as_ref(), self.hub.store.log.len() - before);

@@ -3,6 +3,7 @@
 use shared_core::code::answer::Kind;
 use shared_core::command::Command;
 use shared_core::ids::MachineId;
+use shared_core::standing::act::Act;
 
 use super::World;
 use crate::buddying::{self, Met};
@@ -20,6 +21,8 @@ const BELL_DRIFT_MS: i64 = 1;
 enum Doing {
     /// Decide this.
     Ask(Command),
+    /// Say what somebody is to the shop.
+    OfMember(Act),
     /// Say what only its own release knows.
     Later,
 }
@@ -72,7 +75,7 @@ impl World {
         let rotten = if self.healed { None } else { one.disk.rot(&mut self.chance, acked) };
         one.clocks.begin_page(self.true_ms);
         let reading = one.clocks.read(self.shop.base, self.true_ms);
-        let unreadable = one.open(reading, self.tick);
+        let unreadable = one.open(reading, self.tick, &self.shop);
         if let Some(seq) = rotten {
             assert!(unreadable.contains(&seq), "entry {seq} of phone {phone} rotted and nobody noticed");
         }
@@ -129,6 +132,7 @@ impl World {
         let Some(viewer) = self.phones[phone].viewer(&self.told) else { return };
         match wish(&viewer, &mut self.chance, self.options.nonsense) {
             Wish::Do(command) => self.act(phone, Doing::Ask(command)),
+            Wish::OfMember(act) => self.act(phone, Doing::OfMember(act)),
             Wish::Buddy(machine) => {
                 let buddy = self.chance.below(self.phones.len());
                 self.meet(phone, buddy, machine, Kind::Here);
@@ -143,11 +147,14 @@ impl World {
     fn act(&mut self, phone: usize, doing: Doing) {
         let name = match &doing {
             Doing::Ask(command) => variant(command),
+            Doing::OfMember(act) => variant(act),
             Doing::Later => "SayLater".to_owned(),
         };
+        let command = if let Doing::Ask(command) = &doing { Some(command.clone()) } else { None };
         let due = self.tick + self.phones[phone].disk.flush_ticks(&mut self.chance);
         let done = match doing {
             Doing::Ask(command) => self.phones[phone].begin(&self.told, command, due),
+            Doing::OfMember(act) => self.phones[phone].begin_act(&self.told, act, due),
             Doing::Later => self.phones[phone].say_later(&self.told, due).map_err(NotDone::from),
         };
         let outcome = match done {
@@ -158,6 +165,9 @@ impl World {
                 let page = self.phones[phone].page.as_ref().expect("it acted");
                 let lines = page.pending.as_ref().expect("it acted").lines();
                 self.expected.signed(&self.phones[phone].dev, lines);
+                if let Some(command) = &command {
+                    checkers::mended_is_checked::acted(self, phone, command);
+                }
                 "done".to_owned()
             }
             Err(NotDone::Refused(refusal)) => format!("refused {}", variant(&refusal)),
@@ -210,7 +220,7 @@ impl World {
         let bench = self.phones[phone].look(&self.told);
         let (set, due) = self.phones[phone].ring();
         let Some(page) = &self.phones[phone].page else { return };
-        self.bells[phone].woke(page.steady.now(), page.entries.len(), page.session.as_ref(), &set, &due);
+        self.bells[phone].woke(page.steady.now(), page.news, page.session.as_ref(), &set, &due);
         for due in &due {
             self.tally.count(format!("bell: {}", variant(&due.bell)));
             // Else it was set for before it was set at all, or the phone had slept.

@@ -1,13 +1,14 @@
 //! What this phone drops from its journal: what is over, once a day, and what somebody wanted erased, when the hub says so.
 //!
-//! A line of its own goes only when the hub holds it. The hub's clock says what day it is: a phone whose own is years ahead would
+//! A line of its own goes only when the hub holds it, and none does once there are two stories of this phone: what the hub holds at its
+//! numbers may be the other one's. The hub's clock says what day it is: a phone whose own is years ahead would
 //! drop everything. What is in force stays (`shared_core::retention`). Which lines that are is found in the later part.
 
 use shared_core::entry::{Entry, Fact};
 use shared_core::log::jws;
 use shared_core::ordered::Set;
 use shared_core::retention::{InForce, Said, limit};
-use shared_core::sync::message::Stretch;
+use shared_core::sync::message::{Stretch, Why};
 use shared_core::time::{Instant, Span};
 
 use super::Desk;
@@ -18,24 +19,28 @@ use crate::shell::keys::Signer;
 /// How often it is looked for what is over.
 const EVERY: Span = Span::from_minutes(24 * 60);
 
-/// What is to be dropped: own lines that were said before `own`, those of others before `others`.
+/// What is to be dropped: lines that this phone's member said before `own`, on whichever phone, those of others before `others`.
 pub fn over(loaded: &Loaded, own: Instant, others: Instant) -> Vec<Change> {
     let read = |jws: &str| jws::unproved(jws).map(|(_, entry)| entry);
-    let mine: Vec<(&str, u64, Entry, Change)> = (loaded.log.iter())
-        .filter_map(|line| Some(("", line.seq, read(&line.jws)?, Change::LineGone(line.seq))))
+    let mine: Vec<(u64, Entry, Change)> =
+        (loaded.log.iter()).filter_map(|line| Some((line.seq, read(&line.jws)?, Change::LineGone(line.seq)))).collect();
+    let theirs: Vec<(u64, Entry, Change)> = (loaded.others.iter())
+        .filter_map(|other| Some((0, read(&other.jws)?, Change::OtherGone(other.id.clone()))))
         .collect();
-    let theirs: Vec<(&str, u64, Entry, Change)> = (loaded.others.iter())
-        .filter_map(|other| Some((other.id.as_str(), 0, read(&other.jws)?, Change::OtherGone(other.id.clone()))))
-        .collect();
-    let not_held = loaded.log.iter().filter(|line| line.standing != Standing::Acked);
+    let forked = Standing::Rejected { why: Why::Fork.name().to_owned() };
+    let forked = loaded.log.iter().any(|line| line.standing == forked);
+    let not_held = loaded.log.iter().filter(|line| forked || line.standing != Standing::Acked);
     let not_held: Set<u64> = not_held.map(|line| line.seq).collect();
     let mut in_force = InForce::default();
-    for (_, _, entry, _) in mine.iter().chain(&theirs) {
+    // As the hub sees it: a stay whose leaving it has not heard is in force there, and nothing of it goes here.
+    for (_, entry, _) in mine.iter().chain(&theirs).filter(|(seq, ..)| !not_held.contains(seq)) {
         in_force.note(&Said::of(entry));
     }
+    // A stay may have been begun on one phone of theirs and left on another: half of it must not stay behind.
+    let me = mine.first().map(|(_, entry, _)| entry.who.clone());
     let mut changes = Vec::new();
-    for (id, seq, entry, change) in mine.into_iter().chain(theirs) {
-        let limit = if id.is_empty() { own } else { others };
+    for (seq, entry, change) in mine.into_iter().chain(theirs) {
+        let limit = if me.as_ref() == Some(&entry.who) { own } else { others };
         if not_held.contains(&seq) || !in_force.is_over(&Said::of(&entry), limit) {
             continue;
         }
@@ -67,6 +72,9 @@ impl<J: Journal, S: Signer> Desk<J, S> {
 
     /// Drops own lines from before `own`, and those of others when their time has come. What cannot be dropped now is found again.
     async fn retire(&mut self, own: Instant) {
+        if self.sync.is_forked() {
+            return;
+        }
         let (Some(later), Some(shop)) = (later::parts(), &self.shop) else { return };
         let now = self.hub_now();
         let others = limit(now, shop.rulebook.shop.retention_days);
@@ -80,9 +88,13 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         }
     }
 
-    /// The lines of these stretches that this phone has.
+    /// The lines of these stretches that this phone has. What its own member said on another phone is not among them: what this
+    /// one said stays too, and without the other half a stay that was left there would be open again.
     pub(super) fn to_forget(&self, stretches: &[Stretch]) -> Vec<Change> {
-        let known = stretches.iter().flat_map(|stretch| self.ledger.others_between(stretch));
+        let whose = |dev| self.shop.as_ref().and_then(|shop| shop.member_of(dev));
+        let me = whose(self.signer.device_id());
+        let of_others = stretches.iter().filter(|stretch| me.is_none() || whose(&stretch.dev) != me);
+        let known = of_others.flat_map(|stretch| self.ledger.others_between(stretch));
         known.map(Change::OtherGone).collect()
     }
 

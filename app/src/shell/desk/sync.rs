@@ -103,6 +103,11 @@ impl Syncing {
         self.phone.heard_all()
     }
 
+    /// Whether the hub was heard to have another story of this phone.
+    pub fn is_forked(&self) -> bool {
+        self.forked
+    }
+
     /// How the hub is.
     pub fn link(&self) -> &Link {
         &self.link

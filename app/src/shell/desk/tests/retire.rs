@@ -129,3 +129,21 @@ fn what_the_hub_erased_of_ones_own_goes_from_the_phone_as_well() {
     assert_eq!(kept(&ada).0, open);
     assert!(ada.desk.ledger.my_session().is_some());
 }
+
+/// What the hub keeps because it has not heard the leaving goes from nowhere; what another phone of this key said instead of
+/// this one's lines is no reason to drop these.
+#[test]
+fn what_the_hub_may_not_hold_goes_from_no_phone() {
+    let erased = || Asked { path: Asked::ERASE, body: "{}".into() };
+    for (behind, goes) in [(0, true), (-1, false), (2, false)] {
+        let mut ada = Phone::joined(1);
+        evening(&mut ada, None);
+        let log = ada.journal.kept().log;
+        let seq = log.len() as u64;
+        let at = log.get(log.len() - if behind < 0 { 2 } else { 1 }).expect("she said some lines");
+        let head = Head { seq: seq.saturating_add_signed(behind), hash: jws::hash(&at.jws) };
+        answered_from(&mut ada, head, |_| {});
+        ada.hub(Hub::Answered(erased(), Ok(r#"{"erased":3,"stays":0}"#.into())));
+        assert_eq!(kept(&ada).0.is_empty(), goes, "the hub's newest line of hers is {behind} from her own");
+    }
+}
