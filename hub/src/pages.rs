@@ -77,8 +77,8 @@ impl Page {
         Ok(Self { body: Body::Plain(NO_LINES.to_owned()), cursor, more, is_new: true })
     }
 
-    /// Puts it into an answer that was written without lines; gzip or not.
-    pub(crate) fn into_answer(&self, written: &str) -> (Vec<u8>, bool) {
+    /// The page within an answer that was written without lines, and whether that is gzip.
+    pub(crate) fn within(&self, written: &str) -> (Vec<u8>, bool) {
         let (before, after) = written.split_once(NO_LINES).unwrap_or((written, ""));
         match &self.body {
             Body::Plain(text) => ([before, text, after].concat().into_bytes(), false),

@@ -67,7 +67,7 @@ pub(crate) async fn sync(State(hub): State<Arc<Hub>>, caller: SignedIn, request:
     if told.is_carried_to {
         answer.carried = hub.store.take_carried(&caller.member, &caller.dev, now).await?;
     }
-    let (bytes, is_gzip) = told.page.into_answer(&answer.write());
+    let (bytes, is_gzip) = told.page.within(&answer.write());
     Ok(reply(bytes, is_gzip))
 }
 

@@ -69,8 +69,8 @@ impl SqliteFile {
                 .test_before_acquire(false)
                 .before_acquire(move |connection, _| Box::pin(std::future::ready(Ok(sound(connection)))))
         };
-        let writes = options.clone().pragma("wal_autocheckpoint", JOURNAL_PAGES);
-        let writer = pool(1).connect_with(writes).await.map_err(sorted)?;
+        let one_writer = options.clone().pragma("wal_autocheckpoint", JOURNAL_PAGES);
+        let writer = pool(1).connect_with(one_writer).await.map_err(sorted)?;
         let readers = pool(4).connect_with(options.read_only(true)).await.map_err(sorted)?;
         Ok(Self { writer, readers, news: broadcast::Sender::new(WAITING_MAX) })
     }
