@@ -76,6 +76,7 @@ mod tests {
         "JXg_UZ6ACXb9VhjSm1BBZfOGXTxbk9PeLl1emP66VF8",
         "EfpkL13W0IagByL2MsXKonzUWAnYlBta-KHJIsDdGLY",
         "yawYdVtQDcofG6-s4lkT_4cYg41Srbn1CDY9bGEfDUk",
+        "O9LnlTsQcu_n_pZisfNBtcuseQKANkFbFUhiTxwcpKM",
     ];
     const POSTGRES_SUMS: &[&str] = &[
         "RAaaOjJa9mWrwwvAOG36VA0-pElR-kq4W1saNwwRaRw",
@@ -89,6 +90,7 @@ mod tests {
         "2aIXg3IUvJ1GkPDPwN44AiohE5XXnw6go-i7v7DVsvM",
         "jJ-YcUUFprIqlfdk30RP5lYdqC7gs3NAPHXUckCS5nk",
         "yawYdVtQDcofG6-s4lkT_4cYg41Srbn1CDY9bGEfDUk",
+        "O9LnlTsQcu_n_pZisfNBtcuseQKANkFbFUhiTxwcpKM",
     ];
 
     #[test]
