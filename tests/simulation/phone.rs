@@ -10,7 +10,8 @@ pub(crate) use exchange::Heard;
 pub(crate) use forgetting::LetGo;
 
 use std::cell::RefCell;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::rc::Rc;
 
 use ed25519_dalek::{Signer as _, SigningKey};
 use shared_core::bell::{self, Rung};
@@ -54,12 +55,15 @@ pub(crate) struct Phone {
     pub(crate) told: BTreeMap<u64, Why>,
     /// Whether it was told that its story has forked.
     pub(crate) told_fork: bool,
-    /// Lines that it has opened before: the same text is the same entry, and signatures are dear.
-    opened: RefCell<BTreeMap<String, Signed>>,
+    /// Lines that a phone of this evening has opened before: the same text is the same entry, and signatures are dear.
+    opened: Opened,
     pub(crate) kind: Kind,
     planted: Option<Planted>,
     wakes: u64,
 }
+
+/// Lines that were opened, by their text; one list for all phones of an evening.
+pub(crate) type Opened = Rc<RefCell<HashMap<String, Signed>>>;
 
 /// What sort of phone it is.
 #[derive(Clone, Copy, Debug, Default)]
@@ -157,10 +161,11 @@ impl Phone {
         clocks: Clocks,
         disk: Disk,
         kind: Kind,
+        opened: Opened,
         planted: Option<Planted>,
     ) -> Self {
         let dev = jws::device_of(&key.verifying_key());
-        let (told, opened) = (BTreeMap::new(), RefCell::default());
+        let told = BTreeMap::new();
         Self { me, key, dev, clocks, disk, page: None, told, told_fork: false, opened, kind, planted, wakes: 0 }
     }
 
@@ -430,7 +435,7 @@ impl Page {
 }
 
 /// Opens a line, unless it was opened before.
-fn read(opened: &RefCell<BTreeMap<String, Signed>>, line: &str) -> Result<Signed, JwsFault> {
+fn read(opened: &Opened, line: &str) -> Result<Signed, JwsFault> {
     if let Some(signed) = opened.borrow().get(line) {
         return Ok(signed.clone());
     }

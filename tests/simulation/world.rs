@@ -24,7 +24,7 @@ use crate::disk::Disk;
 use crate::hub::Hub;
 use crate::net::{End, Net};
 use crate::options::Options;
-use crate::phone::{Kind, Phone, Release};
+use crate::phone::{Kind, Opened, Phone, Release};
 use crate::planted::Planted;
 use crate::shop::Shop;
 use crate::tally::Tally;
@@ -244,6 +244,7 @@ impl Drop for World {
 fn draw_phones(options: &Options, chance: &mut Chance, planted: Option<Planted>) -> Vec<Phone> {
     let mut members = MEMBERS.to_vec();
     let mut phones: Vec<Phone> = Vec::new();
+    let opened = Opened::default();
     for number in 0..options.phones {
         let again = options.second_phones && number > 0 && chance.hit(400);
         let me = match phones.get(chance.below(number)).filter(|_| again) {
@@ -258,7 +259,15 @@ fn draw_phones(options: &Options, chance: &mut Chance, planted: Option<Planted>)
         let kind = Kind { release, board: options.board && number + 1 == options.phones };
         let key = SigningKey::from_bytes(&chance.key_bytes());
         let clocks = Clocks::new(&options.clock, chance);
-        phones.push(Phone::new(me, key, clocks, Disk::new(options.disk.clone(), planted), kind, planted));
+        phones.push(Phone::new(
+            me,
+            key,
+            clocks,
+            Disk::new(options.disk.clone(), planted),
+            kind,
+            opened.clone(),
+            planted,
+        ));
     }
     phones
 }

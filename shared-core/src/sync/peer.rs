@@ -183,7 +183,7 @@ impl Phone {
         // What is erased while the answer is made may stand in both: it is not taken up to be kept for good.
         let forget = answer.forget;
         let mut pulled = answer.pull;
-        pulled.retain(|line| forget.is_empty() || !forget.iter().any(|stretch| holds(stretch, line)));
+        pulled.retain(|line| forget.is_empty() || !is_in(&forget, line));
         Some(Received {
             acked_to: self.acked,
             rejected: answer.rejected,
@@ -213,8 +213,10 @@ impl Phone {
     }
 }
 
-/// Whether a line says that it stands in a stretch.
-fn holds(stretch: &Stretch, line: &str) -> bool {
-    let claimed = jws::take_apart(line).map(|apart| apart.into_sealed().link);
-    claimed.is_ok_and(|link| link.dev == stretch.dev && (stretch.from..=stretch.to).contains(&link.seq))
+/// Whether a line says that it stands in one of these stretches.
+fn is_in(stretches: &[Stretch], line: &str) -> bool {
+    let Ok(apart) = jws::take_apart(line) else { return false };
+    let claimed = apart.into_sealed().link;
+    let mut of_dev = stretches.iter().filter(|stretch| stretch.dev == claimed.dev);
+    of_dev.any(|stretch| (stretch.from..=stretch.to).contains(&claimed.seq))
 }

@@ -19,8 +19,9 @@ use crate::planted::Planted;
 /// A phone is told of so many stretches at once: few here, so that there are pages of them (the hub tells 500).
 const STRETCHES_MAX: usize = 3;
 
-/// Lines before a place of which it is looked for what is gone (the hub's own number).
+/// Lines before a place of which it is looked for what is gone, and so many stretches of them are told (the hub's own numbers).
 const LOOKED_BACK: u64 = 2_000;
+const GONE_MAX: usize = 200;
 
 /// Why a body was erased.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -119,7 +120,12 @@ impl Store {
         }
         let before = self.log.range(place.saturating_sub(LOOKED_BACK) + 1..=place);
         let gone = before.filter(|(_, row)| row.erased.is_some() && row.dev != *dev);
-        answer.forget.extend(gone.map(|(_, row)| Stretch { dev: row.dev.clone(), from: row.seq, to: row.seq }));
+        let mut gone: Vec<(&DeviceId, u64)> = gone.map(|(_, row)| (&row.dev, row.seq)).collect();
+        gone.sort();
+        let runs = gone.chunk_by(|one, next| one.0 == next.0 && one.1 + 1 == next.1);
+        let stretch =
+            |run: &[(&DeviceId, u64)]| Stretch { dev: run[0].0.clone(), from: run[0].1, to: run[run.len() - 1].1 };
+        answer.forget.extend(runs.map(stretch).take(GONE_MAX));
     }
 
     /// The stretches up to a number of this life, all that a phone with that number has heard of.
