@@ -296,7 +296,7 @@ impl Phone {
         let mut blind = State::default();
         if self.planted == Some(Planted::TaggedMachinesRun) && matches!(command, Command::StartMachine { .. }) {
             blind.clone_from(viewer.state);
-            blind.tags.clear();
+            blind.tags = Default::default();
             viewer.state = &blind;
         }
         let somebody = PersonId::from("marit");

@@ -1,8 +1,9 @@
 //! `POST /api/sync`: a phone's entries come in, others' go out.
 //!
-//! One change a request that brings lines, and one glance at whether there is anything to answer, or one look for all of it: every line is shown to be its phone's and in its place, what is stored is on the disk before
-//! the answer says so, and what is not counted is told with the reason. A request that comes twice changes nothing. Lines
-//! of a long push that a later one vouches for are handed to nobody before they are proved by themselves ([`crate::proving`]).
+//! One change a request that brings lines; then one glance at whether there is anything to answer, and only if there is, one look for all of
+//! it. Every line is shown to be its phone's and in its place, what is stored is on the disk before the answer says so, and what is not
+//! counted is told with the reason. A request that comes twice changes nothing. Lines of a long push that a later one vouches for are
+//! handed to nobody before they are proved by themselves ([`crate::proving`]).
 
 use std::sync::Arc;
 
@@ -147,7 +148,7 @@ async fn look(
     Ok(Told { head: glance.head, page, forgotten, gone, unsigned, is_carried_to: glance.is_carried_to })
 }
 
-/// What is not compressed may differ by who asks, too.
+/// As JSON; compressed or not, it differs by what whoever asks takes.
 fn reply(bytes: Vec<u8>, is_gzip: bool) -> Response {
     let json = HeaderValue::from_static("application/json");
     let vary = HeaderValue::from_static("accept-encoding");

@@ -35,13 +35,4 @@ impl<'a, K: Ord, V> Entry<'a, K, V> {
     {
         self.or_insert_with(V::default)
     }
-
-    /// Changes the value that is there, if one is.
-    #[must_use]
-    pub fn and_modify(self, change: impl FnOnce(&mut V)) -> Self {
-        if let Ok(Place { chunk, at }) = self.place {
-            change(&mut self.map.chunks[chunk][at].1);
-        }
-        self
-    }
 }

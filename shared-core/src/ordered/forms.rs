@@ -3,7 +3,6 @@
 use std::borrow::Borrow;
 use std::cmp::Ordering;
 use std::fmt;
-use std::hash::{Hash, Hasher};
 use std::iter::{Flatten, Map as Mapped};
 use std::ops::Index;
 use std::vec;
@@ -33,13 +32,6 @@ impl<K: PartialOrd, V: PartialOrd> PartialOrd for Map<K, V> {
 impl<K: Ord, V: Ord> Ord for Map<K, V> {
     fn cmp(&self, other: &Self) -> Ordering {
         self.iter().cmp(other.iter())
-    }
-}
-
-impl<K: Hash, V: Hash> Hash for Map<K, V> {
-    fn hash<H: Hasher>(&self, state: &mut H) {
-        state.write_usize(self.len());
-        self.iter().for_each(|pair| pair.hash(state));
     }
 }
 

@@ -54,19 +54,9 @@ impl<K, V> Map<K, V> {
         self.len == 0
     }
 
-    /// Forgets all.
-    pub fn clear(&mut self) {
-        *self = Self::new();
-    }
-
     /// All pairs, in the order of the keys.
     pub fn iter(&self) -> Iter<'_, K, V> {
         Iter(self.chunks.iter().flatten())
-    }
-
-    /// All pairs, the values to be changed.
-    pub fn iter_mut(&mut self) -> impl DoubleEndedIterator<Item = (&K, &mut V)> {
-        self.chunks.iter_mut().flatten().map(|(key, value)| (&*key, value))
     }
 
     /// All keys in order.
@@ -79,29 +69,9 @@ impl<K, V> Map<K, V> {
         self.chunks.iter().flatten().map(|(_, value)| value)
     }
 
-    /// All values, to be changed.
-    pub fn values_mut(&mut self) -> impl DoubleEndedIterator<Item = &mut V> {
-        self.chunks.iter_mut().flatten().map(|(_, value)| value)
-    }
-
     /// All values without their keys.
     pub fn into_values(self) -> impl DoubleEndedIterator<Item = V> {
         self.chunks.into_iter().flatten().map(|(_, value)| value)
-    }
-
-    /// All keys without their values.
-    pub fn into_keys(self) -> impl DoubleEndedIterator<Item = K> {
-        self.chunks.into_iter().flatten().map(|(key, _)| key)
-    }
-
-    /// The pair of the least key.
-    pub fn first_key_value(&self) -> Option<(&K, &V)> {
-        self.iter().next()
-    }
-
-    /// The pair of the greatest key.
-    pub fn last_key_value(&self) -> Option<(&K, &V)> {
-        self.iter().next_back()
     }
 
     /// Keeps the pairs that `keep` says are to stay.

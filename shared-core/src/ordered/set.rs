@@ -26,7 +26,7 @@ impl<T> Set<T> {
 
     /// Forgets all.
     pub fn clear(&mut self) {
-        self.0.clear();
+        *self = Self::new();
     }
 
     /// All, in order.

@@ -47,10 +47,9 @@ impl Phone {
         Some(page.steady.now() + page.clock_offset)
     }
 
-    /// Nothing goes once there are two stories of this phone: what the hub holds at its numbers may be the other one's.
-    ///
-    /// Drops what this phone's member said before `own`, on whichever phone, and what others said before `others`. Nothing while an act is being written, nor
-    /// where there is no room to note that it was done.
+    /// Drops what this phone's member said before `own`, on whichever phone, and what others said before `others`. Nothing while
+    /// an act is being written, nor where there is no room to note that it was done; and nothing once there are two stories of
+    /// this phone: what the hub holds at its numbers may be the other one's.
     fn retire(&mut self, own: Instant, others: Option<Instant>, now: Instant) -> Option<LetGo> {
         if self.told_fork || self.told.values().any(|why| *why == Why::Fork) {
             return None;

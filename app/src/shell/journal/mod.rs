@@ -2,7 +2,8 @@
 //!
 //! An act is one [`Journal::append`]: all of its lines and the chain's new head, or nothing. It resolves once the
 //! lines are on the disk, never before; until then nothing may be shown as done (DESIGN.md section 3). Lines of other
-//! devices, a copy of the shop and small values lie beside the log and follow from it or from the hub; so does the tally, which stands for lines that a start leaves where they are.
+//! devices, a copy of the shop and small values lie beside the log and follow from it or from the
+//! hub; so does the tally, which stands for lines that a start leaves where they are.
 //!
 //! Knows no rule and reads no entry. What is kept of preferences is no journal: see [`super::prefs`].
 
