@@ -24,7 +24,7 @@ use shared_core::ids::{DeviceId, PersonId, SessionId};
 use shared_core::log::chain::Head;
 use shared_core::log::jws::{self, JwsFault, Link, Signed};
 use shared_core::members::Members;
-use shared_core::ordered::Set;
+use shared_core::ordered::{Map, Set};
 use shared_core::refusal::Refusal;
 use shared_core::standing::act::{self, Act};
 use shared_core::standing::said_by;
@@ -296,7 +296,7 @@ impl Phone {
         let mut blind = State::default();
         if self.planted == Some(Planted::TaggedMachinesRun) && matches!(command, Command::StartMachine { .. }) {
             blind.clone_from(viewer.state);
-            blind.tags = Default::default();
+            blind.tags = Map::default();
             viewer.state = &blind;
         }
         let somebody = PersonId::from("marit");

@@ -156,13 +156,15 @@ fn endless(url: &str, begins: &str) -> String {
     answer
 }
 
-fn connect(url: &str) -> TcpStream {
+/// A connection without a client's manners.
+pub(crate) fn connect(url: &str) -> TcpStream {
     let stream = TcpStream::connect(url.trim_start_matches("http://")).expect("connected");
     stream.set_read_timeout(Some(Duration::from_secs(5))).expect("a timeout");
     stream
 }
 
-fn first_answer(stream: &mut TcpStream) -> String {
+/// What comes on it first.
+pub(crate) fn first_answer(stream: &mut TcpStream) -> String {
     let mut bytes = vec![0; 16 * 1024];
     let length = stream.read(&mut bytes).expect("an answer");
     String::from_utf8_lossy(bytes.get(..length).unwrap_or_default()).into_owned()
