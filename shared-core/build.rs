@@ -4,7 +4,8 @@ use std::error::Error;
 use std::path::{Path, PathBuf};
 use std::{env, fs, io};
 
-use base64ct::{Base64UrlUnpadded, Encoding};
+use base64::Engine as _;
+use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use sha2::{Digest, Sha256};
 
 use words::{Book, Home, Language};
@@ -36,7 +37,7 @@ fn digest(folder: &Path) -> io::Result<String> {
         digest.update(format!("{}\n{}\n", path.display(), bytes.len()));
         digest.update(bytes);
     }
-    Ok(Base64UrlUnpadded::encode_string(&digest.finalize()))
+    Ok(URL_SAFE_NO_PAD.encode(digest.finalize()))
 }
 
 fn files(folder: &Path) -> io::Result<Vec<PathBuf>> {

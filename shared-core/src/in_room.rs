@@ -10,10 +10,10 @@
 use hmac::{Mac, SimpleHmac};
 use sha2::Sha256;
 
+use crate::base64url;
 use crate::ids::RoomId;
 use crate::json::{FromJson, Unfit};
 use crate::time::Instant;
-use base64ct::{Base64UrlUnpadded, Encoding as _};
 use serde::{Serialize, Serializer};
 use serde_json::Value;
 
@@ -39,13 +39,13 @@ impl std::fmt::Debug for RoomKey {
 
 impl Serialize for RoomKey {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.serialize_str(&Base64UrlUnpadded::encode_string(&self.0))
+        serializer.serialize_str(&base64url::encode(&self.0))
     }
 }
 
 impl FromJson for RoomKey {
     fn from_json(value: &Value) -> Result<Self, Unfit> {
-        let bytes = value.as_str().and_then(|text| Base64UrlUnpadded::decode_vec(text).ok());
+        let bytes = value.as_str().and_then(base64url::decode);
         bytes.and_then(|bytes| bytes.try_into().ok()).map(Self).ok_or(Unfit("a key"))
     }
 }

@@ -11,6 +11,7 @@
 
 pub mod air;
 pub mod attestation;
+pub mod base64url;
 pub mod bell;
 pub mod buddy;
 pub mod calendar;

@@ -6,9 +6,9 @@
 //! is worth is for the shop to say. What is slow is reckoned outside: nothing here derives a key, reads a clock or keeps
 //! the figures.
 
-use base64ct::{Base64UrlUnpadded, Encoding as _};
 use serde::{Deserialize, Serialize};
 
+use crate::base64url;
 use crate::ids::PersonId;
 use crate::time::{Instant, Span};
 
@@ -87,14 +87,13 @@ pub fn typed(text: &str) -> Option<String> {
 impl PinSet {
     /// What a phone reckoned of a member's figures.
     pub fn new(salt: &[u8; SALT_BYTES], check: &[u8; CHECK_BYTES]) -> Self {
-        let text = Base64UrlUnpadded::encode_string;
-        Self { salt: text(salt), rounds: ROUNDS, check: text(check) }
+        Self { salt: base64url::encode(salt), rounds: ROUNDS, check: base64url::encode(check) }
     }
 
     /// Whether a hub may keep it: of the right lengths, and slow enough but not too slow for a phone.
     pub fn is_fit(&self) -> bool {
-        let bytes = |text: &str| Base64UrlUnpadded::decode_vec(text).map(|bytes| bytes.len());
-        let fits = bytes(&self.salt) == Ok(SALT_BYTES) && bytes(&self.check) == Ok(CHECK_BYTES);
+        let bytes = |text: &str| base64url::decode(text).map(|bytes| bytes.len());
+        let fits = bytes(&self.salt) == Some(SALT_BYTES) && bytes(&self.check) == Some(CHECK_BYTES);
         fits && (ROUNDS..=ROUNDS_MAX).contains(&self.rounds)
     }
 
@@ -107,13 +106,13 @@ impl PinSet {
 impl PinRecord {
     /// What the figures are to be digested with: salt and rounds; nothing for a record that no phone made.
     pub fn recipe(&self) -> Option<(Vec<u8>, u32)> {
-        let salt = Base64UrlUnpadded::decode_vec(&self.salt).ok()?;
+        let salt = base64url::decode(&self.salt)?;
         (1..=ROUNDS_MAX).contains(&self.rounds).then_some((salt, self.rounds))
     }
 
     /// Whether this is the digest of the member's figures; takes as long when it is not.
     pub fn is(&self, digest: &[u8]) -> bool {
-        let Ok(check) = Base64UrlUnpadded::decode_vec(&self.check) else { return false };
+        let Some(check) = base64url::decode(&self.check) else { return false };
         let differing = check.iter().zip(digest).fold(0, |seen, (a, b)| seen | (a ^ b));
         check.len() == CHECK_BYTES && digest.len() == CHECK_BYTES && differing == 0
     }

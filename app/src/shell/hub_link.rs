@@ -4,9 +4,9 @@
 //! normal. A session that has run out is begun again once, silently, by signing the hub's challenge; a device that
 //! the hub does not know gets [`LinkFault::NotJoined`].
 
-use base64ct::{Base64UrlUnpadded, Encoding};
 use js_sys::Array;
 use serde::{Serialize, de::DeserializeOwned};
+use shared_core::base64url;
 use shared_core::ids::PersonId;
 use shared_core::json::from_json;
 use shared_core::pin::PinSet;
@@ -170,7 +170,7 @@ async fn begin_session(key: &impl Signer) -> Result<(), LinkFault> {
 }
 
 async fn signed(key: &impl Signer, bytes: &[u8]) -> Result<String, LinkFault> {
-    Ok(Base64UrlUnpadded::encode_string(&key.sign(bytes).await?))
+    Ok(base64url::encode(&key.sign(bytes).await?))
 }
 
 fn written(body: &impl Serialize) -> String {

@@ -6,9 +6,9 @@
 
 use std::rc::Rc;
 
-use base64ct::{Base64UrlUnpadded, Encoding};
 use ed25519_dalek::{Signer as _, SigningKey};
 use js_sys::Uint8Array;
+use shared_core::base64url;
 use shared_core::ids::DeviceId;
 use wasm_bindgen::prelude::*;
 
@@ -140,7 +140,7 @@ impl<S: Signer> Signer for Rc<S> {
 }
 
 fn device_id(public: &[u8; 32]) -> DeviceId {
-    DeviceId::new(Base64UrlUnpadded::encode_string(public))
+    DeviceId::new(base64url::encode(public))
 }
 
 fn array<const N: usize>(bytes: &JsValue) -> Option<[u8; N]> {

@@ -3,9 +3,9 @@
 //! Drawn anew at most 1600 px wide, so nothing of where it was taken stays in it. An entry carries the hash alone.
 //! When there is no room the picture is refused, never the entry.
 
-use base64ct::{Base64UrlUnpadded, Encoding};
 use js_sys::Uint8Array;
 use sha2::{Digest, Sha256};
+use shared_core::base64url;
 use wasm_bindgen::prelude::*;
 
 use super::journal::Fault;
@@ -27,7 +27,7 @@ extern "C" {
 pub async fn take() -> Result<Option<String>, Fault> {
     let taken = js_take().await;
     let Some(bytes) = taken.dyn_ref::<Uint8Array>() else { return Ok(None) };
-    let sha = Base64UrlUnpadded::encode_string(&Sha256::digest(bytes.to_vec()));
+    let sha = base64url::encode(&Sha256::digest(bytes.to_vec()));
     photo_put(&sha, &bytes.buffer()).await.map_err(|thrown| fault(&thrown))?;
     Ok(Some(sha))
 }

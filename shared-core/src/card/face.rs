@@ -4,12 +4,12 @@
 //! shows its own as a code to one that joined the network before this phone joined the shop. The signature covers every
 //! byte before it, behind a domain of its own. Whether it counts is asked of [`super::Trust::check`].
 
-use base64ct::{Base64UrlUnpadded, Encoding as _};
 use ed25519_dalek::{Signature, Signer as _, SigningKey};
 
 use super::keys::HubKey;
 use super::statement::thumbprint;
 use super::{Card, CardFault};
+use crate::base64url;
 use crate::code::packed::{self, Packer, TooLong, Unpacker};
 use crate::code::{FACE_BYTES_MAX, PREFIX, base45};
 use crate::ids::{DeviceId, PersonId};
@@ -99,8 +99,7 @@ impl Face {
         let fits = |text: &str, max| if text.len() > max { Err(TooLong { bytes: text.len(), max }) } else { Ok(()) };
         fits(shown.member.as_str(), MEMBER_BYTES_MAX)?;
         fits(&shown.name, NAME_BYTES_MAX)?;
-        let kid: Option<[u8; KID_BYTES]> =
-            Base64UrlUnpadded::decode_vec(&self.kid).ok().and_then(|bytes| bytes.try_into().ok());
+        let kid: Option<[u8; KID_BYTES]> = base64url::decode(&self.kid).and_then(|bytes| bytes.try_into().ok());
         let odd = |text: &str| TooLong { bytes: text.len(), max: KID_BYTES };
         let mut packer = Packer::new(packed::FACE);
         packer.bytes(&kid.ok_or_else(|| odd(&self.kid))?);
@@ -117,7 +116,7 @@ impl Face {
     pub(crate) fn unpack(bytes: &[u8]) -> Option<Self> {
         let mut from = Unpacker::new(bytes);
         from.byte().filter(|kind| *kind == packed::FACE)?;
-        let kid = Base64UrlUnpadded::encode_string(&from.array::<KID_BYTES>()?);
+        let kid = base64url::encode(&from.array::<KID_BYTES>()?);
         let number = u32::from_be_bytes(from.array()?);
         let dev = jws::device_of_bytes(&from.array()?);
         let (issued, until) = (from.seconds()?, from.seconds()?);

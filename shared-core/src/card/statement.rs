@@ -4,7 +4,6 @@
 //! for another, and no entry of a phone has one; `kid` is the thumbprint (RFC 7638) of the key, so that nothing is
 //! negotiated and no key has two names. Knows no clock and judges nothing but form and signature.
 
-use base64ct::{Base64UrlUnpadded, Encoding as _};
 use ed25519_dalek::{Signature, Signer as _, SigningKey};
 use serde::Serialize;
 use serde_json::Value;
@@ -12,6 +11,7 @@ use sha2::{Digest as _, Sha256};
 
 use super::CardFault;
 use super::keys::HubKey;
+use crate::base64url;
 use crate::log::jws;
 
 /// The longest statement that is read, in bytes: a list of some three thousand phones that were taken off.
@@ -55,9 +55,9 @@ pub(super) struct Statement<'a> {
 pub(super) fn seal(about: Kind, key: &SigningKey, says: &impl Serialize) -> String {
     let header = header(about, &thumbprint(key.verifying_key().as_bytes()));
     let payload = serde_json::to_vec(says).expect("plain data");
-    let mut input = Base64UrlUnpadded::encode_string(header.as_bytes());
+    let mut input = base64url::encode(header.as_bytes());
     input.push('.');
-    input.push_str(&Base64UrlUnpadded::encode_string(&payload));
+    input.push_str(&base64url::encode(&payload));
     jws::assemble(&input, key.sign(input.as_bytes()).to_bytes())
 }
 
@@ -79,15 +79,15 @@ fn parts(text: &str, about: Kind) -> Option<Statement<'_>> {
     }
     let (input, signature) = text.rsplit_once('.')?;
     let (head, payload) = input.split_once('.')?;
-    let head = Base64UrlUnpadded::decode_vec(head).ok()?;
+    let head = base64url::decode(head)?;
     let (start, end) = (start(about), "\"}");
     let kid = std::str::from_utf8(&head).ok()?.strip_prefix(&*start)?.strip_suffix(end)?;
     if kid.len() != KID_CHARS || kid.bytes().any(|byte| matches!(byte, b'"' | b'\\')) {
         return None;
     }
-    let signature = Signature::from_slice(&Base64UrlUnpadded::decode_vec(signature).ok()?).ok()?;
+    let signature = Signature::from_slice(&base64url::decode(signature)?).ok()?;
     // Read as text, as everything else here is: a reader of bytes would be a second one on each phone.
-    let payload = Base64UrlUnpadded::decode_vec(payload).ok()?;
+    let payload = base64url::decode(payload)?;
     let payload = serde_json::from_str(std::str::from_utf8(&payload).ok()?).ok()?;
     Some(Statement { kid: kid.to_owned(), payload, input, signature })
 }
@@ -107,7 +107,7 @@ fn start(about: Kind) -> String {
 pub fn thumbprint(public: &[u8; 32]) -> String {
     let mut digest = Sha256::new();
     digest.update("{\"crv\":\"Ed25519\",\"kty\":\"OKP\",\"x\":\"");
-    digest.update(Base64UrlUnpadded::encode_string(public));
+    digest.update(base64url::encode(public));
     digest.update("\"}");
-    Base64UrlUnpadded::encode_string(&digest.finalize())
+    base64url::encode(&digest.finalize())
 }

@@ -5,10 +5,9 @@
 //! Whether its giver may say it is asked elsewhere ([`crate::standing::Words::may_give`]). A longer code than a buddy's (QR
 //! version 13 at level M at most), because there is time for it.
 
-use base64ct::{Base64UrlUnpadded, Encoding as _};
-
 use super::packed::{self, Packer, TooLong, Unpacker};
 use super::{PREFIX, base45};
+use crate::base64url;
 use crate::entry::{Entry, Fact};
 use crate::ids::{BookId, PersonId, SessionId};
 use crate::log::jws::{self, Link, Signed};
@@ -89,12 +88,12 @@ fn digest(packer: &mut Packer, text: &str) {
 
 fn undigested(from: &mut Unpacker<'_>) -> Option<String> {
     match from.byte()? {
-        32 => from.array::<32>().map(|bytes| Base64UrlUnpadded::encode_string(&bytes)),
+        32 => from.array::<32>().map(|bytes| base64url::encode(&bytes)),
         0 => from.id().map(str::to_owned),
         _ => None,
     }
 }
 
 fn decoded<const N: usize>(text: &str) -> Option<[u8; N]> {
-    Base64UrlUnpadded::decode_vec(text).ok()?.try_into().ok()
+    base64url::decode(text)?.try_into().ok()
 }

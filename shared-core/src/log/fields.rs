@@ -2,16 +2,16 @@
 //!
 //! Knows no entry: which fields a fact has is [`super::wire`]'s to say.
 
+use std::borrow::Cow;
 use std::fmt;
 
-use serde::de::{self, Deserialize, Deserializer, Error as _, MapAccess, Visitor};
-use serde_json::Value;
+use serde::de::{self, Deserialize, Deserializer, Error as _, IgnoredAny, MapAccess, Visitor};
+use serde_json::Number;
 
 use super::wire::{CHORE_MINUTES_MAX, ID_BYTES_MAX, NOTE_CHARS_MAX, WireFault};
 use crate::card::Role;
 use crate::entry::{Condition, Place, Point};
 use crate::ids::{DeviceId, MachineId, RoomId, StatementId, StopId};
-use crate::ordered::Map;
 use crate::time::Instant;
 
 /// A JSON object that is being written, keys in the order they are given.
@@ -62,29 +62,59 @@ impl Line {
     }
 }
 
-/// A flat JSON object, each key once.
-pub(super) struct Fields(Map<String, Value>);
+/// A flat JSON object, each key once; what it holds is read where it stands.
+pub(super) struct Fields<'a>(Vec<(Cow<'a, str>, Field<'a>)>);
 
-impl Fields {
-    pub(super) fn read(json: &str, max: usize) -> Result<Self, WireFault> {
+/// What stands in a field.
+enum Field<'a> {
+    Nothing,
+    Yes(bool),
+    Number(Number),
+    Text(Cow<'a, str>),
+    /// A list or an object, which no entry of this release has.
+    Other,
+}
+
+impl<'a> Fields<'a> {
+    pub(super) fn read(json: &'a str, max: usize) -> Result<Self, WireFault> {
         if json.len() > max {
             return Err(WireFault::TooLong { bytes: json.len(), max });
         }
         serde_json::from_str(json).map_err(|fault| WireFault::NotAnObject { why: fault.to_string() })
     }
 
-    pub(super) fn get(&self, field: &'static str) -> Result<&Value, WireFault> {
-        match self.0.get(field) {
-            None | Some(Value::Null) => Err(WireFault::Missing { field }),
-            Some(value) => Ok(value),
+    fn get(&self, field: &'static str) -> Result<&Field<'a>, WireFault> {
+        match self.0.iter().find(|(key, _)| key == field) {
+            None | Some((_, Field::Nothing)) => Err(WireFault::Missing { field }),
+            Some((_, value)) => Ok(value),
         }
     }
 
-    /// A field that may be left out, or be null.
-    pub(super) fn optional<'a, T>(
-        &'a self,
+    fn text(&self, field: &'static str, wanted: &'static str) -> Result<&str, WireFault> {
+        match self.get(field)? {
+            Field::Text(text) => Ok(text),
+            _ => Err(WireFault::Wrong { field, wanted }),
+        }
+    }
+
+    fn number_of<T>(
+        &self,
         field: &'static str,
-        read: fn(&'a Self, &'static str) -> Result<T, WireFault>,
+        read: fn(&Number) -> Option<T>,
+        wanted: &'static str,
+    ) -> Result<T, WireFault> {
+        let number = match self.get(field)? {
+            Field::Number(number) => read(number),
+            _ => None,
+        };
+        number.ok_or(WireFault::Wrong { field, wanted })
+    }
+
+    /// A field that may be left out, or be null.
+    pub(super) fn optional<'f, T>(
+        &'f self,
+        field: &'static str,
+        read: fn(&'f Self, &'static str) -> Result<T, WireFault>,
     ) -> Result<Option<T>, WireFault> {
         match read(self, field) {
             Err(WireFault::Missing { .. }) => Ok(None),
@@ -95,7 +125,7 @@ impl Fields {
     /// Text within [`ID_BYTES_MAX`]; it may be empty where the caller knows a meaning for that.
     pub(super) fn short(&self, field: &'static str) -> Result<&str, WireFault> {
         let wanted = "text of at most 256 bytes";
-        let text = self.get(field)?.as_str().ok_or(WireFault::Wrong { field, wanted })?;
+        let text = self.text(field, wanted)?;
         if text.len() > ID_BYTES_MAX { Err(WireFault::Wrong { field, wanted }) } else { Ok(text) }
     }
 
@@ -107,12 +137,15 @@ impl Fields {
     }
 
     pub(super) fn yes(&self, field: &'static str) -> Result<bool, WireFault> {
-        self.get(field)?.as_bool().ok_or(WireFault::Wrong { field, wanted: "true or false" })
+        match self.get(field)? {
+            Field::Yes(yes) => Ok(*yes),
+            _ => Err(WireFault::Wrong { field, wanted: "true or false" }),
+        }
     }
 
     pub(super) fn note(&self, field: &'static str) -> Result<&str, WireFault> {
         let wanted = "text of at most 2,000 characters";
-        let text = self.get(field)?.as_str().ok_or(WireFault::Wrong { field, wanted })?;
+        let text = self.text(field, wanted)?;
         if text.chars().count() > NOTE_CHARS_MAX { Err(WireFault::Wrong { field, wanted }) } else { Ok(text) }
     }
 
@@ -135,8 +168,7 @@ impl Fields {
 
     /// A whole number from 1.
     pub(super) fn count(&self, field: &'static str) -> Result<u64, WireFault> {
-        let count = self.get(field)?.as_u64().filter(|count| *count > 0);
-        count.ok_or(WireFault::Wrong { field, wanted: "a whole number from 1" })
+        self.number_of(field, |number| number.as_u64().filter(|count| *count > 0), "a whole number from 1")
     }
 
     pub(super) fn crew(&self, field: &'static str) -> Result<u32, WireFault> {
@@ -150,16 +182,12 @@ impl Fields {
     }
 
     pub(super) fn seconds(&self, field: &'static str) -> Result<i64, WireFault> {
-        self.get(field)?.as_i64().ok_or(WireFault::Wrong { field, wanted: "a whole number of seconds" })
+        self.number_of(field, Number::as_i64, "a whole number of seconds")
     }
 
     pub(super) fn minutes(&self, field: &'static str) -> Result<f64, WireFault> {
-        let minutes = self.get(field)?.as_f64().filter(|minutes| (0.0..=CHORE_MINUTES_MAX).contains(minutes));
-        minutes.ok_or(WireFault::Wrong { field, wanted: "minutes, from 0 to a day's" })
-    }
-
-    pub(super) fn yes_or_no(&self, field: &'static str) -> Result<bool, WireFault> {
-        self.get(field)?.as_bool().ok_or(WireFault::Wrong { field, wanted: "true or false" })
+        let within = |number: &Number| number.as_f64().filter(|minutes| (0.0..=CHORE_MINUTES_MAX).contains(minutes));
+        self.number_of(field, within, "minutes, from 0 to a day's")
     }
 
     pub(super) fn condition(&self, field: &'static str) -> Result<Condition, WireFault> {
@@ -200,7 +228,7 @@ impl Fields {
     }
 }
 
-impl<'de> Deserialize<'de> for Fields {
+impl<'de> Deserialize<'de> for Fields<'de> {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
         from.deserialize_any(EachKeyOnce)
     }
@@ -210,7 +238,7 @@ impl<'de> Deserialize<'de> for Fields {
 struct EachKeyOnce;
 
 impl<'de> Visitor<'de> for EachKeyOnce {
-    type Value = Fields;
+    type Value = Fields<'de>;
 
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str("an object")
@@ -218,43 +246,101 @@ impl<'de> Visitor<'de> for EachKeyOnce {
 
     // What is no object is said so by each of these, without serde's own words for what stands there: they bring the
     // writer of floats and its tables along.
-    fn visit_unit<E: de::Error>(self) -> Result<Fields, E> {
+    fn visit_unit<E: de::Error>(self) -> Result<Fields<'de>, E> {
         Err(not_an_object())
     }
 
-    fn visit_bool<E: de::Error>(self, _: bool) -> Result<Fields, E> {
+    fn visit_bool<E: de::Error>(self, _: bool) -> Result<Fields<'de>, E> {
         Err(not_an_object())
     }
 
-    fn visit_i64<E: de::Error>(self, _: i64) -> Result<Fields, E> {
+    fn visit_i64<E: de::Error>(self, _: i64) -> Result<Fields<'de>, E> {
         Err(not_an_object())
     }
 
-    fn visit_u64<E: de::Error>(self, _: u64) -> Result<Fields, E> {
+    fn visit_u64<E: de::Error>(self, _: u64) -> Result<Fields<'de>, E> {
         Err(not_an_object())
     }
 
-    fn visit_f64<E: de::Error>(self, _: f64) -> Result<Fields, E> {
+    fn visit_f64<E: de::Error>(self, _: f64) -> Result<Fields<'de>, E> {
         Err(not_an_object())
     }
 
-    fn visit_str<E: de::Error>(self, _: &str) -> Result<Fields, E> {
+    fn visit_str<E: de::Error>(self, _: &str) -> Result<Fields<'de>, E> {
         Err(not_an_object())
     }
 
-    fn visit_seq<A: de::SeqAccess<'de>>(self, _: A) -> Result<Fields, A::Error> {
+    fn visit_seq<A: de::SeqAccess<'de>>(self, _: A) -> Result<Fields<'de>, A::Error> {
         Err(not_an_object())
     }
 
-    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Fields, A::Error> {
-        let mut fields = Map::new();
-        while let Some((key, value)) = map.next_entry::<String, Value>()? {
-            if fields.contains_key(&key) {
-                return Err(A::Error::custom("a key stands in it twice"));
-            }
-            fields.insert(key, value);
+    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Fields<'de>, A::Error> {
+        let mut fields = Vec::with_capacity(16);
+        while let Some(key) = map.next_key::<Field<'de>>()? {
+            let Field::Text(key) = key else { return Err(not_an_object()) };
+            fields.push((key, map.next_value::<Field<'de>>()?));
+        }
+        let mut keys: Vec<&str> = fields.iter().map(|(key, _)| &**key).collect();
+        keys.sort_unstable();
+        if keys.windows(2).any(|two| two[0] == two[1]) {
+            return Err(A::Error::custom("a key stands in it twice"));
         }
         Ok(Fields(fields))
+    }
+}
+
+impl<'de> Deserialize<'de> for Field<'de> {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        from.deserialize_any(AnyField)
+    }
+}
+
+struct AnyField;
+
+impl<'de> Visitor<'de> for AnyField {
+    type Value = Field<'de>;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("JSON")
+    }
+
+    fn visit_unit<E: de::Error>(self) -> Result<Field<'de>, E> {
+        Ok(Field::Nothing)
+    }
+
+    fn visit_bool<E: de::Error>(self, yes: bool) -> Result<Field<'de>, E> {
+        Ok(Field::Yes(yes))
+    }
+
+    fn visit_i64<E: de::Error>(self, number: i64) -> Result<Field<'de>, E> {
+        Ok(Field::Number(number.into()))
+    }
+
+    fn visit_u64<E: de::Error>(self, number: u64) -> Result<Field<'de>, E> {
+        Ok(Field::Number(number.into()))
+    }
+
+    fn visit_f64<E: de::Error>(self, number: f64) -> Result<Field<'de>, E> {
+        Ok(Number::from_f64(number).map_or(Field::Other, Field::Number))
+    }
+
+    fn visit_borrowed_str<E: de::Error>(self, text: &'de str) -> Result<Field<'de>, E> {
+        Ok(Field::Text(Cow::Borrowed(text)))
+    }
+
+    // One with an escape in it stands nowhere as it reads.
+    fn visit_str<E: de::Error>(self, text: &str) -> Result<Field<'de>, E> {
+        Ok(Field::Text(Cow::Owned(text.to_owned())))
+    }
+
+    fn visit_seq<A: de::SeqAccess<'de>>(self, mut list: A) -> Result<Field<'de>, A::Error> {
+        while list.next_element::<IgnoredAny>()?.is_some() {}
+        Ok(Field::Other)
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Field<'de>, A::Error> {
+        while map.next_entry::<IgnoredAny, IgnoredAny>()?.is_some() {}
+        Ok(Field::Other)
     }
 }
 

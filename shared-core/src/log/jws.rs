@@ -7,12 +7,12 @@
 //! Signing comes in two halves, [`signing_input`] and [`assemble`], because a phone's key lives where this program
 //! cannot reach it and signs in its own time. Keeps no key; [`crate::log::chain`] judges the order.
 
-use base64ct::{Base64UrlUnpadded, Encoding as _};
 use ed25519_dalek::{Signature, Signer as _, SigningKey, VerifyingKey};
 use sha2::{Digest as _, Sha256};
 
 use super::fields::{Fields, Line};
 use super::wire::{self, BODY_BYTES_MAX, WireFault};
+use crate::base64url;
 use crate::entry::Entry;
 use crate::ids::{BookId, DeviceId};
 
@@ -138,12 +138,12 @@ pub fn device_of(key: &VerifyingKey) -> DeviceId {
 
 /// The device of a raw public key.
 pub fn device_of_bytes(key: &[u8; 32]) -> DeviceId {
-    DeviceId::new(Base64UrlUnpadded::encode_string(key))
+    DeviceId::new(base64url::encode(key))
 }
 
 /// The raw public key of a device, if that is what its id is.
 pub fn key_bytes(dev: &DeviceId) -> Option<[u8; 32]> {
-    Base64UrlUnpadded::decode_vec(dev.as_str()).ok()?.try_into().ok()
+    base64url::decode(dev.as_str())?.try_into().ok()
 }
 
 /// The bytes to sign, as ASCII text: header and payload, base64url, with a dot between (RFC 7515 section 5.1).
@@ -155,7 +155,7 @@ pub fn signing_input(entry: &Entry, link: &Link) -> String {
     payload.text("book", link.book.as_str());
     let mut input = String::from(HEADER);
     input.push('.');
-    input.push_str(&Base64UrlUnpadded::encode_string(payload.close().as_bytes()));
+    input.push_str(&base64url::encode(payload.close().as_bytes()));
     input
 }
 
@@ -164,20 +164,20 @@ pub fn assemble(signing_input: &str, signature: [u8; 64]) -> String {
     let mut jws = String::with_capacity(signing_input.len() + 1 + SIGNATURE_CHARS);
     jws.push_str(signing_input);
     jws.push('.');
-    jws.push_str(&Base64UrlUnpadded::encode_string(&signature));
+    jws.push_str(&base64url::encode(&signature));
     jws
 }
 
 /// What a line says, as the JSON that was signed, and its signature as it stands: believed by nobody.
 pub fn text_and_signature(jws: &str) -> Option<(String, &str)> {
     let (input, signature) = jws.rsplit_once('.')?;
-    let text = Base64UrlUnpadded::decode_vec(input.strip_prefix(HEADER)?.strip_prefix('.')?).ok()?;
+    let text = base64url::decode(input.strip_prefix(HEADER)?.strip_prefix('.')?)?;
     Some((String::from_utf8(text).ok()?, signature))
 }
 
 /// The line of these two.
 pub fn line_of(text: &str, signature: &str) -> String {
-    [HEADER, ".", &Base64UrlUnpadded::encode_string(text.as_bytes()), ".", signature].concat()
+    [HEADER, ".", &base64url::encode(text.as_bytes()), ".", signature].concat()
 }
 
 /// Signs with a key at hand. The link's device must be the key's own, or the line will not open.
@@ -223,9 +223,9 @@ pub fn take_apart(jws: &str) -> Result<Unchecked<'_>, JwsFault> {
     if header != HEADER {
         return Err(JwsFault::Header);
     }
-    let signature = Base64UrlUnpadded::decode_vec(signature).map_err(|_| JwsFault::Base64 { part: "signature" })?;
+    let signature = base64url::decode(signature).ok_or(JwsFault::Base64 { part: "signature" })?;
     let signature = Signature::from_slice(&signature).map_err(|_| JwsFault::Signature)?;
-    let payload = Base64UrlUnpadded::decode_vec(payload).map_err(|_| JwsFault::Base64 { part: "payload" })?;
+    let payload = base64url::decode(payload).ok_or(JwsFault::Base64 { part: "payload" })?;
     let payload = std::str::from_utf8(&payload).map_err(|_| JwsFault::NotText)?;
     let fields = Fields::read(payload, PAYLOAD_BYTES_MAX).map_err(JwsFault::Link)?;
     Ok(Unchecked { sealed: Sealed { link: link_of(&fields)?, body: wire::entry_of(&fields) }, input, signature })
@@ -233,7 +233,7 @@ pub fn take_apart(jws: &str) -> Result<Unchecked<'_>, JwsFault> {
 
 /// What a line claims to be and to say, believed by nobody: for lines that were proved before.
 pub fn unproved(jws: &str) -> Option<(Link, Entry)> {
-    let payload = Base64UrlUnpadded::decode_vec(jws.split('.').nth(1)?).ok()?;
+    let payload = base64url::decode(jws.split('.').nth(1)?)?;
     let fields = Fields::read(std::str::from_utf8(&payload).ok()?, PAYLOAD_BYTES_MAX).ok()?;
     Some((link_of(&fields).ok()?, wire::entry_of(&fields).ok()?))
 }
@@ -243,13 +243,13 @@ pub fn claimed_seq(jws: &str) -> Option<u64> {
     if jws.len() > JWS_BYTES_MAX {
         return None;
     }
-    let payload = Base64UrlUnpadded::decode_vec(jws.split('.').nth(1)?).ok()?;
+    let payload = base64url::decode(jws.split('.').nth(1)?)?;
     Fields::read(std::str::from_utf8(&payload).ok()?, PAYLOAD_BYTES_MAX).ok()?.count("seq").ok()
 }
 
 /// The hash by which the next line names this one: base64url SHA-256 of its ASCII.
 pub fn hash(jws: &str) -> String {
-    Base64UrlUnpadded::encode_string(&Sha256::digest(jws))
+    base64url::encode(&Sha256::digest(jws))
 }
 
 /// Checks a device's signature over any bytes; keys of small order and signatures of two forms are refused.
@@ -270,7 +270,7 @@ pub(crate) fn verify_by(key: &[u8; 32], signed: &[u8], signature: &Signature) ->
     Ok(())
 }
 
-fn link_of(fields: &Fields) -> Result<Link, JwsFault> {
+fn link_of(fields: &Fields<'_>) -> Result<Link, JwsFault> {
     let link = |fault| JwsFault::Link(fault);
     let seq = fields.count("seq").map_err(link)?;
     if seq > SEQ_MAX {

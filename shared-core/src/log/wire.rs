@@ -74,7 +74,7 @@ pub fn check(entry: &Entry) -> Result<(), WireFault> {
 }
 
 /// The entry among an object's fields.
-pub(super) fn entry_of(fields: &Fields) -> Result<Entry, WireFault> {
+pub(super) fn entry_of(fields: &Fields<'_>) -> Result<Entry, WireFault> {
     Ok(Entry {
         at: fields.instant("at")?,
         session: SessionId::new(fields.id("session")?),
@@ -83,7 +83,7 @@ pub(super) fn entry_of(fields: &Fields) -> Result<Entry, WireFault> {
     })
 }
 
-fn fact_of(fields: &Fields) -> Result<Fact, WireFault> {
+fn fact_of(fields: &Fields<'_>) -> Result<Fact, WireFault> {
     Ok(match fields.id("what")? {
         "entered" => Fact::Entered { room: fields.room("room")?, out_by: fields.instant("out_by")? },
         "attested" => Fact::Attested { statement: StatementId::new(fields.id("statement")?) },
@@ -268,13 +268,13 @@ fn write_place(line: &mut Line, place: &Place) {
 }
 
 /// What was ticked beside the words of an incident.
-fn told_of(fields: &Fields) -> Result<Told, WireFault> {
+fn told_of(fields: &Fields<'_>) -> Result<Told, WireFault> {
     let kind = fields.optional("kind", Fields::id)?.and_then(happened_of);
-    Ok(Told { place: fields.maybe_place()?, kind, first_aid: fields.optional("first_aid", Fields::yes_or_no)? })
+    Ok(Told { place: fields.maybe_place()?, kind, first_aid: fields.optional("first_aid", Fields::yes)? })
 }
 
 /// What more is said of an earlier line.
-fn noted_of(fields: &Fields) -> Result<Fact, WireFault> {
+fn noted_of(fields: &Fields<'_>) -> Result<Fact, WireFault> {
     let Some(matter) = matter_of(fields)? else { return Ok(Fact::Unrecognised { what: "noted".to_owned() }) };
     Ok(Fact::Noted {
         of: Of { matter, at: fields.instant("of_at")?, who: PersonId::new(fields.id("of_who")?) },
@@ -284,7 +284,7 @@ fn noted_of(fields: &Fields) -> Result<Fact, WireFault> {
 }
 
 /// What a note is about; none of what a newer app may note of.
-fn matter_of(fields: &Fields) -> Result<Option<Matter>, WireFault> {
+fn matter_of(fields: &Fields<'_>) -> Result<Option<Matter>, WireFault> {
     Ok(Some(match fields.id("of")? {
         "tagged_out" => Matter::Tag(fields.machine("machine")?),
         "found" => Matter::Found,
@@ -305,7 +305,7 @@ fn matter_name(matter: &Matter) -> &'static str {
 }
 
 /// A step of a newer app is, here, a remark.
-fn step_of(fields: &Fields) -> Result<Step, WireFault> {
+fn step_of(fields: &Fields<'_>) -> Result<Step, WireFault> {
     Ok(match fields.id("step")? {
         "waits" => Step::WaitsForPart { until: fields.optional("until", Fields::instant)? },
         "mended" => Step::Mended,

@@ -4,7 +4,6 @@
 //! cycles) is checked in [`super::lint`]. A file gives either a rulebook or at least one problem, never both: a rule
 //! that was misread could send somebody to a running machine. DESIGN.md section 5, "Rulebook keys".
 
-use base64ct::{Base64UrlUnpadded, Encoding as _};
 use sha2::{Digest, Sha256};
 
 use super::fields::Fields;
@@ -16,6 +15,7 @@ use super::{
     BuddyRule, Chore, FireWatchRule, Gear, Machine, RETENTION_DAYS, Reserve, Room, Round, Rulebook, Shop, Statement,
     VALID_DAYS, When, hazards, lint, walk,
 };
+use crate::base64url;
 use crate::ids::BookId;
 use crate::standing::walk::mark;
 
@@ -40,7 +40,7 @@ pub fn read(toml: &str) -> (Option<Rulebook>, Vec<Problem>) {
 
 /// The id of a rulebook: the SHA-256 of its bytes, base64url without padding.
 pub fn book_id(toml_bytes: &[u8]) -> BookId {
-    BookId::new(Base64UrlUnpadded::encode_string(&Sha256::digest(toml_bytes)))
+    BookId::new(base64url::encode(&Sha256::digest(toml_bytes)))
 }
 
 fn rulebook(file: &Fields<'_, '_, '_>) -> Rulebook {

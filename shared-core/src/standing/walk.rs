@@ -5,9 +5,9 @@
 //! was walked. So the first walk and the refresher after the rules changed are one thing: what is left to walk. A wrong answer
 //! is kept nowhere.
 
-use base64ct::{Base64UrlUnpadded, Encoding as _};
 use sha2::{Digest as _, Sha256};
 
+use crate::base64url;
 use crate::entry::Point;
 use crate::ids::PersonId;
 use crate::rulebook::Rulebook;
@@ -43,7 +43,7 @@ pub fn mark<T: AsRef<str>>(texts: impl IntoIterator<Item = T>) -> String {
         digest.update((text.len() as u64).to_be_bytes());
         digest.update(text);
     }
-    let mut mark = Base64UrlUnpadded::encode_string(&digest.finalize());
+    let mut mark = base64url::encode(&digest.finalize());
     mark.truncate(MARK_CHARS);
     mark
 }
