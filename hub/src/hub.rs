@@ -20,6 +20,7 @@ use crate::push::Sender;
 use crate::shop::{Current, InForce, Rules};
 use crate::stop::Stop;
 use crate::store::Store;
+use crate::taking::Taking;
 
 /// Everything there is one of.
 #[derive(Debug)]
@@ -32,6 +33,8 @@ pub(crate) struct Hub {
     pub(crate) demo_code: Option<String>,
     /// What must not be lost.
     pub(crate) store: Store,
+    /// Where pushes wait until they are written.
+    pub(crate) taking: Taking,
     /// The shop that is served: read from the same files everywhere, and from the store's devices and cards.
     pub(crate) shop: Current,
     /// Whose sessions were seen. Whether one still holds is asked of the store each time: a phone may be taken off.

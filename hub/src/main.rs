@@ -41,6 +41,7 @@ mod shop;
 mod squeezed;
 mod stop;
 mod store;
+mod taking;
 mod tls;
 
 use std::process::ExitCode;

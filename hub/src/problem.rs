@@ -17,7 +17,7 @@ use crate::store::StoreError;
 const STORAGE_RETRY_AFTER_S: u64 = 5;
 
 /// A refusal, or a fault of the hub's own.
-#[derive(Debug, Error)]
+#[derive(Clone, Debug, Error)]
 pub(crate) enum Problem {
     /// The request carries no session, or one that is over.
     #[error("This device has no session with the hub. Sign in again, or join with a code from a steward.")]

@@ -1,7 +1,7 @@
 //! Checking by itself what a later line of its phone vouched for, as soon as there is any (`store/unproved.rs`).
 //!
-//! Whoever waits for an answer goes first: it begins when no long push has come for a moment, or half a second after the
-//! first. Each process looks: what one left undone when it ended, another does. Done twice, it does no harm.
+//! Whoever waits for an answer goes first: it begins when no push is under way and no long one has come for a moment, or half a
+//! second after the first. Each process looks: what one left undone when it ended, another does. Done twice, it does no harm.
 
 use std::sync::Arc;
 use std::time::Duration;
@@ -40,7 +40,9 @@ pub(crate) async fn follow(hub: Arc<Hub>) {
 }
 
 async fn quiet(hub: &Hub) {
-    let quiet = async { while tokio::time::timeout(QUIET, hub.owes_proof.notified()).await.is_ok() {} };
+    let quiet = async {
+        while tokio::time::timeout(QUIET, hub.owes_proof.notified()).await.is_ok() || !hub.taking.is_quiet() {}
+    };
     // Whether there was a moment or not: now it is due.
     let _ = tokio::time::timeout(QUIET_WITHIN, quiet).await;
 }

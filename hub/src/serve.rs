@@ -25,6 +25,7 @@ use crate::router::router;
 use crate::shop::{self, Current, Rules, ShopError, Source};
 use crate::stop::Stop;
 use crate::store::{Place, Store, StoreError};
+use crate::taking::{self, Taking};
 use crate::tls::{self, TlsError, TlsListener};
 use crate::{cards, clock, connections, demo, invites, news, proving, retention, secret};
 
@@ -96,13 +97,15 @@ pub(crate) async fn run(config: Config) -> Result<(), ServeError> {
     let listener = TcpListener::bind(address).await.map_err(|cause| ServeError::Listen { address, cause })?;
     let listening = listener.local_addr()?;
     let mark = store.mark().await?;
-    let hub = Arc::new(assemble(config, rules, store, listening).await?);
+    let (taking, brought) = Taking::queue();
+    let hub = Arc::new(assemble(config, rules, store, taking, listening).await?);
     hub.stop.on_signal()?;
     announce(&hub, &invites::way_in(&hub, clock::now()).await?, listening)?;
     tokio::spawn(shop::watch(Arc::clone(&hub), mark));
     tokio::spawn(news::follow(Arc::clone(&hub), news));
     tokio::spawn(retention::follow(Arc::clone(&hub)));
     tokio::spawn(push::caller::follow(Arc::clone(&hub), due));
+    taking::begin(Arc::clone(&hub), brought)?;
     tokio::spawn(proving::follow(Arc::clone(&hub)));
     let app = router(Arc::clone(&hub));
     match acceptor {
@@ -134,7 +137,13 @@ async fn open(config: &Config, rules: &Rules) -> Result<Store, ServeError> {
     Ok(store)
 }
 
-async fn assemble(config: Config, rules: Rules, store: Store, listening: SocketAddr) -> Result<Hub, ServeError> {
+async fn assemble(
+    config: Config,
+    rules: Rules,
+    store: Store,
+    taking: Taking,
+    listening: SocketAddr,
+) -> Result<Hub, ServeError> {
     let now = clock::now();
     let key = store.challenge_key(secret::random()?, now).await?;
     let demo_code = matches!(config.source, Source::Demo)
@@ -152,6 +161,7 @@ async fn assemble(config: Config, rules: Rules, store: Store, listening: SocketA
         rouse: Notify::new(),
         demo_code,
         store,
+        taking,
         shop: Current::new(rules, issued),
         sessions,
         limits: Limits::new(),

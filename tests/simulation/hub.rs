@@ -194,7 +194,7 @@ impl Hub {
         let kept = kept.into_iter().collect();
         let mut intake = Intake::new(dev.clone(), member, self.store.head(dev), kept, &ask.lost);
         let mut change = Change::default();
-        let push = Push::open(&ask.push);
+        let push = Push::open(ask.push.clone());
         let judged = if push.says(|entry| said_by(&entry.fact).is_some()) {
             let mut gate = self.gate();
             intake.take_all_asking(push, &mut |entry| gate.may_say(entry))

@@ -74,7 +74,7 @@ impl Change {
     }
 
     /// What became of one pushed line.
-    pub(crate) fn take(&mut self, dev: &DeviceId, judged: Judged<'_>, received: Instant) {
+    pub(crate) fn take(&mut self, dev: &DeviceId, judged: Judged, received: Instant) {
         let Judged { line, taken, owes_proof } = judged;
         self.owes_proof |= owes_proof;
         let (seq, hash, aside, after, said) = match taken {
@@ -84,17 +84,7 @@ impl Change {
         };
         self.lost.extend(after.map(|stretch| (dev.clone(), stretch)));
         let (book, entry) = said.unzip();
-        self.rows.push(Row {
-            dev: dev.clone(),
-            seq,
-            jws: line.to_owned(),
-            hash,
-            received,
-            erased: None,
-            aside,
-            book,
-            entry,
-        });
+        self.rows.push(Row { dev: dev.clone(), seq, jws: line, hash, received, erased: None, aside, book, entry });
     }
 }
 

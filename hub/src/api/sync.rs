@@ -1,9 +1,10 @@
 //! `POST /api/sync`: a phone's entries come in, others' go out.
 //!
-//! One change a request that brings lines; then one glance at whether there is anything to answer, and only if there is, one look for all of
-//! it. Every line is shown to be its phone's and in its place, what is stored is on the disk before the answer says so, and what is not
-//! counted is told with the reason. A request that comes twice changes nothing. Lines of a long push that a later one vouches for are
-//! handed to nobody before they are proved by themselves ([`crate::proving`]).
+//! What is brought is written together with what others bring at that moment ([`crate::taking`]); then one glance at whether
+//! there is anything to answer, and only if there is, one look for all of it. Every line is shown to be its phone's and in its
+//! place, what is stored is on the disk before the answer says so, and what is not counted is told with the reason. A request
+//! that comes twice changes nothing. Lines of a long push that a later one vouches for are handed to nobody before they are
+//! proved by themselves ([`crate::proving`]).
 
 use std::sync::Arc;
 
@@ -11,19 +12,15 @@ use axum::extract::{Request, State};
 use axum::http::{HeaderMap, HeaderValue, header};
 use axum::response::{IntoResponse as _, Response};
 use shared_core::log::chain::Head;
-use shared_core::ordered::Map;
-use shared_core::standing::said_by;
-use shared_core::sync::hub::{Intake, Judged, Push, Taken};
 use shared_core::sync::message::{MESSAGE_BYTES_MAX, MessageFault, Rejected, Stretch, SyncAnswer, SyncRequest};
 use shared_core::time::Instant;
 
 use crate::api::read_text;
 use crate::clock;
-use crate::gate::{self, Gate};
 use crate::hub::Hub;
 use crate::pages::{Form, Page};
 use crate::problem::Problem;
-use crate::store::{Change, Forgotten, Glance, Met, News, Row, Says, SignedIn, StoreError, Whom};
+use crate::store::{Forgotten, Glance, SignedIn, StoreError, Whom};
 
 impl From<MessageFault> for Problem {
     fn from(fault: MessageFault) -> Self {
@@ -35,18 +32,19 @@ impl From<MessageFault> for Problem {
     }
 }
 
-/// With more lines than this behind the first that waits to be proved, no more are taken unproved.
-const WAITING_MAX: u64 = 20_000;
-
 /// Takes what is pushed, answers what is to be pulled.
 pub(crate) async fn sync(State(hub): State<Arc<Hub>>, caller: SignedIn, request: Request) -> Result<Response, Problem> {
     let gzip = takes_gzip(request.headers());
     let text = read_text(request, MESSAGE_BYTES_MAX).await?;
-    let ask = SyncRequest::read(&text)?;
+    let mut ask = SyncRequest::read(&text)?;
     let form = Form { apart: ask.apart, gzip };
     drop(text);
     let now = clock::now();
-    let taken = if ask.push.is_empty() { None } else { Some(take_in(&hub, &caller, &ask, now).await?) };
+    let taken = if ask.push.is_empty() {
+        None
+    } else {
+        Some(hub.taking.take(&caller, std::mem::take(&mut ask.push), &ask.lost).await?)
+    };
     let whom = if hub.shop.get().is_steward(&caller.member) { Whom::Steward } else { Whom::Member };
     let glance = hub.store.glance(&caller.dev, &caller.member, now).await?;
     let own = taken.as_ref().and_then(|taken| taken.places);
@@ -70,16 +68,6 @@ pub(crate) async fn sync(State(hub): State<Arc<Hub>>, caller: SignedIn, request:
     }
     let (bytes, is_gzip) = told.page.within(&answer.write());
     Ok(reply(bytes, is_gzip))
-}
-
-/// What became of a push.
-struct TakenIn {
-    /// The device's head then.
-    head: Head,
-    /// What is not counted.
-    rejected: Vec<Rejected>,
-    /// The first place of the log that it took, and the last: all between are its own.
-    places: Option<(i64, i64)>,
 }
 
 /// What a phone is told.
@@ -168,74 +156,6 @@ fn takes_gzip(headers: &HeaderMap) -> bool {
         let is_refused = |word: &str| word.strip_prefix("q=").is_some_and(|q| q.trim_matches(['0', '.']).is_empty());
         is_gzip && !words.any(is_refused)
     })
-}
-
-/// Stores what may be stored, all of it or nothing.
-async fn take_in(hub: &Hub, caller: &SignedIn, ask: &SyncRequest, now: Instant) -> Result<TakenIn, Problem> {
-    // Lines are opened before the store is asked for its lock.
-    let mut push = Push::open(&ask.push);
-    let mut change = hub.store.change().await?;
-    let Met { head, next_pos, waiting } = change.meets(&caller.dev).await?;
-    if push.owes_proof() && waiting > WAITING_MAX {
-        push = Push::open_each(&ask.push);
-    }
-    let kept = match push.seqs() {
-        Some((from, to)) if from <= head.seq => change.held(&caller.dev, from, to.min(head.seq)).await?,
-        _ => Map::new(),
-    };
-    let mut intake = Intake::new(caller.dev.clone(), caller.member.clone(), head, kept, &ask.lost);
-    let judged = if push.says(|entry| gate::is_asked(&entry.fact)) {
-        let shop = hub.shop.get();
-        let mut gate = Gate::open(&mut change, &shop.rulebook, shop.file()).await?;
-        intake.take_all_asking(push, &mut |entry| gate.may_say(entry))
-    } else {
-        intake.take_all(push)
-    };
-    let owes_proof = judged.iter().any(|judged| judged.owes_proof);
-    let last = keep(&mut change, caller, &judged, next_pos, now).await?;
-    change.commit().await?;
-    if owes_proof {
-        hub.owes_proof.notify_one();
-    }
-    let places = last.map(|last| (next_pos, last));
-    Ok(TakenIn { head: intake.head().clone(), rejected: intake.rejected().to_vec(), places })
-}
-
-/// Writes what became of a push; gives the last place that it took.
-async fn keep(
-    change: &mut Change,
-    caller: &SignedIn,
-    judged: &[Judged<'_>],
-    next_pos: i64,
-    now: Instant,
-) -> Result<Option<i64>, Problem> {
-    let mut rows = Vec::with_capacity(judged.len());
-    for Judged { line: jws, taken, .. } in judged {
-        let (seq, hash, aside, after) = match taken {
-            Taken::Duplicate { .. } | Taken::Refused { .. } => continue,
-            Taken::Stored { signed, hash, after } => (signed.seq, hash, None, after),
-            Taken::SetAside { seq, hash, why, after } => (*seq, hash, Some(*why), after),
-        };
-        if let Some(lost) = after {
-            change.lose(&caller.dev, *lost, now).await?;
-        }
-        let says = match taken {
-            Taken::Stored { signed, .. } => Some(Says::of(&signed.entry)),
-            _ => None,
-        };
-        rows.push(Row { dev: &caller.dev, seq, hash, jws, aside, says });
-    }
-    let Some(cursor) = change.append_all(&rows, now).await? else { return Ok(None) };
-    let gives = |judged: &Judged<'_>| matches!(&judged.taken, Taken::Stored { signed, .. } if said_by(&signed.entry.fact).is_some());
-    if judged.iter().any(gives) {
-        change.tell(News::Joined);
-    }
-    if judged.iter().any(|judged| judged.owes_proof) {
-        change.owe(next_pos, cursor).await?;
-    } else {
-        change.tell(News::Log { by: caller.dev.clone(), cursor });
-    }
-    Ok(i64::try_from(cursor).ok())
 }
 
 #[cfg(test)]

@@ -58,7 +58,7 @@ pub(crate) use picture::PICTURES_MAX;
 pub(crate) use place::{Place, is_url};
 pub(crate) use rulebook::Published;
 pub(crate) use sessions::SignedIn;
-pub(crate) use unproved::Met;
+pub(crate) use unproved::MET_MAX;
 
 /// The hub's database.
 #[derive(Clone, Debug)]

@@ -9,36 +9,47 @@
 use shared_core::ids::DeviceId;
 use shared_core::log::chain::Head;
 use shared_core::log::jws;
+use shared_core::ordered::Map;
 use shared_core::sync::message::{Rejected, Why};
 
-use super::engine::{Talk, only};
-use super::{Cells, Change, News, Store, StoreError};
+use super::engine::{Talk, Value, only};
+use super::{Change, News, Store, StoreError};
 
-/// So many pushes are proved at once, with one commit.
-const PUSHES: i64 = 20;
+/// So many stretches are proved at once, with one commit,
+const STRETCHES: i64 = 20;
+/// or no more once there are so many lines.
+const LINES: usize = 4_000;
 /// A phone is told of so many of its lines at most.
 const TOLD_MAX: i64 = 100;
 
 /// Lines that are still to be proved.
 #[derive(Debug)]
 struct Owed {
-    /// The last of these pushes begins here.
+    /// The last of these stretches begins here.
     last_from: i64,
     /// And ends here.
     to: i64,
     lines: Vec<(i64, String)>,
 }
 
-/// What a change finds before it takes a push.
-#[derive(Clone, Debug, PartialEq, Eq)]
+/// What a change finds before it takes pushes.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(crate) struct Met {
-    /// The newest entry of the device that is kept.
-    pub(crate) head: Head,
-    /// Where the next line will stand, or later.
-    pub(crate) next_pos: i64,
+    /// The newest entry of each device that is kept, where there is one.
+    pub(crate) heads: Map<DeviceId, Head>,
     /// How many places of the log wait to be handed out.
     pub(crate) waiting: u64,
 }
+
+/// Of so many devices it is asked at once.
+pub(crate) const MET_MAX: usize = 16;
+
+const MEETS: &str = "
+    SELECT dev,
+           (SELECT seq FROM entry WHERE entry.dev = device.dev ORDER BY seq DESC LIMIT 1),
+           (SELECT hash FROM entry WHERE entry.dev = device.dev ORDER BY seq DESC LIMIT 1),
+           (SELECT coalesce(max(to_pos) - min(from_pos) + 1, 0) FROM unproved)
+    FROM device WHERE dev IN ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16)";
 
 impl Store {
     /// Proves some of what is still to be proved, and tells everybody that more is handed out; false if there was nothing.
@@ -73,15 +84,20 @@ impl Change {
         only(self.talk.ask(select, &[]).await?)?.count()
     }
 
-    /// What a push of a device meets.
-    pub(crate) async fn meets(&mut self, dev: &DeviceId) -> Result<Met, StoreError> {
-        let select = "SELECT (SELECT seq FROM entry WHERE dev = $1 ORDER BY seq DESC LIMIT 1),
-            (SELECT hash FROM entry WHERE dev = $1 ORDER BY seq DESC LIMIT 1),
-            (SELECT coalesce(max(pos), 0) FROM entry),
-            (SELECT coalesce(max(to_pos) - min(from_pos) + 1, 0) FROM unproved)";
-        let mut row = only(self.talk.ask(select, &[dev.as_str().into()]).await?)?;
-        let (seq, hash) = (u64::try_from(row.maybe_number()?.unwrap_or(0))?, row.maybe_text()?.unwrap_or_default());
-        Ok(Met { head: Head { seq, hash }, next_pos: row.number()? + 1, waiting: row.count()? })
+    /// What pushes of these devices meet, of [`MET_MAX`] at most.
+    pub(crate) async fn meets(&mut self, devs: &[&DeviceId]) -> Result<Met, StoreError> {
+        let Some(last) = devs.last() else { return Ok(Met::default()) };
+        let all = devs.iter().chain(std::iter::repeat(last)).take(MET_MAX);
+        let values: Vec<Value<'_>> = all.map(|dev| dev.as_str().into()).collect();
+        let mut met = Met::default();
+        for mut row in self.talk.ask(MEETS, &values).await? {
+            let (dev, seq, hash) = (DeviceId::new(row.text()?), row.maybe_number()?, row.maybe_text()?);
+            if let (Some(seq), Some(hash)) = (seq, hash) {
+                met.heads.insert(dev, Head { seq: u64::try_from(seq)?, hash });
+            }
+            met.waiting = row.count()?;
+        }
+        Ok(met)
     }
 }
 
@@ -102,18 +118,20 @@ pub(super) async fn unsigned_of(talk: &mut dyn Talk, dev: &DeviceId) -> Result<V
 
 async fn owed(talk: &mut dyn Talk) -> Result<Option<Owed>, StoreError> {
     let select = "SELECT from_pos, to_pos FROM unproved ORDER BY from_pos LIMIT $1";
-    let stretch = |mut row: Cells| Ok((row.number()?, row.number()?));
-    let rows = talk.ask(select, &[PUSHES.into()]).await?.into_iter();
-    let stretches = rows.map(stretch).collect::<Result<Vec<(i64, i64)>, StoreError>>()?;
-    let Some(&(last_from, to)) = stretches.last() else { return Ok(None) };
-    let mut lines = Vec::new();
-    for (from, to) in stretches {
+    let mut owed = None;
+    for mut row in talk.ask(select, &[STRETCHES.into()]).await? {
+        let (from, to) = (row.number()?, row.number()?);
+        let owed = owed.get_or_insert(Owed { last_from: from, to, lines: Vec::new() });
+        if owed.lines.len() >= LINES {
+            break;
+        }
+        (owed.last_from, owed.to) = (from, to);
         let select = "SELECT pos, jws FROM entry WHERE pos BETWEEN $1 AND $2 AND aside IS NULL AND erased_ms IS NULL";
         for mut row in talk.ask(select, &[from.into(), to.into()]).await? {
-            lines.push((row.number()?, row.text()?));
+            owed.lines.push((row.number()?, row.text()?));
         }
     }
-    Ok(Some(Owed { last_from, to, lines }))
+    Ok(owed)
 }
 
 /// Which of these lines do not open by themselves. Half of the machine's cores look: the rest is for those who ask.

@@ -77,22 +77,42 @@ pub enum Taken {
 }
 
 /// Pushed lines, opened before anything is asked of the store: what costs most needs no lock.
-#[derive(Clone, Debug)]
-pub struct Push<'a>(Vec<(&'a str, Result<Opened, JwsFault>)>);
+#[derive(Clone, Debug, Default)]
+pub struct Push(Vec<(String, Result<Opened, JwsFault>)>);
 
-impl<'a> Push<'a> {
+impl Push {
     /// A few by their own signatures, more by runs.
-    pub fn open(lines: &'a [String]) -> Self {
+    pub fn open(lines: Vec<String>) -> Self {
         if lines.len() <= ONE_BY_ONE_MAX {
             return Self::open_each(lines);
         }
         let opened = open_runs(lines.iter().map(String::as_str));
-        Self(lines.iter().map(String::as_str).zip(opened).collect())
+        Self(lines.into_iter().zip(opened).collect())
     }
 
     /// Each by its own signature, however many.
-    pub fn open_each(lines: &'a [String]) -> Self {
-        Self(lines.iter().map(|line| (line.as_str(), open_one(line))).collect())
+    fn open_each(lines: Vec<String>) -> Self {
+        let open = |line: String| {
+            let opened = open_one(&line);
+            (line, opened)
+        };
+        Self(lines.into_iter().map(open).collect())
+    }
+
+    /// The same lines, each opened by its own signature.
+    #[must_use]
+    pub fn one_by_one(self) -> Self {
+        Self::open_each(self.0.into_iter().map(|(line, _)| line).collect())
+    }
+
+    /// The same lines, as they were before they were judged.
+    pub fn of(judged: Vec<Judged>) -> Self {
+        Self::open(judged.into_iter().map(|judged| judged.line).collect())
+    }
+
+    /// How many lines there are.
+    pub fn lines(&self) -> usize {
+        self.0.len()
     }
 
     /// Whether a line is known by another's signature alone.
@@ -115,9 +135,9 @@ impl<'a> Push<'a> {
 
 /// What became of one line of a push.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Judged<'a> {
+pub struct Judged {
     /// The line.
-    pub line: &'a str,
+    pub line: String,
     /// What became of it.
     pub taken: Taken,
     /// It counts, and its own signature was not checked: nobody may be handed it before that is done.
@@ -174,15 +194,15 @@ impl Intake {
     }
 
     /// Takes a push.
-    pub fn take_all<'a>(&mut self, push: Push<'a>) -> Vec<Judged<'a>> {
+    pub fn take_all(&mut self, push: Push) -> Vec<Judged> {
         self.take_all_asking(push, &mut |_| true)
     }
 
     /// The same; `may_say` is asked of what would be stored, in order, whether its member may say it.
-    pub fn take_all_asking<'a>(&mut self, push: Push<'a>, may_say: MaySay<'_>) -> Vec<Judged<'a>> {
-        let judged = |(line, opened): (&'a str, Result<Opened, JwsFault>)| {
+    pub fn take_all_asking(&mut self, push: Push, may_say: MaySay<'_>) -> Vec<Judged> {
+        let judged = |(line, opened): (String, Result<Opened, JwsFault>)| {
             let vouched = opened.as_ref().is_ok_and(|opened| opened.proof == Proof::Later);
-            let taken = self.take_opened(line, opened, may_say);
+            let taken = self.take_opened(&line, opened, may_say);
             let owes_proof = vouched && matches!(taken, Taken::Stored { .. });
             Judged { line, taken, owes_proof }
         };

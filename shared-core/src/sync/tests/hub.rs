@@ -155,8 +155,8 @@ fn vouched(count: i64, unsigned: &[i64]) -> Vec<String> {
 
 /// `o` stored and proved, `v` stored and still to be proved, `k` known already, and the first letter of why it is refused.
 fn check_push(what: &str, intake: &mut Intake, lines: &[String], wanted: &str, head: u64) {
-    let judged = intake.take_all(Push::open(lines));
-    let letter = |judged: &Judged<'_>| match &judged.taken {
+    let judged = intake.take_all(Push::open(lines.to_vec()));
+    let letter = |judged: &Judged| match &judged.taken {
         Taken::Stored { .. } => ["o", "v"][usize::from(judged.owes_proof)].to_owned(),
         Taken::Duplicate { .. } => "k".to_owned(),
         Taken::SetAside { .. } => "a".to_owned(),
