@@ -5,8 +5,8 @@
 use std::borrow::Cow;
 use std::fmt;
 
-use serde::de::{self, Deserialize, Deserializer, Error as _, IgnoredAny, MapAccess, Visitor};
-use serde_json::Number;
+use serde::de::{self, Deserialize, Deserializer, Error as _, MapAccess, Visitor};
+use serde_json::Value;
 
 use super::wire::{CHORE_MINUTES_MAX, ID_BYTES_MAX, NOTE_CHARS_MAX, WireFault};
 use crate::card::Role;
@@ -69,7 +69,11 @@ pub(super) struct Fields<'a>(Vec<(Cow<'a, str>, Field<'a>)>);
 enum Field<'a> {
     Nothing,
     Yes(bool),
-    Number(Number),
+    /// A whole number from 0.
+    Whole(u64),
+    /// A whole number below that.
+    Below(i64),
+    Broken(f64),
     Text(Cow<'a, str>),
     /// A list or an object, which no entry of this release has.
     Other,
@@ -95,19 +99,6 @@ impl<'a> Fields<'a> {
             Field::Text(text) => Ok(text),
             _ => Err(WireFault::Wrong { field, wanted }),
         }
-    }
-
-    fn number_of<T>(
-        &self,
-        field: &'static str,
-        read: fn(&Number) -> Option<T>,
-        wanted: &'static str,
-    ) -> Result<T, WireFault> {
-        let number = match self.get(field)? {
-            Field::Number(number) => read(number),
-            _ => None,
-        };
-        number.ok_or(WireFault::Wrong { field, wanted })
     }
 
     /// A field that may be left out, or be null.
@@ -168,7 +159,10 @@ impl<'a> Fields<'a> {
 
     /// A whole number from 1.
     pub(super) fn count(&self, field: &'static str) -> Result<u64, WireFault> {
-        self.number_of(field, |number| number.as_u64().filter(|count| *count > 0), "a whole number from 1")
+        match self.get(field)? {
+            Field::Whole(count) if *count > 0 => Ok(*count),
+            _ => Err(WireFault::Wrong { field, wanted: "a whole number from 1" }),
+        }
     }
 
     pub(super) fn crew(&self, field: &'static str) -> Result<u32, WireFault> {
@@ -182,12 +176,23 @@ impl<'a> Fields<'a> {
     }
 
     pub(super) fn seconds(&self, field: &'static str) -> Result<i64, WireFault> {
-        self.number_of(field, Number::as_i64, "a whole number of seconds")
+        let seconds = match *self.get(field)? {
+            Field::Whole(seconds) => i64::try_from(seconds).ok(),
+            Field::Below(seconds) => Some(seconds),
+            _ => None,
+        };
+        seconds.ok_or(WireFault::Wrong { field, wanted: "a whole number of seconds" })
     }
 
     pub(super) fn minutes(&self, field: &'static str) -> Result<f64, WireFault> {
-        let within = |number: &Number| number.as_f64().filter(|minutes| (0.0..=CHORE_MINUTES_MAX).contains(minutes));
-        self.number_of(field, within, "minutes, from 0 to a day's")
+        let minutes = match *self.get(field)? {
+            // No day has so many that a float could not hold them.
+            Field::Whole(minutes) => u32::try_from(minutes).ok().map(f64::from),
+            Field::Broken(minutes) => Some(minutes),
+            _ => None,
+        };
+        let within = minutes.filter(|minutes| (0.0..=CHORE_MINUTES_MAX).contains(minutes));
+        within.ok_or(WireFault::Wrong { field, wanted: "minutes, from 0 to a day's" })
     }
 
     pub(super) fn condition(&self, field: &'static str) -> Result<Condition, WireFault> {
@@ -275,15 +280,13 @@ impl<'de> Visitor<'de> for EachKeyOnce {
     }
 
     fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Fields<'de>, A::Error> {
-        let mut fields = Vec::with_capacity(16);
+        let mut fields: Vec<(Cow<'de, str>, Field<'de>)> = Vec::with_capacity(16);
         while let Some(key) = map.next_key::<Field<'de>>()? {
             let Field::Text(key) = key else { return Err(not_an_object()) };
+            if fields.iter().any(|(other, _)| *other == key) {
+                return Err(A::Error::custom("a key stands in it twice"));
+            }
             fields.push((key, map.next_value::<Field<'de>>()?));
-        }
-        let mut keys: Vec<&str> = fields.iter().map(|(key, _)| &**key).collect();
-        keys.sort_unstable();
-        if keys.windows(2).any(|two| two[0] == two[1]) {
-            return Err(A::Error::custom("a key stands in it twice"));
         }
         Ok(Fields(fields))
     }
@@ -313,15 +316,15 @@ impl<'de> Visitor<'de> for AnyField {
     }
 
     fn visit_i64<E: de::Error>(self, number: i64) -> Result<Field<'de>, E> {
-        Ok(Field::Number(number.into()))
+        Ok(Field::Below(number))
     }
 
     fn visit_u64<E: de::Error>(self, number: u64) -> Result<Field<'de>, E> {
-        Ok(Field::Number(number.into()))
+        Ok(Field::Whole(number))
     }
 
     fn visit_f64<E: de::Error>(self, number: f64) -> Result<Field<'de>, E> {
-        Ok(Number::from_f64(number).map_or(Field::Other, Field::Number))
+        Ok(Field::Broken(number))
     }
 
     fn visit_borrowed_str<E: de::Error>(self, text: &'de str) -> Result<Field<'de>, E> {
@@ -334,12 +337,12 @@ impl<'de> Visitor<'de> for AnyField {
     }
 
     fn visit_seq<A: de::SeqAccess<'de>>(self, mut list: A) -> Result<Field<'de>, A::Error> {
-        while list.next_element::<IgnoredAny>()?.is_some() {}
+        while list.next_element::<Value>()?.is_some() {}
         Ok(Field::Other)
     }
 
     fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Field<'de>, A::Error> {
-        while map.next_entry::<IgnoredAny, IgnoredAny>()?.is_some() {}
+        while map.next_entry::<String, Value>()?.is_some() {}
         Ok(Field::Other)
     }
 }

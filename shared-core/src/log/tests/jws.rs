@@ -155,7 +155,7 @@ fn only_our_own_form_opens() {
 
     check(
         &payload(&format!("{{{BODY},{BODY},{link}}}")),
-        expect!["not a JSON object: a key stands in it twice at line 1 column 214"],
+        expect!["not a JSON object: a key stands in it twice at line 1 column 71"],
     );
     check(&payload(&format!("{{{BODY}}}")), expect!["`seq` is missing"]);
     check(

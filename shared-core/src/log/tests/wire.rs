@@ -137,7 +137,7 @@ fn what_is_wrong_is_named() {
     check(r#""what":"incident","note":"a","first_aid":"no""#, expect!["`first_aid` should be true or false"]);
     check(r#""what":"round_done""#, expect!["`round` is missing"]);
     check(r#""room":"a""#, expect!["`what` is missing"]);
-    check(r#""what":"left","what":"left""#, expect!["not a JSON object: a key stands in it twice at line 1 column 81"]);
+    check(r#""what":"left","what":"left""#, expect!["not a JSON object: a key stands in it twice at line 1 column 73"]);
 }
 
 #[test]
