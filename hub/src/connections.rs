@@ -37,7 +37,7 @@ const OTHER_FILES: usize = 124;
 const SILENT_MAX: Duration = Duration::from_secs(30);
 /// With more connections than this one is closed sooner: each keeps some 20 KB while it says nothing.
 const MANY: usize = 2_000;
-const SILENT_MAX_OF_MANY: Duration = Duration::from_secs(5);
+const SILENT_MAX_OF_MANY: Duration = Duration::from_secs(3);
 
 /// Serves whoever connects, until asked to stop.
 pub(crate) async fn serve(mut listener: impl Listener<Addr = SocketAddr>, app: Router, stop: &Stop) {
