@@ -28,6 +28,9 @@ const PATIENCE: Duration = Duration::from_secs(5);
 /// once.
 const JOURNAL_PAGES: &str = "4000";
 
+/// The writer's cache, in KiB and negative as SQLite has it: with less, what is written together would go to the disk twice.
+const WRITERS_CACHE: &str = "-5000";
+
 const DIALECT: Dialect = Dialect {
     numbered: false,
     pos_used: "SELECT coalesce(max(seq), 0) FROM sqlite_sequence WHERE name = 'entry'",
@@ -69,7 +72,8 @@ impl SqliteFile {
                 .test_before_acquire(false)
                 .before_acquire(move |connection, _| Box::pin(std::future::ready(Ok(sound(connection)))))
         };
-        let one_writer = options.clone().pragma("wal_autocheckpoint", JOURNAL_PAGES);
+        let one_writer =
+            options.clone().pragma("wal_autocheckpoint", JOURNAL_PAGES).pragma("cache_size", WRITERS_CACHE);
         let writer = pool(1).connect_with(one_writer).await.map_err(sorted)?;
         let readers = pool(4).connect_with(options.read_only(true)).await.map_err(sorted)?;
         Ok(Self { writer, readers, news: broadcast::Sender::new(WAITING_MAX) })

@@ -42,14 +42,15 @@ pub(crate) struct Met {
 }
 
 /// Of so many devices it is asked at once.
-pub(crate) const MET_MAX: usize = 16;
+pub(crate) const MET_MAX: usize = 32;
 
 const MEETS: &str = "
     SELECT dev,
            (SELECT seq FROM entry WHERE entry.dev = device.dev ORDER BY seq DESC LIMIT 1),
            (SELECT hash FROM entry WHERE entry.dev = device.dev ORDER BY seq DESC LIMIT 1),
            (SELECT coalesce(max(to_pos) - min(from_pos) + 1, 0) FROM unproved)
-    FROM device WHERE dev IN ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16)";
+    FROM device WHERE dev IN ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16,
+                              $17, $18, $19, $20, $21, $22, $23, $24, $25, $26, $27, $28, $29, $30, $31, $32)";
 
 impl Store {
     /// Proves some of what is still to be proved, and tells everybody that more is handed out; false if there was nothing.

@@ -24,7 +24,7 @@ use crate::problem::Problem;
 use crate::store::{MET_MAX, SignedIn};
 
 /// No more lines are written together, but for those of one push.
-const LINES_MAX: usize = 1_600;
+const LINES_MAX: usize = 4_800;
 /// More pushes than this do not wait here: their phones are not heard further until there is room.
 const QUEUE: usize = 64;
 
