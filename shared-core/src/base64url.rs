@@ -1,7 +1,8 @@
 //! base64url without padding (RFC 4648 section 5): how lines, cards, keys and digests are written.
 //!
 //! One text for each sequence of bytes: what has padding, other letters or bits left over is none, so that no line can be
-//! written in two ways. Not for secrets: how long it takes tells what stands in it.
+//! written in two ways. Not of constant time: nobody's guess is compared here. What is secret, a board's key say, passes through
+//! only on its way between a phone and its own store or hub.
 
 use base64::Engine as _;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;

@@ -9,6 +9,7 @@ mod keep;
 #[cfg(test)]
 mod tests;
 
+use std::panic::AssertUnwindSafe;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
@@ -72,7 +73,7 @@ impl Taking {
     /// Stores what may be stored of a push, all of it or nothing.
     pub(crate) async fn take(&self, caller: &SignedIn, lines: Vec<String>, lost: &[u64]) -> Result<TakenIn, Problem> {
         let _under_way = UnderWay::begin(&self.under_way);
-        let gone = || Problem::Fault("nobody writes any more".into());
+        let gone = || Problem::Fault("what was pushed could not be written".into());
         let (told, hears) = oneshot::channel();
         // Lines are opened here, of as many pushes at once as there are cores, and not where they are written.
         let brought = Brought { caller: caller.clone(), push: Push::open(lines), lost: lost.to_vec() };
@@ -102,15 +103,20 @@ impl Drop for UnderWay<'_> {
     }
 }
 
-/// Writes what waits, on a thread of its own: among the tasks that open lines it would have its turn too seldom.
-pub(crate) fn begin(hub: Arc<Hub>, waiting: mpsc::Receiver<Waiting>) -> std::io::Result<()> {
+/// Writes what waits, on a thread of its own: among the tasks that open lines it would have its turn too seldom. What fails
+/// there altogether is told to those who wait for it, and the rest goes on.
+pub(crate) fn begin(hub: Arc<Hub>, mut waiting: mpsc::Receiver<Waiting>) -> std::io::Result<()> {
     let runtime = Handle::current();
-    let write = move || runtime.block_on(follow(hub, waiting));
+    let write = move || {
+        while std::panic::catch_unwind(AssertUnwindSafe(|| runtime.block_on(follow(&hub, &mut waiting)))).is_err() {
+            tracing::error!("writing what was pushed panicked");
+        }
+    };
     std::thread::Builder::new().name("taking".into()).spawn(write).map(drop)
 }
 
 /// Writes what waits, for as long as anybody can bring more.
-async fn follow(hub: Arc<Hub>, mut waiting: mpsc::Receiver<Waiting>) {
+async fn follow(hub: &Hub, waiting: &mut mpsc::Receiver<Waiting>) {
     let mut next = None;
     loop {
         let first = match next.take() {
