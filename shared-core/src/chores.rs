@@ -60,7 +60,7 @@ pub fn names(after: &str, chore: &DueChore, other: &DueChore) -> bool {
     if after == "machines" && chore.machine.is_none() {
         return other.machine.is_some();
     }
-    if after.contains('/') { other.id.as_str() == after } else { other.id == ChoreId::of(chore.id.owner(), after) }
+    if after.contains('/') { other.id.as_str() == after } else { other.id.is_of(chore.id.owner(), after) }
 }
 
 /// Whole minutes that a chore takes by its formula: ceil(min(cap, minutes + `per_hour` x hours used)).

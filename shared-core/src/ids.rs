@@ -89,7 +89,12 @@ impl SessionId {
 impl ChoreId {
     /// The chore `chore` of the machine or room `owner`.
     pub fn of(owner: &str, chore: &str) -> Self {
-        Self(format!("{owner}/{chore}"))
+        Self([owner, "/", chore].concat())
+    }
+
+    /// Whether this is [`ChoreId::of`] these two; builds nothing.
+    pub fn is_of(&self, owner: &str, chore: &str) -> bool {
+        self.0.strip_prefix(owner).and_then(|rest| rest.strip_prefix('/')) == Some(chore)
     }
 
     /// The machine or room that the chore belongs to.

@@ -281,6 +281,11 @@ impl Hub {
         Gate { book: &self.books[self.book].rules, members, words, open }
     }
 
+    /// Whether the gate takes somebody for a steward: by words that are not proved yet as well, unlike [`Hub::members`].
+    pub(crate) fn gate_holds_a_steward(&self, who: &PersonId) -> bool {
+        self.gate().members.get(who).is_some_and(|member| member.steward)
+    }
+
     /// Asks and is answered at once, behind everything that waits: a liar's line is good and the hub's patience great.
     pub(crate) fn ask(&mut self, dev: &DeviceId, text: &str, now: Instant) -> Option<Outcome> {
         let question = Question { phone: 0, number: 0, process: 0, text: text.to_owned() };

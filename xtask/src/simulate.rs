@@ -30,8 +30,8 @@ pub(crate) fn run(run: &Run) -> Result<()> {
     let now = SystemTime::now().duration_since(UNIX_EPOCH).map_or(0, |since| since.as_secs());
     let sessions = run.sessions.or(run.seed.is_none().then_some(SESSIONS));
     let mut test = program("cargo");
-    test.args(["test", "--release", "--package", "tests", "--features", "fast-curve", "--test", "simulation"]);
-    test.args(["from_a_seed", "--", "--nocapture"]);
+    test.args(["test", "--release", "--package", "tests", "--features", "fast-curve,own-allocator"]);
+    test.args(["--test", "simulation", "from_a_seed", "--", "--nocapture"]);
     test.env("SIMULATE_SEED", run.seed.unwrap_or(now * 1_000_003).to_string());
     for (name, value) in [("SIMULATE_SESSIONS", sessions), ("SIMULATE_DIES_AT", run.dies_at)] {
         match value {

@@ -43,7 +43,7 @@ impl World {
         }
         if self.adversary.is_some() && self.chance.hit(80) {
             let Some(liar) = &self.adversary else { return };
-            let is_steward = self.hub.members().get(&liar.who).is_some_and(|member| member.steward);
+            let is_steward = self.hub.gate_holds_a_steward(&liar.who);
             let lie = liar.lie(&self.hub.store, is_steward, now, &mut self.chance);
             let (before, dev) = (self.hub.store.log.len(), liar.dev.clone());
             let outcome = self.hub.ask(&dev, &lie.message, now);
