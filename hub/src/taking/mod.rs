@@ -103,45 +103,51 @@ impl Drop for UnderWay<'_> {
     }
 }
 
-/// Writes what waits, on a thread of its own: among the tasks that open lines it would have its turn too seldom. What fails
-/// there altogether is told to those who wait for it, and the rest goes on.
-pub(crate) fn begin(hub: Arc<Hub>, mut waiting: mpsc::Receiver<Waiting>) -> std::io::Result<()> {
+/// Writes what waits, on a thread of its own: among the tasks that open lines it would have its turn too seldom.
+pub(crate) fn begin(hub: Arc<Hub>, waiting: mpsc::Receiver<Waiting>) -> std::io::Result<()> {
+    follow(waiting, async move |some| {
+        let shop = hub.shop.get();
+        let desk = Desk { store: &hub.store, book: &shop.rulebook, members: shop.file() };
+        if desk.take(some).await {
+            hub.owes_proof.notify_one();
+        }
+    })
+}
+
+/// Takes what waits, one moment's after the other's, for as long as anybody can bring more. Where that panics, those whose
+/// pushes it had are told, and the rest goes on.
+fn follow(
+    mut waiting: mpsc::Receiver<Waiting>,
+    take: impl AsyncFn(Vec<Waiting>) + Send + 'static,
+) -> std::io::Result<()> {
     let runtime = Handle::current();
     let write = move || {
-        while std::panic::catch_unwind(AssertUnwindSafe(|| runtime.block_on(follow(&hub, &mut waiting)))).is_err() {
-            tracing::error!("writing what was pushed panicked");
+        let mut next = None;
+        while let Some(some) = runtime.block_on(moment(&mut waiting, &mut next)) {
+            if std::panic::catch_unwind(AssertUnwindSafe(|| runtime.block_on(take(some)))).is_err() {
+                tracing::error!("writing what was pushed panicked");
+            }
         }
     };
     std::thread::Builder::new().name("taking".into()).spawn(write).map(drop)
 }
 
-/// Writes what waits, for as long as anybody can bring more.
-async fn follow(hub: &Hub, waiting: &mut mpsc::Receiver<Waiting>) {
-    let mut next = None;
-    loop {
-        let first = match next.take() {
-            Some(first) => first,
-            None => match waiting.recv().await {
-                Some(first) => first,
-                None => return,
-            },
-        };
-        let (mut lines, mut some) = (first.brought.push.lines(), vec![first]);
-        while some.len() < MET_MAX && lines < LINES_MAX {
-            let Ok(another) = waiting.try_recv() else { break };
-            // Of one phone one at a time: the second goes on where the first ends.
-            if some.iter().any(|one| one.brought.caller.dev == another.brought.caller.dev) {
-                next = Some(another);
-                break;
-            }
-            lines += another.brought.push.lines();
-            some.push(another);
+/// What is written together: what waits, of one phone one push at a time, for its second goes on where its first ends. `next`
+/// is what came up and was left for the next moment.
+async fn moment(waiting: &mut mpsc::Receiver<Waiting>, next: &mut Option<Waiting>) -> Option<Vec<Waiting>> {
+    let first = match next.take() {
+        Some(first) => first,
+        None => waiting.recv().await?,
+    };
+    let (mut lines, mut some) = (first.brought.push.lines(), vec![first]);
+    while some.len() < MET_MAX && lines < LINES_MAX {
+        let Ok(another) = waiting.try_recv() else { break };
+        if some.iter().any(|one| one.brought.caller.dev == another.brought.caller.dev) {
+            *next = Some(another);
+            break;
         }
-        let shop = hub.shop.get();
-        let desk = Desk { store: &hub.store, book: &shop.rulebook, members: shop.file() };
-        let owes_proof = desk.take(some).await;
-        if owes_proof {
-            hub.owes_proof.notify_one();
-        }
+        lines += another.brought.push.lines();
+        some.push(another);
     }
+    Some(some)
 }

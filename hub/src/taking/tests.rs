@@ -93,3 +93,54 @@ async fn pushes_of_a_moment_stand_one_behind_the_other_and_fail_alone() {
     assert!(store.prove_some().await.expect("proved"));
     assert_eq!(store.handed_out().await.expect("read").len(), 37);
 }
+
+/// Sends these at once and gives how many lines of which phone were written together, moment by moment.
+async fn check_moments(sent: &[(&Phone, usize)], expected: &[&[(u64, usize)]]) {
+    let (way, mut waits) = mpsc::channel(QUEUE);
+    for &(phone, lines) in sent {
+        let (one, _) = waiting(phone, vec![String::new(); lines]);
+        way.send(one).await.expect("room for all");
+    }
+    drop(way);
+    let number = |one: &Waiting| {
+        let place = sent.iter().position(|(phone, _)| phone.caller.dev == one.brought.caller.dev);
+        place.expect("one of those that sent") as u64
+    };
+    let (mut next, mut moments) = (None, Vec::new());
+    while let Some(some) = moment(&mut waits, &mut next).await {
+        moments.push(some.iter().map(|one| (number(one), one.brought.push.lines())).collect::<Vec<_>>());
+    }
+    assert_eq!(moments, expected);
+}
+
+#[tokio::test]
+async fn of_one_phone_one_push_is_written_at_a_time_and_no_more_lines_together_than_the_most() {
+    let (ada, bo, long) = (Phone::new(1, None).await, Phone::new(2, None).await, Phone::new(3, None).await);
+    check_moments(&[], &[]).await;
+    check_moments(&[(&ada, 1), (&bo, 2), (&long, 3)], &[&[(0, 1), (1, 2), (2, 3)]]).await;
+    check_moments(
+        &[(&ada, 1), (&bo, 2), (&ada, 3), (&ada, 4), (&bo, 5)],
+        &[&[(0, 1), (1, 2)], &[(0, 3)], &[(0, 4), (1, 5)]],
+    )
+    .await;
+    check_moments(&[(&ada, LINES_MAX - 1), (&bo, 1), (&long, 1)], &[&[(0, LINES_MAX - 1), (1, 1)], &[(2, 1)]]).await;
+}
+
+#[tokio::test]
+async fn a_panic_is_told_to_those_whose_pushes_it_had_and_no_more() {
+    let (taking, waits) = Taking::queue();
+    follow(waits, async |some| {
+        for Waiting { brought, told } in some {
+            assert_ne!(brought.push.lines(), 13, "as the test has it");
+            let head = Head { seq: brought.push.lines() as u64, hash: String::new() };
+            let _ = told.send(Ok(TakenIn { head, rejected: Vec::new(), places: None }));
+        }
+    })
+    .expect("a thread");
+    let ada = Phone::new(1, None).await;
+    for (lines, expected) in [(1, Some(1)), (13, None), (2, Some(2))] {
+        let taken = taking.take(&ada.caller, vec![String::new(); lines], &[]).await;
+        assert_eq!(taken.ok().map(|taken| taken.head.seq), expected, "{lines} lines");
+        assert!(taking.is_quiet());
+    }
+}
