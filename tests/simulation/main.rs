@@ -24,6 +24,7 @@ mod tally;
 mod workload;
 mod world;
 
+use std::any::Any;
 use std::cell::Cell;
 use std::sync::Mutex;
 use std::time::{Duration, Instant, SystemTime, UNIX_EPOCH};
@@ -66,6 +67,8 @@ const FOUND_BEFORE: [u64; 16] = [
 const CALM_SEEDS: [u64; 2] = [1, 2];
 /// Within so many seeds a planted fault must be found.
 const PLANTED_SEEDS: u64 = 400;
+/// So many seeds may fail before a long run ends.
+const FAILED_MAX: usize = 40;
 /// A stay of one phone in a room that is over: attested, worked, left.
 const STAYS: &str = "act: Leave done";
 /// Who may die where.
@@ -126,30 +129,50 @@ const REACHED: [&str; 41] = [
     "act: LeaveUndone done",
 ];
 
-/// Runs seeds on all cores; the first that fails ends it.
-fn run_all(plans: impl Iterator<Item = Plan> + Send, progress: impl Fn(&Tally) -> bool + Sync) -> Tally {
-    let (plans, all) = (Mutex::new(plans), Mutex::new(Tally::default()));
+/// Evenings in which something does not hold, and what that is.
+type Failed = Vec<(Plan, String)>;
+
+/// Runs seeds on all cores, until so many have failed.
+fn run_all(
+    plans: impl Iterator<Item = Plan> + Send,
+    failed_max: usize,
+    progress: impl Fn(&Tally) -> bool + Sync,
+) -> (Tally, Failed) {
+    let (plans, all) = (Mutex::new(plans), Mutex::new((Tally::default(), Failed::new())));
     let next = || plans.lock().ok()?.next();
     let workers = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
     std::thread::scope(|scope| {
         let work = || {
             while let Some(plan) = next() {
-                let tally = world::run(plan);
+                let ran = std::panic::catch_unwind(|| world::run(plan));
                 let Ok(mut all) = all.lock() else { return };
-                all.merge(&tally);
-                if !progress(&all) {
+                match ran {
+                    Ok(tally) => all.0.merge(&tally),
+                    Err(panic) => all.1.push((plan, said_by(&*panic))),
+                }
+                if all.1.len() >= failed_max || !progress(&all.0) {
                     return;
                 }
             }
         };
-        let workers: Vec<_> = (0..workers).map(|_| scope.spawn(work)).collect();
-        for worker in workers {
-            if let Err(panic) = worker.join() {
-                std::panic::resume_unwind(panic);
-            }
+        for _ in 0..workers {
+            scope.spawn(work);
         }
     });
-    all.into_inner().unwrap_or_default()
+    all.into_inner().expect("no worker panics")
+}
+
+/// Runs these; the first that fails ends it.
+fn all_hold(plans: impl Iterator<Item = Plan> + Send) -> Tally {
+    let (tally, failed) = run_all(plans, 1, |_| true);
+    assert!(failed.is_empty(), "{failed:?}");
+    tally
+}
+
+/// The beginning of what a panic says.
+fn said_by(panic: &(dyn Any + Send)) -> String {
+    let said = panic.downcast_ref::<String>().map(String::as_str).or_else(|| panic.downcast_ref::<&str>().copied());
+    said.unwrap_or_default().chars().take(160).collect()
 }
 
 fn seeds(from: u64) -> impl Iterator<Item = Plan> {
@@ -160,7 +183,7 @@ fn seeds(from: u64) -> impl Iterator<Item = Plan> {
 fn fixed_seeds() {
     let began = Instant::now();
     let found_before = FOUND_BEFORE.into_iter().flat_map(|seed| seeds(seed).take(1));
-    let tally = run_all(found_before.chain(seeds(0).take(FIXED_SEEDS)), |_| true);
+    let tally = all_hold(found_before.chain(seeds(0).take(FIXED_SEEDS)));
     eprintln!("{}\nin {:?}", tally.lines(), began.elapsed());
     for what in REACHED {
         assert!(tally.of(what) > 0, "no run reached `{what}`");
@@ -174,7 +197,7 @@ fn a_death_at_each_storage_step() {
         let plan = |dies_at| Plan { seed, dies_at: Some(dies_at), ..Plan::default() };
         let steps = world::run(plan(u64::MAX)).of("storage steps");
         assert!(steps > 100, "seed {seed} has {steps} storage steps");
-        let tally = run_all((1..=steps).map(plan), |_| true);
+        let tally = all_hold((1..=steps).map(plan));
         let died: u64 = DEATHS.iter().map(|what| tally.of(what)).sum();
         assert_eq!(died, steps, "one death in each run");
         eprintln!("seed {seed}: {steps} storage steps");
@@ -218,14 +241,12 @@ fn found_by(fault: Planted) -> Option<(u64, String)> {
     (0..PLANTED_SEEDS).find_map(|seed| {
         let plan = Plan { seed, planted: Some(fault), dies_at: None };
         let panic = std::panic::catch_unwind(|| world::run(plan)).err()?;
-        let why = panic.downcast_ref::<String>().cloned();
-        let why = why.or_else(|| panic.downcast_ref::<&str>().map(ToString::to_string)).unwrap_or_default();
-        Some((seed, why.chars().take(160).collect()))
+        Some((seed, said_by(&*panic)))
     })
 }
 
 /// The seed in `SIMULATE_SEED`; without one a fresh seed, which a failure names. With `SIMULATE_SESSIONS` it goes on with
-/// the next seeds until so many stays of one phone in a room are over; with `SIMULATE_DIES_AT` it is the calm evening.
+/// the next seeds until so many stays of one phone in a room are over, and names all that failed; with `SIMULATE_DIES_AT` it is the calm evening.
 #[test]
 fn from_a_seed() {
     let given = |name: &str| std::env::var(name).ok().map(|word| word.parse().expect("a whole number"));
@@ -239,7 +260,7 @@ fn from_a_seed() {
         return eprintln!("{}", tally.lines());
     };
     let told = Mutex::new(Instant::now());
-    let tally = run_all(seeds(seed), |all| {
+    let (tally, failed) = run_all(seeds(seed), FAILED_MAX, |all| {
         let over = all.of(STAYS);
         if let Ok(mut told) = told.lock()
             && told.elapsed() >= Duration::from_secs(10)
@@ -250,4 +271,8 @@ fn from_a_seed() {
         over < sessions
     });
     eprintln!("{}\nin {:.0?}", tally.lines(), began.elapsed());
+    for (Plan { seed, .. }, why) in &failed {
+        eprintln!("cargo xtask simulate --seed {seed}: {why}");
+    }
+    assert_eq!(failed.len(), 0, "something does not hold");
 }
