@@ -133,6 +133,8 @@ impl World {
         self.tally.add("storage steps", self.steps);
         self.heal();
         let bound = usize::try_from(HEALED_MS_MAX / self.options.tick_ms).unwrap_or(0) + 60;
+        // A page of what is to be forgotten takes a tick there and one back.
+        let bound = bound + 2 * self.hub.store.pages_to_forget();
         let mut waited = 0;
         while let Err(why) = checkers::converges::converged(&self) {
             assert!(waited <= bound, "not together {waited} ticks after all faults ended: {why}");

@@ -23,6 +23,9 @@ pub(crate) struct Apart<'a> {
     own: &'a DeviceId,
     /// What this phone said and has not any more. Of it the hub may keep what was in force there when it was to be erased.
     let_go: &'a BTreeMap<u64, Entry>,
+    /// What its member said on another phone and it has not any more: over by all that it had heard, and perhaps in force at a
+    /// hub that was put back.
+    let_go_elsewhere: &'a BTreeSet<(DeviceId, u64)>,
     erased: &'a BTreeMap<(DeviceId, u64), (Gone, Option<Entry>)>,
     whose: Vec<PersonId>,
     words: Vec<Entry>,
@@ -48,6 +51,7 @@ impl<'a> Apart<'a> {
             me: &phone.me,
             own: &phone.dev,
             let_go: &world.expected.let_go[number],
+            let_go_elsewhere: &world.expected.let_go_elsewhere[number],
             erased: &world.expected.erased,
             whose,
             words,
@@ -69,10 +73,12 @@ impl<'a> Apart<'a> {
 
     /// Whether a word need not be known to both.
     pub(crate) fn has(&self, dev: &DeviceId, seq: u64, entry: &Entry) -> bool {
-        let gone = self.erased.get(&(dev.clone(), seq));
+        let id = (dev.clone(), seq);
+        let gone = self.erased.get(&id);
         // Their own phones keep what a member said until they let go of it by themselves.
         gone.is_some_and(|(why, _)| *why == Gone::Wanted || entry.who == *self.me)
             || (dev == self.own && self.let_go.contains_key(&seq))
+            || self.let_go_elsewhere.contains(&id)
             || self.holds(entry)
             || last_word_on(entry).is_some_and(|on| self.in_doubt.contains(&on))
     }

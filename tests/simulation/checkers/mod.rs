@@ -43,6 +43,8 @@ pub(crate) struct Expected {
     pub(crate) rotten: Vec<BTreeSet<u64>>,
     /// By phone: what it said and let go of, because it was erased at the hub or is over.
     pub(crate) let_go: Vec<BTreeMap<u64, Entry>>,
+    /// What each phone's member had said on another phone, and this one let go of.
+    pub(crate) let_go_elsewhere: Vec<BTreeSet<(DeviceId, u64)>>,
     /// Every line whose body was ever erased at the hub, why last, and what it said if it counted.
     pub(crate) erased: BTreeMap<(DeviceId, u64), (Gone, Option<Entry>)>,
     /// Every line that a key signed.
@@ -52,8 +54,8 @@ pub(crate) struct Expected {
 impl Expected {
     pub(crate) fn new(phones: usize) -> Self {
         let (confirmed, rotten) = (vec![BTreeMap::new(); phones], vec![BTreeSet::new(); phones]);
-        let (let_go, erased) = (vec![BTreeMap::new(); phones], BTreeMap::new());
-        Self { confirmed, rotten, let_go, erased, signed: Signed::new() }
+        let (let_go, let_go_elsewhere) = (vec![BTreeMap::new(); phones], vec![BTreeSet::new(); phones]);
+        Self { confirmed, rotten, let_go, let_go_elsewhere, erased: BTreeMap::new(), signed: Signed::new() }
     }
 
     pub(crate) fn confirm(&mut self, phone: usize, lines: Vec<(u64, String)>) {

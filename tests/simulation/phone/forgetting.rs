@@ -21,6 +21,9 @@ const EVERY: Span = Span::from_minutes(24 * 60);
 #[derive(Debug)]
 pub(crate) struct LetGo {
     pub(crate) own: Vec<(u64, Entry)>,
+    /// What its member had said on another phone.
+    pub(crate) elsewhere: Vec<(DeviceId, u64)>,
+    /// So many lines that are not its own, those among them.
     pub(crate) others: usize,
     pub(crate) known_before: Vec<Entry>,
 }
@@ -63,13 +66,14 @@ impl Phone {
         let held = |(dev, seq): &(DeviceId, u64)| dev != own_dev || (*seq <= acked && !rejected.contains(seq));
         let known = || page.ids.iter().zip(&page.entries).filter(|(id, _)| held(id));
         known().for_each(|(_, entry)| in_force.note(&Said::of(entry)));
-        let (mut let_go, mut gone) = (Vec::new(), BTreeSet::new());
+        let (mut let_go, mut elsewhere, mut gone) = (Vec::new(), Vec::new(), BTreeSet::new());
         for ((dev, seq), entry) in known() {
             let is_own = *dev == self.dev;
             let limit = if entry.who == self.me { Some(own) } else { others };
             if limit.is_some_and(|limit| in_force.is_over(&Said::of(entry), limit)) {
                 gone.insert((dev.clone(), *seq));
                 let_go.extend(is_own.then(|| (*seq, entry.clone())));
+                elsewhere.extend((!is_own && entry.who == self.me).then(|| (dev.clone(), *seq)));
             }
         }
         let own = let_go.iter().map(|(seq, _)| *seq).collect();
@@ -79,7 +83,7 @@ impl Phone {
         let others = gone.len() - let_go.len();
         page.forget(&gone, &self.dev);
         self.refold();
-        Some(LetGo { own: let_go, others, known_before })
+        Some(LetGo { own: let_go, elsewhere, others, known_before })
     }
 }
 

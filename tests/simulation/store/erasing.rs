@@ -140,6 +140,11 @@ impl Store {
         self.told_to_forget(forgot).count() == self.erasures.len()
     }
 
+    /// In so many answers a phone hears of all of them.
+    pub(crate) fn pages_to_forget(&self) -> usize {
+        self.erasures.len().div_ceil(STRETCHES_MAX)
+    }
+
     fn in_force(&self) -> InForce {
         let mut in_force = InForce::default();
         self.log.values().filter_map(said).for_each(|said| in_force.note(&said));

@@ -91,7 +91,7 @@ impl World {
         }
     }
 
-    fn let_go(&mut self, phone: usize, LetGo { own, others, known_before }: LetGo) {
+    fn let_go(&mut self, phone: usize, LetGo { own, elsewhere, others, known_before }: LetGo) {
         let page = self.phones[phone].page.as_ref().expect("it looked");
         let before = erased_is_gone::in_force(known_before.iter());
         erased_is_gone::nothing_in_force(&before, page.entries.iter(), "dropped on a phone");
@@ -99,5 +99,6 @@ impl World {
         self.tally.add("dropped: own lines", own.len() as u64);
         self.tally.add("dropped: others' lines, over", others as u64);
         self.expected.let_go[phone].extend(own);
+        self.expected.let_go_elsewhere[phone].extend(elsewhere);
     }
 }
