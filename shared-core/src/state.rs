@@ -319,11 +319,11 @@ impl State {
         state
     }
 
-    /// The last observed minutes of each chore, whatever the order in which they were learned.
+    /// The last observed minutes of each of these chores, whatever the order in which they were learned.
     #[expect(clippy::cast_precision_loss, reason = "milliminutes of a chore are few")]
-    pub fn observed_minutes(&self) -> Map<ChoreId, Vec<f64>> {
+    pub fn observed_minutes(&self, chores: impl Iterator<Item = ChoreId>) -> Map<ChoreId, Vec<f64>> {
         let minutes = |seen: &Vec<(Instant, i64)>| seen.iter().map(|(_, milli)| *milli as f64 / 1000.0).collect();
-        self.observed.iter().map(|(chore, seen)| (chore.clone(), minutes(seen))).collect()
+        chores.filter_map(|chore| self.observed.get(&chore).map(minutes).map(|seen| (chore, seen))).collect()
     }
 
     /// Takes up what was found.
