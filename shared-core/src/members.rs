@@ -9,7 +9,16 @@ use serde::Serialize;
 use crate::ids::PersonId;
 use crate::json::{FromJson, Unfit, from_json};
 use crate::ordered::Map;
-use crate::time::Instant;
+use crate::time::{HOUR_MS, Instant};
+
+/// Milliseconds in a day of UTC.
+pub(crate) const DAY_MS: i64 = 24 * HOUR_MS;
+
+/// Whether an instant is a day as the members file writes one: the last moment of a day of UTC. It is shown as that day, however
+/// early the next one begins where it is read.
+pub fn is_written_day(at: Instant) -> bool {
+    at.ms().rem_euclid(DAY_MS) == DAY_MS - 1
+}
 
 /// One person of the shop.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]

@@ -44,8 +44,9 @@ const FIXED_SEEDS: usize = 1_000;
 /// phone had not any more and a hub that was put back had not yet; two tags of one machine in the same millisecond. Since lines are
 /// erased: half of a stay dropped, three times (left on another phone; begun on another; its leaving not at the hub yet); lines dropped
 /// that the hub had another story of; a use that ended with its stay alone; a stay whose end went while a phone was away; a lie so late
-/// that nothing was left to happen after it. And somebody whom a word made a steward that the hub had taken and not proved yet.
-const FOUND_BEFORE: [u64; 16] = [
+/// that nothing was left to happen after it. And somebody whom a word made a steward that the hub had taken and not proved yet; more pages of what is to be forgotten than there
+/// was time for; and a stay that a phone let go of as over, and a hub that was put back had as under way, twice.
+const FOUND_BEFORE: [u64; 19] = [
     7_000_000_003_241,
     7_000_000_000_280,
     1_795_902_332_691_269,
@@ -62,6 +63,9 @@ const FOUND_BEFORE: [u64; 16] = [
     7_010_003,
     7_021_619,
     1_796_002_107_990_913,
+    1_796_002_226_996_404,
+    1_796_002_226_997_675,
+    1_796_002_107_995_373,
 ];
 /// Evenings in which each storage step is the last of a page or of the hub once.
 const CALM_SEEDS: [u64; 2] = [1, 2];

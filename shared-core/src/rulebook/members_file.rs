@@ -12,13 +12,11 @@ use super::keys;
 use super::problem::Problem;
 use super::reading::Reading;
 use super::suggest::nearest;
-use crate::members::{Member, Members};
+use crate::members::{DAY_MS, Member, Members};
 use crate::ordered::{Map, Set};
 use crate::standing::Key;
-use crate::time::{HOUR_MS, Instant, Span};
+use crate::time::{Instant, Span};
 
-/// Milliseconds in a day of UTC.
-const DAY_MS: i64 = 24 * HOUR_MS;
 /// The longest member id in bytes: it must fit, with a signature, in a small code.
 const ID_BYTES_MAX: usize = 24;
 
