@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 use shared_core::entry::{Entry, Fact};
 use shared_core::ids::{BookId, DeviceId, SessionId};
 
+use crate::store::Row;
 use crate::world::World;
 
 pub(crate) fn check(world: &World) {
@@ -13,7 +14,8 @@ pub(crate) fn check(world: &World) {
     let mut books: BTreeMap<(&DeviceId, &SessionId), &BookId> = BTreeMap::new();
     for row in world.hub.store.log.values() {
         let (Some(entry), Some(book)) = (&row.entry, &row.book) else { continue };
-        if entry.session == SessionId::outside() || world.is_liars(&row.dev) || is_twins(world, entry) {
+        let is_outside = entry.session == SessionId::outside();
+        if is_outside || world.is_liars(&row.dev) || is_twins(world, entry) || is_behind_rot(world, row) {
             continue;
         }
         let began = books.entry((&row.dev, &entry.session)).or_insert(book);
@@ -48,6 +50,13 @@ fn every_statement(world: &World, number: usize, own: &[&Entry]) {
         let whole = world.shop.books.iter().any(asked_by);
         assert!(whole || elsewhere, "phone {number}: {} was entered with {said:?} attested", entered.session);
     }
+}
+
+/// Whether the storage of its phone has spoilt an earlier line. That may have been the end of the session, which goes on then, and
+/// by the rules that the phone took up after that end.
+fn is_behind_rot(world: &World, row: &Row) -> bool {
+    let number = world.phones.iter().position(|phone| phone.dev == row.dev);
+    number.is_some_and(|number| world.expected.rotten[number].range(..row.seq).next().is_some())
 }
 
 fn is_twins(world: &World, entry: &Entry) -> bool {
