@@ -118,6 +118,8 @@ pub struct InForce {
 struct Stay {
     entered: bool,
     left: bool,
+    /// A line of it is not held by the hub.
+    waits: bool,
     last: Instant,
 }
 
@@ -144,6 +146,13 @@ impl InForce {
         *last = said.at.max(*last);
     }
 
+    /// Takes note of an entry that a phone has said and its hub does not hold: of no use to what is in force there, and no line of
+    /// its stay is over before it is held. A member's other phone may have said that the stay is left; without that half it would be
+    /// under way again.
+    pub fn note_waiting(&mut self, said: &Said<'_>) {
+        self.stays.entry((said.who.clone(), said.session.clone())).or_default().waits = true;
+    }
+
     /// Whether an entry is in force.
     pub fn holds(&self, said: &Said<'_>) -> bool {
         let in_stay = self.stay(said).is_some_and(|stay| stay.entered && !stay.left);
@@ -160,8 +169,9 @@ impl InForce {
     /// Whether an entry is not in force, and nothing of its session was learned since `limit`.
     pub fn is_over(&self, said: &Said<'_>, limit: Instant) -> bool {
         let alone = *said.session == SessionId::outside();
-        let last = self.stay(said).filter(|_| !alone).map_or(said.learned, |stay| stay.last);
-        !self.holds(said) && last < limit
+        let stay = self.stay(said).filter(|_| !alone);
+        let last = stay.map_or(said.learned, |stay| stay.last);
+        !self.holds(said) && last < limit && !stay.is_some_and(|stay| stay.waits)
     }
 
     fn stay(&self, said: &Said<'_>) -> Option<&Stay> {
@@ -270,6 +280,31 @@ mod tests {
         check(100, &[("s", "ada", 1, tag()), ("t", "bo", 2, waits()), ("u", "bo", 3, mended())], "***");
         check(100, &[("s", "ada", 1, tag()), ("t", "bo", 2, waits()), ("u", "bo", 3, clear())], "--*");
         check(100, &[("s", "ada", 1, clear()), ("t", "bo", 2, tag()), ("u", "bo", 3, mended())], "-**");
+    }
+
+    /// A stay begun on one phone, which waits to be held, and left on another.
+    #[test]
+    fn no_half_of_a_stay_goes_while_the_other_waits() {
+        let entries = ["s", "t", "outside"].map(|session| Entry {
+            at: at(1),
+            session: session.into(),
+            who: "ada".into(),
+            fact: Fact::Left,
+        });
+        for (waits, goes) in
+            [(None, [true, true, true]), (Some("s"), [false, true, true]), (Some("outside"), [true, true, true])]
+        {
+            let mut in_force = InForce::default();
+            entries.iter().for_each(|entry| in_force.note(&Said::of(entry)));
+            if let Some(session) = waits {
+                in_force.note_waiting(&Said::of(&Entry {
+                    session: session.into(),
+                    fact: entered(),
+                    ..entries[0].clone()
+                }));
+            }
+            assert_eq!(entries.each_ref().map(|entry| in_force.is_over(&Said::of(entry), at(100))), goes, "{waits:?}");
+        }
     }
 
     #[test]

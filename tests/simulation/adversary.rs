@@ -152,7 +152,7 @@ pub(crate) fn sign(key: &SigningKey, book: &BookId, entry: &Entry, after: &Head)
 
 /// A question that brings lines.
 pub(crate) fn question(push: Vec<String>) -> String {
-    SyncRequest { protocol: PROTOCOL, push, lost: Vec::new(), since: 0, forgot: 0, apart: false }.write()
+    SyncRequest { protocol: PROTOCOL, push, lost: Vec::new(), since: 0, forgot: 0, heard_to: 0, apart: false }.write()
 }
 
 fn lie(name: &'static str, push: Vec<String>, fate: Fate) -> Lie {

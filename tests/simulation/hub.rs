@@ -72,6 +72,7 @@ impl Gate<'_> {
 struct Working {
     question: Question,
     from: GoesOn,
+    knows_to: u64,
     change: Change,
     head: Head,
     rejected: Vec<Rejected>,
@@ -208,20 +209,23 @@ impl Hub {
             change.tear();
         }
         let (head, rejected) = (intake.head().clone(), intake.rejected().to_vec());
-        Some(Working { question, from: ask.goes_on(), change, head, rejected, due: 0 })
+        Some(Working { question, from: ask.goes_on(), knows_to: ask.knows_to(), change, head, rejected, due: 0 })
     }
 
     fn answer(&self, dev: &DeviceId, working: &Working, now: Instant) -> Answer {
         let mut answer = SyncAnswer::new(now, working.head.clone(), self.rev());
         answer.goes_on = Some(working.from);
         answer.rejected.clone_from(&working.rejected);
-        let since = if self.planted == Some(Planted::HubForgetsLives) {
-            Cursor { life: self.store.life(), ..Cursor::of(working.from.since) }.number()
-        } else {
-            working.from.since
+        let of_now = |cursor: u64| {
+            let forgets_lives = self.planted == Some(Planted::HubForgetsLives);
+            if forgets_lives { Cursor { life: self.store.life(), ..Cursor::of(cursor) }.number() } else { cursor }
         };
+        let since = of_now(working.from.since);
         let members = self.members();
         let whole = self.devices.get(dev).and_then(|who| members.get(who)).is_some_and(|member| member.steward);
+        if self.planted != Some(Planted::HubForgetsWhoWasAway) {
+            self.store.gone_before(dev, of_now(working.knows_to), &mut answer);
+        }
         self.store.pull(dev, since, whole, now, self.planted, &mut answer);
         self.store.forgotten(working.from.forgot, self.planted, &mut answer);
         if self.planted == Some(Planted::HubCursorRunsAhead) && answer.pull.len() > 1 {

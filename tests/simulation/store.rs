@@ -173,9 +173,6 @@ impl Store {
     ) {
         let handed_to = self.handed_to();
         let (life, holds_to) = (current(&self.lives), Cursor::of(since).holds_to(&self.lives, self.newest()));
-        if planted != Some(Planted::HubForgetsWhoWasAway) {
-            self.gone_before(dev, holds_to, answer);
-        }
         let (mut bytes, mut last) = (0, holds_to);
         for (place, row) in self.log.range(holds_to + 1..).take_while(|(place, _)| **place <= handed_to) {
             let handed = if whole { is_stewards(row) } else { self.is_handed_out(row, since > 0, now, planted) };

@@ -55,6 +55,7 @@ impl Phone {
             lost: Vec::new(),
             since: self.since,
             forgot: self.forgot,
+            heard_to: 0,
             apart: true,
         };
         let body = serde_json::to_string(&ask)?;

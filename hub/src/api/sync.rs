@@ -90,7 +90,8 @@ fn at_hand(
     whom: Whom,
     form: Form,
 ) -> Result<Option<Told>, StoreError> {
-    if glance.has_unsigned || glance.is_carried_to || !glance.has_forgotten(ask.forgot) {
+    // Whoever asks once more from the start is told what of what they know is gone.
+    if ask.heard_to > 0 || glance.has_unsigned || glance.is_carried_to || !glance.has_forgotten(ask.forgot) {
         return Ok(None);
     }
     let Some(stretch) = glance.stretch(ask.since, whom)? else { return Ok(None) };
@@ -126,7 +127,8 @@ async fn look(
     let forgotten = look.forgotten(&glance, ask.forgot).await?;
     let unsigned = if glance.has_unsigned { look.unsigned(&caller.dev).await? } else { Vec::new() };
     let stretch = look.stretch(&glance, ask.since, whom).await?;
-    let gone = if stretch.misses(&glance) { look.gone_before(&stretch, &caller.dev).await? } else { Vec::new() };
+    let known = look.stretch(&glance, ask.knows_to(), whom).await?;
+    let gone = if known.misses(&glance) { look.gone_before(&known, &caller.dev).await? } else { Vec::new() };
     let page = if stretch.is_behind(glance.newest_own) && !stretch.is_empty() {
         hub.pages.get(&mut look, &stretch, form, now).await?
     } else {

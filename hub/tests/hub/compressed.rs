@@ -25,8 +25,16 @@ fn a_compressed_push_is_taken_as_any_other() {
     let hub = place.hub();
     let mut phone = Phone::joined(1, "ada", &hub);
     let lines = phone.says_rounds(100);
-    let ask =
-        SyncRequest { protocol: 1, push: lines.clone(), lost: Vec::new(), since: 0, forgot: 0, apart: false }.write();
+    let ask = SyncRequest {
+        protocol: 1,
+        push: lines.clone(),
+        lost: Vec::new(),
+        since: 0,
+        forgot: 0,
+        heard_to: 0,
+        apart: false,
+    }
+    .write();
     let small = gzip(ask.as_bytes());
     assert!(small.len() * 3 < ask.len(), "{} of {} bytes", small.len(), ask.len());
     let reply = send(&hub, &phone, "/api/sync", "gzip", &small);
@@ -43,7 +51,8 @@ fn an_answer_is_compressed_for_whoever_takes_it_and_for_nobody_else() {
     let lines = ada.says_rounds(16);
     ada.sync(&hub, &lines, 0);
     let ask =
-        SyncRequest { protocol: 1, push: Vec::new(), lost: Vec::new(), since: 0, forgot: 0, apart: false }.write();
+        SyncRequest { protocol: 1, push: Vec::new(), lost: Vec::new(), since: 0, forgot: 0, heard_to: 0, apart: false }
+            .write();
     for (accepted, encoding) in [("gzip, deflate, br", "gzip"), ("identity", ""), ("br", "")] {
         let headers =
             [("cookie", bo.cookie.as_str()), ("content-type", "application/json"), ("accept-encoding", accepted)];
@@ -60,7 +69,8 @@ fn an_answer_without_lines_is_not_compressed() {
     let hub = place.hub();
     let bo = Phone::joined(2, "bo", &hub);
     let ask =
-        SyncRequest { protocol: 1, push: Vec::new(), lost: Vec::new(), since: 0, forgot: 0, apart: false }.write();
+        SyncRequest { protocol: 1, push: Vec::new(), lost: Vec::new(), since: 0, forgot: 0, heard_to: 0, apart: false }
+            .write();
     let headers = [("cookie", bo.cookie.as_str()), ("content-type", "application/json"), ("accept-encoding", "gzip")];
     let reply = hub.send("/api/sync", &headers, ask.as_bytes());
     assert_eq!((reply.status, reply.header("content-encoding")), (200, ""));
@@ -73,7 +83,8 @@ fn what_does_not_become_a_message_is_a_typed_problem() {
     let hub = place.hub();
     let phone = Phone::joined(1, "ada", &hub);
     let ask =
-        SyncRequest { protocol: 1, push: Vec::new(), lost: Vec::new(), since: 0, forgot: 0, apart: false }.write();
+        SyncRequest { protocol: 1, push: Vec::new(), lost: Vec::new(), since: 0, forgot: 0, heard_to: 0, apart: false }
+            .write();
     // A thousandth of what it becomes.
     let bomb = gzip(&vec![b' '; 200 * MESSAGE_BYTES_MAX]);
     assert!(bomb.len() < MESSAGE_BYTES_MAX, "the bomb is small: {} bytes", bomb.len());

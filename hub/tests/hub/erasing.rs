@@ -46,7 +46,7 @@ fn mine(phone: &Phone, hub: &Hub) -> serde_json::Value {
 fn forgotten(phone: &Phone, hub: &Hub, forgot: u64) -> (Vec<Stretch>, u64) {
     let answer = phone.sync_with(
         hub,
-        &SyncRequest { protocol: 1, push: Vec::new(), lost: Vec::new(), since: 0, forgot, apart: false },
+        &SyncRequest { protocol: 1, push: Vec::new(), lost: Vec::new(), since: 0, forgot, heard_to: 0, apart: false },
     );
     (answer.forget, answer.forgot)
 }

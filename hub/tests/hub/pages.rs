@@ -15,7 +15,7 @@ on_both! {
 }
 
 fn asking(since: u64, forgot: u64) -> SyncRequest {
-    SyncRequest { protocol: 1, push: Vec::new(), lost: Vec::new(), since, forgot, apart: false }
+    SyncRequest { protocol: 1, push: Vec::new(), lost: Vec::new(), since, forgot, heard_to: 0, apart: false }
 }
 
 fn pull(phone: &Phone, hub: &Hub, after: &SyncAnswer) -> SyncAnswer {

@@ -116,7 +116,15 @@ fn a_gap_waits_unless_it_is_declared_lost(engine: Engine) {
     let late = &lines[4..];
     let gap = phone.sync(&hub, late, 0);
     assert_eq!((gap.head.seq, gap.rejected[0].why), (2, Why::Gap));
-    let request = SyncRequest { protocol: 1, push: late.to_vec(), lost: vec![3, 4], since: 0, forgot: 0, apart: false };
+    let request = SyncRequest {
+        protocol: 1,
+        push: late.to_vec(),
+        lost: vec![3, 4],
+        since: 0,
+        forgot: 0,
+        heard_to: 0,
+        apart: false,
+    };
     let answer = phone.sync_with(&hub, &request);
     assert_eq!((answer.head, answer.rejected), (phone.head.clone(), vec![]));
     // One that was declared lost turns up after all: it is told, and the log stays as it is.

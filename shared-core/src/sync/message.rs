@@ -46,6 +46,10 @@ pub struct SyncRequest {
     /// The last answer's `forgot`; 0 from the start.
     #[serde(default, deserialize_with = "json::whole_number")]
     pub forgot: u64,
+    /// Of a phone that asks once more from the start: the cursor that it had come to before. It knows lines up to there, and of
+    /// some the end may be gone. 0 of any other.
+    #[serde(default, deserialize_with = "json::whole_number", skip_serializing_if = "is_zero")]
+    pub heard_to: u64,
     /// Whether lines may be taken apart on the way ([`super::apart`]); a hub that knows nothing of it passes this over.
     #[serde(default)]
     pub apart: bool,
@@ -254,6 +258,12 @@ pub enum MessageFault {
     },
 }
 
+/// For serde: what is not written.
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands a reference")]
+fn is_zero(number: &u64) -> bool {
+    *number == 0
+}
+
 impl SyncRequest {
     /// Reads a phone's question.
     pub fn read(json: &str) -> Result<Self, MessageFault> {
@@ -263,6 +273,11 @@ impl SyncRequest {
     /// Writes it.
     pub fn write(&self) -> String {
         write(self)
+    }
+
+    /// The cursor up to which this phone knows the log, from wherever it asks.
+    pub fn knows_to(&self) -> u64 {
+        if self.heard_to > 0 { self.heard_to } else { self.since }
     }
 
     /// From where it asks to go on, for the answer.

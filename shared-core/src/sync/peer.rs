@@ -32,6 +32,8 @@ pub struct Phone {
     acked: u64,
     /// The pull cursor.
     since: u64,
+    /// The cursor that it had come to before it asked once more from the start; 0 once it has heard all again.
+    heard_to: u64,
     /// What was heard of entries to be forgotten.
     forgot: u64,
     /// The shop's revision as last heard.
@@ -55,6 +57,7 @@ impl FromJson for Phone {
         Ok(Self {
             acked: field_or_default(value, "acked")?,
             since: field_or_default(value, "since")?,
+            heard_to: field_or_default(value, "heard_to")?,
             forgot: field_or_default(value, "forgot")?,
             shop: field_or_default(value, "shop")?,
             whole: field_or_default(value, "whole")?,
@@ -121,13 +124,16 @@ impl Phone {
     }
 
     /// Whether this phone's member is a steward now. Who has become one asks once more from the start: of what was passed
-    /// over before, more is for a steward. Not while a question is in flight, whose answer would go on from elsewhere.
+    /// over before, more is for a steward; and the hub is told what it knows already, for some of that may be gone. Not while a question is in flight, whose answer would go on from elsewhere.
     pub fn is_stewards(&mut self, steward: bool) {
         if steward == self.whole || self.is_asking() {
             return;
         }
         self.whole = steward;
         if steward {
+            if self.heard_to == 0 {
+                self.heard_to = self.since;
+            }
             (self.since, self.heard_all) = (0, false);
         }
     }
@@ -153,7 +159,8 @@ impl Phone {
             .map(|(_, jws)| (*jws).to_owned())
             .collect();
         let lost = lost.iter().copied().filter(|seq| *seq > self.acked).take(LOST_MAX).collect();
-        Some(SyncRequest { protocol: PROTOCOL, push, lost, since: self.since, forgot: self.forgot, apart: true })
+        let Self { since, forgot, heard_to, .. } = *self;
+        Some(SyncRequest { protocol: PROTOCOL, push, lost, since, forgot, heard_to, apart: true })
     }
 
     /// Takes the answer to the question in flight; an answer to none (a repeat) changes nothing, nor does one that goes on
@@ -174,6 +181,9 @@ impl Phone {
         self.since = answer.cursor;
         self.forgot = answer.forgot;
         self.heard_all = !answer.more;
+        if self.heard_all {
+            self.heard_to = 0;
+        }
         self.shop = answer.shop;
         // What the hub keeps and found to be unsigned later does not stand in the way of what comes after it.
         let is_kept = |entry: &Rejected| entry.why == Why::Damaged && (1..=answer.head.seq).contains(&entry.seq);

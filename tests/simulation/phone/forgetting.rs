@@ -66,6 +66,8 @@ impl Phone {
         let held = |(dev, seq): &(DeviceId, u64)| dev != own_dev || (*seq <= acked && !rejected.contains(seq));
         let known = || page.ids.iter().zip(&page.entries).filter(|(id, _)| held(id));
         known().for_each(|(_, entry)| in_force.note(&Said::of(entry)));
+        let waits = page.ids.iter().zip(&page.entries).filter(|(id, _)| !held(id));
+        waits.for_each(|(_, entry)| in_force.note_waiting(&Said::of(entry)));
         let (mut let_go, mut elsewhere, mut gone) = (Vec::new(), Vec::new(), BTreeSet::new());
         for ((dev, seq), entry) in known() {
             let is_own = *dev == self.dev;

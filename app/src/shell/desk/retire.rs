@@ -33,8 +33,12 @@ pub fn over(loaded: &Loaded, own: Instant, others: Instant) -> Vec<Change> {
     let not_held: Set<u64> = not_held.map(|line| line.seq).collect();
     let mut in_force = InForce::default();
     // As the hub sees it: a stay whose leaving it has not heard is in force there, and nothing of it goes here.
-    for (_, entry, _) in mine.iter().chain(&theirs).filter(|(seq, ..)| !not_held.contains(seq)) {
-        in_force.note(&Said::of(entry));
+    for (seq, entry, _) in mine.iter().chain(&theirs) {
+        if not_held.contains(seq) {
+            in_force.note_waiting(&Said::of(entry));
+        } else {
+            in_force.note(&Said::of(entry));
+        }
     }
     // A stay may have been begun on one phone of theirs and left on another: half of it must not stay behind.
     let me = mine.first().map(|(_, entry, _)| entry.who.clone());

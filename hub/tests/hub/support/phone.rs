@@ -129,8 +129,15 @@ impl Phone {
 
     /// Pushes, and gives the hub's answer if there is one; the hub may be gone.
     pub(crate) fn try_sync(&self, hub: &Hub, push: &[String]) -> Option<Reply> {
-        let request =
-            SyncRequest { protocol: 1, push: push.to_vec(), lost: Vec::new(), since: 0, forgot: 0, apart: true };
+        let request = SyncRequest {
+            protocol: 1,
+            push: push.to_vec(),
+            lost: Vec::new(),
+            since: 0,
+            forgot: 0,
+            heard_to: 0,
+            apart: true,
+        };
         let headers = [("cookie", self.cookie.as_str()), ("content-type", "application/json")];
         hub.try_ask(&self.agent, "POST", "/api/sync", &headers, &request.write())
     }
@@ -139,7 +146,15 @@ impl Phone {
     pub(crate) fn sync(&self, hub: &Hub, push: &[String], since: u64) -> SyncAnswer {
         self.sync_with(
             hub,
-            &SyncRequest { protocol: 1, push: push.to_vec(), lost: Vec::new(), since, forgot: 0, apart: true },
+            &SyncRequest {
+                protocol: 1,
+                push: push.to_vec(),
+                lost: Vec::new(),
+                since,
+                forgot: 0,
+                heard_to: 0,
+                apart: true,
+            },
         )
     }
 

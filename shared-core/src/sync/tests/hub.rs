@@ -61,7 +61,16 @@ fn the_next_entry_must_name_the_head() {
 fn a_second_story_is_refused_where_it_parts() {
     let (mut hub, lines) = (Hub::default(), lines(3));
     let question = |push: &[String]| {
-        SyncRequest { protocol: PROTOCOL, push: push.to_vec(), lost: vec![], since: 0, forgot: 0, apart: false }.write()
+        SyncRequest {
+            protocol: PROTOCOL,
+            push: push.to_vec(),
+            lost: vec![],
+            since: 0,
+            forgot: 0,
+            heard_to: 0,
+            apart: false,
+        }
+        .write()
     };
     hub.answer(&question(&lines)).expect("whole");
     let mut twin = Writer::new(1);

@@ -7,8 +7,15 @@ use crate::words::Words;
 
 #[test]
 fn messages_are_written_and_read() {
-    let request =
-        SyncRequest { protocol: 1, push: vec!["a.b.c".to_owned()], lost: vec![4], since: 17, forgot: 0, apart: true };
+    let request = SyncRequest {
+        protocol: 1,
+        push: vec!["a.b.c".to_owned()],
+        lost: vec![4],
+        since: 17,
+        forgot: 0,
+        heard_to: 0,
+        apart: true,
+    };
     assert_eq!(request.write(), r#"{"protocol":1,"push":["a.b.c"],"lost":[4],"since":17,"forgot":0,"apart":true}"#);
     assert_eq!(SyncRequest::read(&request.write()), Ok(request));
     let mut answer = SyncAnswer::new(minute(0), Head { seq: 3, hash: "h".to_owned() }, "r");

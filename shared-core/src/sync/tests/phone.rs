@@ -3,7 +3,7 @@
 use crate::entry::Fact;
 use crate::log::chain::Head;
 use crate::log::testing::{Writer, minute, said};
-use crate::sync::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, GoesOn, Rejected, Stretch, SyncAnswer, Why};
+use crate::sync::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, GoesOn, Rejected, Stretch, SyncAnswer, SyncRequest, Why};
 use crate::sync::peer::{BACKOFF_MAX_MS, Phone, Story};
 use crate::time::{Instant, Span};
 
@@ -189,6 +189,31 @@ fn who_becomes_a_steward_asks_once_more_from_the_start() {
             .is_some()
     );
     assert_eq!(goes_on_at(&mut kept, 12), 11);
+}
+
+/// Each answer with its cursor and whether there is more; each question with where it asks from and what it knows.
+#[test]
+fn whoever_asks_once_more_tells_what_they_know_until_all_is_heard_again() {
+    let mut phone = Phone::default();
+    for (becomes, (since, knows_to), (cursor, more)) in [
+        (None, (0, 0), (7, false)),
+        (None, (7, 7), (9, false)),
+        (Some(true), (0, 9), (4, true)),
+        (None, (4, 9), (8, true)),
+        // Somebody who is a steward, is none, and is one again.
+        (Some(false), (8, 9), (9, true)),
+        (Some(true), (0, 9), (12, false)),
+        (None, (12, 12), (12, false)),
+    ] {
+        becomes.into_iter().for_each(|steward| phone.is_stewards(steward));
+        // What is kept says it too.
+        phone = serde_json::from_str(&serde_json::to_string(&phone).expect("plain data")).expect("its own");
+        let asked = phone.generate(minute(0), &[], &[]).expect("nothing is in flight");
+        let read = SyncRequest::read(&asked.write()).expect("what it wrote");
+        assert_eq!((read.since, read.knows_to()), (since, knows_to), "{cursor}");
+        let answer = SyncAnswer { cursor, more, ..SyncAnswer::new(minute(0), head(0), "r") };
+        assert!(phone.receive(minute(0), answer, &head(0)).is_some());
+    }
 }
 
 /// The hub may erase a line between handing it out and saying that it is to be forgotten.
