@@ -45,8 +45,10 @@ const FIXED_SEEDS: usize = 1_000;
 /// erased: half of a stay dropped, three times (left on another phone; begun on another; its leaving not at the hub yet); lines dropped
 /// that the hub had another story of; a use that ended with its stay alone; a stay whose end went while a phone was away; a lie so late
 /// that nothing was left to happen after it. And somebody whom a word made a steward that the hub had taken and not proved yet; more pages of what is to be forgotten than there
-/// was time for; and a stay that a phone let go of as over, and a hub that was put back had as under way, twice.
-const FOUND_BEFORE: [u64; 19] = [
+/// was time for; and a stay that a phone let go of as over, and a hub that was put back had as under way, twice. A session that went on
+/// behind a spoilt end; twice somebody who became a steward after days away and kept whom others had seen leave; twice the end of a stay
+/// that went while its beginning waited; a liar who left before coming.
+const FOUND_BEFORE: [u64; 25] = [
     7_000_000_003_241,
     7_000_000_000_280,
     1_795_902_332_691_269,
@@ -66,6 +68,12 @@ const FOUND_BEFORE: [u64; 19] = [
     1_796_002_226_996_404,
     1_796_002_226_997_675,
     1_796_002_107_995_373,
+    1_796_003_209_003_771,
+    1_796_003_209_016_982,
+    1_796_003_209_019_186,
+    1_796_003_209_020_895,
+    1_796_003_209_024_725,
+    1_796_003_209_025_597,
 ];
 /// Evenings in which each storage step is the last of a page or of the hub once.
 const CALM_SEEDS: [u64; 2] = [1, 2];

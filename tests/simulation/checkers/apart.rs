@@ -37,7 +37,8 @@ impl<'a> Apart<'a> {
     pub(crate) fn of(world: &'a World, number: usize, phone: &'a Phone) -> Self {
         let put_back = world.hub.put_back > 0;
         let twin = world.twin_of.map(|victim| world.phones[victim].me.clone());
-        let liar = world.liar().filter(|_| put_back).cloned();
+        // Who left a stay and a day later begins it is in for whoever was away in between, and is not for the hub.
+        let liar = world.liar().filter(|_| put_back || world.true_ms > DAY_MS).cloned();
         let whose = twin.into_iter().chain(liar).collect();
         // Nobody hands a phone its own words back; once there was another copy, others' may be nowhere but on some phones.
         let mut words = spoilt(world, number);
