@@ -222,8 +222,14 @@ fn whoever_was_away_for_long_forgets_a_stay_whose_end_is_gone(engine: Engine) {
     place.received_when_said();
     let hub = place.hub();
     until(|| verified(&place) == (Some(0), 0, 2));
+    let gone = [Stretch { dev: ada.dev.clone(), from: 1, to: 1 }];
+    for (since, heard_to, forget) in [(heard.cursor, 0, &gone[..]), (0, heard.cursor, &gone), (0, 0, &[])] {
+        let again =
+            SyncRequest { protocol: 1, push: Vec::new(), lost: Vec::new(), since, forgot: 0, heard_to, apart: false };
+        let told = cy.sync_with(&hub, &again);
+        assert_eq!(told.forget, forget, "from {since}, known to {heard_to}");
+    }
     let told = cy.sync(&hub, &[], heard.cursor);
-    assert_eq!(told.forget, [Stretch { dev: ada.dev.clone(), from: 1, to: 1 }]);
     assert_eq!(cy.sync(&hub, &[], told.cursor).forget, [], "once");
     assert_eq!(cy.sync(&hub, &[], 0).forget, [], "who asks from the start knows of nothing");
 }
