@@ -1,11 +1,14 @@
 //! What a phone drops: what is over and held by the hub, and what somebody wanted erased; never what is in force.
 
+use shared_core::entry::{Entry, Fact};
 use shared_core::log::chain::Head;
+use shared_core::log::jws::Link;
 use shared_core::sync::message::{Stretch, SyncAnswer, SyncRequest};
 
 use super::*;
 use crate::intent::Asked;
-use crate::shell::journal::Standing;
+use crate::shell::desk::retire::over;
+use crate::shell::journal::{Other, Standing};
 
 const DAY: i64 = 24 * 60;
 
@@ -145,5 +148,26 @@ fn what_the_hub_may_not_hold_goes_from_no_phone() {
         answered_from(&mut ada, head, |_| {});
         ada.hub(Hub::Answered(erased(), Ok(r#"{"erased":3,"stays":0}"#.into())));
         assert_eq!(kept(&ada).0.is_empty(), goes, "the hub's newest line of hers is {behind} from her own");
+    }
+}
+
+/// A stay that was left on another phone of hers: its end does not go from here before its beginning can.
+#[test]
+fn no_half_of_a_stay_goes_before_the_other() {
+    let mut ada = Phone::joined(1);
+    ada.come_in();
+    let mut loaded = ada.journal.kept();
+    let begun = jws::open(&loaded.log[0].jws).expect("she signed it").entry;
+    let left = Entry { at: begun.at + Span::from_minutes(60), fact: Fact::Left, ..begun };
+    let other = TestKey::of(9);
+    let link = Link { dev: other.device_id().clone(), seq: 1, prev: String::new(), book: "book".into() };
+    loaded.others.push(Other { id: "other 1".into(), jws: jws::sign(&left, &link, &other.0.0).jws });
+    let all = loaded.log.len() + 1;
+    for (held, gone) in [(0, 0), (all - 2, 0), (all - 1, all)] {
+        for (nth, line) in loaded.log.iter_mut().enumerate() {
+            line.standing = if nth < held { Standing::Acked } else { Standing::Waiting };
+        }
+        let changes = over(&loaded, Instant::from_ms(i64::MAX), Instant::from_ms(0));
+        assert_eq!(changes.len(), gone, "the hub holds {held} lines");
     }
 }
