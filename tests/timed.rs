@@ -6,8 +6,9 @@
 use std::fmt::Write as _;
 
 use shared_core::entry::{Entry, Fact, Given};
+use shared_core::estimate::History;
 use shared_core::ids::{ChoreId, PersonId, RoomId, SessionId};
-use shared_core::ordered::{Map, Set};
+use shared_core::ordered::Set;
 use shared_core::plan::{HotWork, Plan, Request, plan};
 use shared_core::rulebook::{Rulebook, parse};
 use shared_core::state::{State, fold};
@@ -83,7 +84,7 @@ impl Case {
             uses: &[],
             done: &Set::new(),
             now: Some(self.now),
-            history: &Map::new(),
+            history: &History::new(),
         };
         let plan = plan(&request).expect("nobody is asked for more hands than there are");
         assert!(plan.optimal, "up to 12 chores are solved exactly");

@@ -6,6 +6,10 @@
 //! Never trusts a number that no chore can take: what is negative or not finite is left out. See DESIGN.md section 4,
 //! "Chore minutes".
 
+use std::fmt;
+
+use crate::ids::ChoreId;
+use crate::ordered::Map;
 use crate::rulebook::Reserve;
 
 /// Only so many of the latest observations count.
@@ -13,6 +17,28 @@ pub const OBSERVED_MAX: usize = 50;
 
 /// Below this a fraction of a minute is an error of arithmetic and is not rounded up.
 const FRACTION_MIN: f64 = 1e-9;
+
+/// Whatever knows how long chores took.
+pub trait Observed {
+    /// The last observed minutes of a chore, oldest first; none of one that nobody did.
+    fn minutes_of(&self, chore: &ChoreId) -> Vec<f64>;
+}
+
+/// Without what it knows: a whole log may lie behind it.
+impl fmt::Debug for dyn Observed + '_ {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("Observed")
+    }
+}
+
+/// Observed minutes by chore, where they come from no log.
+pub type History = Map<ChoreId, Vec<f64>>;
+
+impl Observed for History {
+    fn minutes_of(&self, chore: &ChoreId) -> Vec<f64> {
+        self.get(chore).cloned().unwrap_or_default()
+    }
+}
 
 /// The type-7 quantile of numbers in ascending order at `p` (0 to 1); none of no numbers.
 pub fn quantile_type7(sorted: &[f64], p: f64) -> Option<f64> {

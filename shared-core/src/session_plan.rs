@@ -66,19 +66,17 @@ fn asked<T>(
     ask: impl FnOnce(&Request) -> Result<T, Impossible>,
 ) -> Result<T, Refusal> {
     let done: Set<ChoreId> = session.chores.keys().cloned().collect();
-    let (machines, last_out) = (uses.iter().map(|one| &one.machine), last_out(viewer, session));
-    let due = chores::of_session(viewer.book, &session.room, machines, last_out);
     let request = Request {
         book: viewer.book,
         room: &session.room,
         out_by,
         crew: crew(session),
-        last_out,
+        last_out: last_out(viewer, session),
         hot_work,
         uses,
         done: &done,
         now: Some(viewer.now),
-        history: &viewer.state.observed_minutes(due.into_iter().map(|due| due.id)),
+        history: viewer.state,
     };
     ask(&request).map_err(|why| Refusal::CannotPlan { why })
 }

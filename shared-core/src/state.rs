@@ -19,6 +19,7 @@ use borsh::{BorshDeserialize, BorshSerialize};
 
 pub use self::sessions::Sessions;
 use crate::entry::{Condition, Entry, Fact, Given, Of, Place, Point, Step, Told, Undone};
+use crate::estimate::Observed;
 use crate::ids::{BookId, ChoreId, MachineId, PersonId, RoomId, RoundId, SessionId, StatementId};
 use crate::ordered::{Map, Set};
 use crate::standing::Words;
@@ -309,6 +310,15 @@ impl Session {
     }
 }
 
+/// Whatever the order in which they were learned.
+impl Observed for State {
+    #[expect(clippy::cast_precision_loss, reason = "milliminutes of a chore are few")]
+    fn minutes_of(&self, chore: &ChoreId) -> Vec<f64> {
+        let seen = self.observed.get(chore).into_iter().flatten();
+        seen.map(|(_, milli)| *milli as f64 / 1000.0).collect()
+    }
+}
+
 impl State {
     /// The state after a whole log, in its order.
     pub fn of<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Self {
@@ -317,13 +327,6 @@ impl State {
             fold(&mut state, entry);
         }
         state
-    }
-
-    /// The last observed minutes of each of these chores, whatever the order in which they were learned.
-    #[expect(clippy::cast_precision_loss, reason = "milliminutes of a chore are few")]
-    pub fn observed_minutes(&self, chores: impl Iterator<Item = ChoreId>) -> Map<ChoreId, Vec<f64>> {
-        let minutes = |seen: &Vec<(Instant, i64)>| seen.iter().map(|(_, milli)| *milli as f64 / 1000.0).collect();
-        chores.filter_map(|chore| self.observed.get(&chore).map(minutes).map(|seen| (chore, seen))).collect()
     }
 
     /// Takes up what was found.

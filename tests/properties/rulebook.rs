@@ -1,8 +1,9 @@
 //! A rulebook in TOML: it gives a rulebook or problems, never both; what it gives can be planned with, and travels.
 
 use serde_json::Value;
+use shared_core::estimate::History;
 use shared_core::json::FromJson as _;
-use shared_core::ordered::{Map, Set};
+use shared_core::ordered::Set;
 use shared_core::plan::{HotWork, Request, Use, plan};
 use shared_core::rulebook::{Rulebook, parse};
 use shared_core::time::{Instant, Span};
@@ -59,7 +60,7 @@ fn is_planned(book: &Rulebook) {
             uses: &uses,
             done: &Set::new(),
             now: Some(OUT_BY - Span::from_minutes(100)),
-            history: &Map::new(),
+            history: &History::new(),
         };
         let Ok(plan) = plan(&request) else { continue };
         assert!(plan.sweep_from <= OUT_BY && plan.last_spark.is_some_and(|last| last <= plan.sweep_from), "{plan:#?}");

@@ -7,9 +7,10 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use serde_json::{Value, json};
+use shared_core::estimate::History;
 use shared_core::ids::{MachineId, RoomId};
 use shared_core::log::wire;
-use shared_core::ordered::{Map, Set};
+use shared_core::ordered::Set;
 use shared_core::plan::{HotWork, Request, Use, plan};
 use shared_core::report::{Report, SessionReport, report};
 use shared_core::rulebook::Rulebook;
@@ -72,7 +73,7 @@ fn plans_equal_an_independent_solver() {
             uses: &uses,
             done: &Set::new(),
             now: None,
-            history: &Map::new(),
+            history: &History::new(),
         })
         .expect("a plan");
         let told = json!({

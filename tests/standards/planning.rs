@@ -5,7 +5,8 @@
 //! it says it may lack must cover what it does lack.
 
 use serde_json::Value;
-use shared_core::ordered::{Map, Set};
+use shared_core::estimate::History;
+use shared_core::ordered::Set;
 use shared_core::plan::{HotWork, Plan, Request, plan};
 use shared_core::rulebook::{Rulebook, parse};
 use shared_core::time::{Instant, Span};
@@ -67,7 +68,7 @@ fn planned(case: &Value) -> Plan {
         uses: &[],
         done: &Set::new(),
         now: Some(before(&case["now_ms"])),
-        history: &Map::new(),
+        history: &History::new(),
     })
     .unwrap_or_else(|why| panic!("{case}: {why}"))
 }

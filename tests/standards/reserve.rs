@@ -3,7 +3,8 @@
 //! About ten minutes of sweeping belong to every session, more after more: common practice, no source. A watch of at
 //! least half an hour follows hot work: 29 CFR 1910.252(a)(2)(iii)(B).
 
-use shared_core::ordered::{Map, Set};
+use shared_core::estimate::History;
+use shared_core::ordered::Set;
 use shared_core::plan::{HotWork, Plan, Request, Use, plan};
 use shared_core::rulebook::{Machine, Rulebook, parse};
 use shared_core::time::{Instant, Span};
@@ -36,7 +37,7 @@ fn alone(book: &Rulebook, machines: &[&Machine]) -> Plan {
         uses: &uses,
         done: &Set::new(),
         now: None,
-        history: &Map::new(),
+        history: &History::new(),
     })
     .unwrap_or_else(|impossible| panic!("{impossible:?}"))
 }

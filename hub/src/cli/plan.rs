@@ -7,8 +7,9 @@ use std::path::PathBuf;
 
 use clap::Args;
 use serde::{Deserialize, Serialize};
+use shared_core::estimate::History;
 use shared_core::ids::{ChoreId, MachineId, RoomId};
-use shared_core::ordered::{Map, Set};
+use shared_core::ordered::Set;
 use shared_core::plan::explain;
 use shared_core::plan::{self, Bound, HotWork, Impossible, Request, Step, Use};
 use shared_core::time::{Instant, MINUTE_MS, Span};
@@ -98,7 +99,7 @@ impl Plan {
             (None, true) => HotWork::Coming,
             (None, false) => HotWork::None,
         };
-        let (done, history) = (Set::new(), Map::new());
+        let (done, history) = (Set::new(), History::new());
         let request = Request {
             book: &book,
             room: &asked.room,

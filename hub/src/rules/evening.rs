@@ -1,7 +1,8 @@
 //! An evening tried out under a rulebook: who uses what for how long, and when it would have to end.
 
+use shared_core::estimate::History;
 use shared_core::ids::MachineId;
-use shared_core::ordered::{Map, Set};
+use shared_core::ordered::Set;
 use shared_core::plan::{self, HotWork, Request, Use};
 use shared_core::rulebook::Rulebook;
 use shared_core::sync::rules::{Evening, EveningPlanned, EveningStep};
@@ -38,7 +39,7 @@ pub(crate) fn evening(book: &Rulebook, asked: &Evening) -> Result<EveningPlanned
         uses: &uses,
         done: &Set::new(),
         now: None,
-        history: &Map::new(),
+        history: &History::new(),
     };
     let plan = plan::plan(&request).map_err(|impossible| impossible.to_string())?;
     let step = |step: plan::Step| EveningStep { id: step.id, start: step.start, end: step.end, hands: step.hands };

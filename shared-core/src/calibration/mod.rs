@@ -17,6 +17,7 @@ mod taught;
 
 use crate::chores::{self, DueChore};
 use crate::entry::Entry;
+use crate::estimate::History;
 use crate::figures::together;
 use crate::fire_watch::{Spark, last_spark};
 use crate::ids::{ChoreId, MachineId};
@@ -28,7 +29,7 @@ use crate::state::{self, Session, State};
 use crate::time::{Instant, Span};
 
 use self::learning::Timed;
-use self::taught::{History, Taught};
+use self::taught::Taught;
 
 /// How often something ended in time.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

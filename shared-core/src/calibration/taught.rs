@@ -3,14 +3,11 @@
 //! Only the last [`OBSERVED_MOST`] times of a chore teach anything. So of the years before the first instant no more is read
 //! than it takes to have that many of each chore. Judges nothing.
 
+use crate::estimate::History;
 use crate::ids::ChoreId;
-use crate::ordered::Map;
 use crate::rulebook::Rulebook;
 use crate::state::{self, OBSERVED_MOST, State};
 use crate::time::Instant;
-
-/// Observed minutes of chores, as the planner takes them.
-pub(super) type History = Map<ChoreId, Vec<f64>>;
 
 /// What a log teaches as it grows.
 pub(super) struct Taught {

@@ -77,8 +77,8 @@ pub(super) fn gather<'a>(request: &Request<'a>) -> Result<Gathered<'a>, Impossib
 
 fn length_ms(request: &Request, one: &DueChore, used: Span) -> i64 {
     let formula = chores::minutes(one.chore, used).min(MINUTES_MAX);
-    let observed = request.history.get(&one.id).map_or(&[][..], Vec::as_slice);
-    let minutes = estimate::chore_minutes(formula, observed, &request.book.reserve);
+    let observed = request.history.minutes_of(&one.id);
+    let minutes = estimate::chore_minutes(formula, &observed, &request.book.reserve);
     Span::from_minutes(minutes.clamp(0, MINUTES_MAX)).ms()
 }
 

@@ -20,8 +20,9 @@ pub(crate) mod tests;
 use serde::Serialize;
 
 pub use self::bound::Bound;
+use crate::estimate::Observed;
 use crate::ids::{ChoreId, GearId, MachineId, RoomId};
-use crate::ordered::{Map, Set};
+use crate::ordered::Set;
 use crate::rulebook::Rulebook;
 use crate::time::{Instant, Span};
 
@@ -46,8 +47,8 @@ pub struct Request<'a> {
     pub done: &'a Set<ChoreId>,
     /// What time it is, if it should be said when everybody is free.
     pub now: Option<Instant>,
-    /// Observed minutes of chores, oldest first.
-    pub history: &'a Map<ChoreId, Vec<f64>>,
+    /// What was observed of chores.
+    pub history: &'a dyn Observed,
 }
 
 /// Hot work of the session.

@@ -280,7 +280,7 @@ fn owner(request: &Request, due: &DueChore) -> String {
 }
 
 fn minutes_from(request: &Request, due: &DueChore) -> MinutesFrom {
-    let seen = request.history.get(&due.id).map_or(0, |observed| estimate::believable(observed).count());
+    let seen = estimate::believable(&request.history.minutes_of(&due.id)).count();
     if seen > 0 {
         return MinutesFrom::Log { seen };
     }

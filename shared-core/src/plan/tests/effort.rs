@@ -2,8 +2,9 @@
 //! every machine, and not in time.
 
 use super::shop::{after, chore, hands, room, shop};
+use crate::estimate::History;
 use crate::ids::RoomId;
-use crate::ordered::{Map, Set};
+use crate::ordered::Set;
 use crate::plan::{HotWork, Plan, Request, plan};
 use crate::rulebook::{Chore, FireWatchRule, Gear, Rulebook};
 use crate::time::{Instant, Span};
@@ -92,7 +93,7 @@ impl Case {
             uses: &[],
             done: &Set::new(),
             now: Some(self.now),
-            history: &Map::new(),
+            history: &History::new(),
         })
         .expect("possible")
     }

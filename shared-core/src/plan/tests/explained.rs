@@ -3,8 +3,9 @@
 use expect_test::{Expect, expect};
 
 use super::shop::{after, chore, growing, hands, last_out, machine, room, shop, vac};
+use crate::estimate::History;
 use crate::ids::ChoreId;
-use crate::ordered::{Map, Set};
+use crate::ordered::Set;
 use crate::plan::explain::{Assumed, MinutesFrom, Number, explain};
 use crate::plan::{HotWork, Request, Use};
 use crate::rulebook::{Chore, FireWatchRule, Rulebook};
@@ -34,7 +35,7 @@ fn check(book: &Rulebook, hot_work: HotWork, last_out: bool, want: &Expect) {
         uses: &[Use { machine: "saw".into(), used: Span::from_minutes(90) }],
         done: &Set::new(),
         now: Some(OUT_BY - Span::from_minutes(70)),
-        history: &Map::from([(ChoreId::from("saw/chips"), vec![9.5; 12])]),
+        history: &History::from([(ChoreId::from("saw/chips"), vec![9.5; 12])]),
     })
     .expect("possible");
     // Minutes before out-by, so that the numbers can be followed.
@@ -205,7 +206,7 @@ fn check_bin(used_minutes: i64, chores: Vec<Chore>, from: impl Fn(Span) -> Minut
         uses: &[Use { machine: "saw".into(), used }],
         done: &Set::new(),
         now: None,
-        history: &Map::new(),
+        history: &History::new(),
     })
     .expect("possible");
     let numbers = explained.whys.iter().flat_map(|why| &why.numbers);

@@ -6,8 +6,9 @@ use proptest::prelude::*;
 use super::checker::wrong;
 use super::property::{obvious, problems};
 use super::shop::{after, chore, hands, room, shop};
+use crate::estimate::History;
 use crate::ids::RoomId;
-use crate::ordered::{Map, Set};
+use crate::ordered::Set;
 use crate::plan::model::{Held, Problem};
 use crate::plan::{HotWork, Impossible, Plan, Request, last_spark_at_worst, plan};
 use crate::rulebook::{Chore, FireWatchRule, Gear, Rulebook};
@@ -53,7 +54,7 @@ fn asked<T>(
         uses: &[],
         done: &Set::new(),
         now: Some(now),
-        history: &Map::new(),
+        history: &History::new(),
     })
     .expect("possible")
 }

@@ -2,6 +2,7 @@
 //! cases worked by hand from section 4.
 
 use super::shop::{after, chore, growing, hands, last_out, machine, room, shop, vac};
+use crate::estimate::History;
 use crate::ids::{ChoreId, RoomId};
 use crate::ordered::{Map, Set};
 use crate::plan::{Bound, HotWork, Impossible, Plan, Request, Use, last_spark_at_worst, plan};
@@ -18,7 +19,7 @@ struct Case {
     uses: &'static [(&'static str, i64)],
     done: &'static [&'static str],
     now: Option<&'static str>,
-    history: Map<ChoreId, Vec<f64>>,
+    history: History,
 }
 
 impl Case {
@@ -73,7 +74,7 @@ fn case(machines: Vec<Machine>, chores: Vec<Chore>) -> Case {
         uses: &[],
         done: &[],
         now: None,
-        history: Map::new(),
+        history: History::new(),
     }
 }
 
