@@ -226,7 +226,7 @@ impl Hub {
         if self.planted != Some(Planted::HubForgetsWhoWasAway) {
             self.store.gone_before(dev, of_now(working.knows_to), &mut answer);
         }
-        self.store.pull(dev, since, whole, now, self.planted, &mut answer);
+        self.store.pull(dev, (since, working.knows_to > 0), whole, now, self.planted, &mut answer);
         self.store.forgotten(working.from.forgot, self.planted, &mut answer);
         if self.planted == Some(Planted::HubCursorRunsAhead) && answer.pull.len() > 1 {
             answer.pull.pop();

@@ -161,11 +161,12 @@ impl Store {
         self.log.get(self.places.get(&(dev.clone(), seq))?)
     }
 
-    /// Fills in what a device has not been told since the cursor of this number; all of it if it is a steward's.
+    /// Fills in what a device has not been told since the cursor of this number; all of it if it is a steward's. `goes_on` if it
+    /// knows some of the log.
     pub(crate) fn pull(
         &self,
         dev: &DeviceId,
-        since: u64,
+        (since, goes_on): (u64, bool),
         whole: bool,
         now: Instant,
         planted: Option<Planted>,
@@ -175,7 +176,7 @@ impl Store {
         let (life, holds_to) = (current(&self.lives), Cursor::of(since).holds_to(&self.lives, self.newest()));
         let (mut bytes, mut last) = (0, holds_to);
         for (place, row) in self.log.range(holds_to + 1..).take_while(|(place, _)| **place <= handed_to) {
-            let handed = if whole { is_stewards(row) } else { self.is_handed_out(row, since > 0, now, planted) };
+            let handed = if whole { is_stewards(row) } else { self.is_handed_out(row, goes_on, now, planted) };
             if row.dev == *dev || !handed {
                 continue;
             }

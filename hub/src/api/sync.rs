@@ -126,7 +126,10 @@ async fn look(
     let glance = look.glance(&caller.dev, &caller.member, now).await?;
     let forgotten = look.forgotten(&glance, ask.forgot).await?;
     let unsigned = if glance.has_unsigned { look.unsigned(&caller.dev).await? } else { Vec::new() };
-    let stretch = look.stretch(&glance, ask.since, whom).await?;
+    let mut stretch = look.stretch(&glance, ask.since, whom).await?;
+    if ask.heard_to > 0 {
+        stretch = stretch.known();
+    }
     let known = look.stretch(&glance, ask.knows_to(), whom).await?;
     let gone = if known.misses(&glance) { look.gone_before(&known, &caller.dev).await? } else { Vec::new() };
     let page = if stretch.is_behind(glance.newest_own) && !stretch.is_empty() {

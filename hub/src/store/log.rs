@@ -131,6 +131,11 @@ pub(crate) struct Stretch {
 }
 
 impl Stretch {
+    /// The same, as it is handed to whoever knows lines of it already: the end of what they know is not too old for them.
+    pub(crate) fn known(self) -> Self {
+        Self { goes_on: true, ..self }
+    }
+
     /// Whether nothing is in it, as most phones ask most of the time.
     pub(crate) fn is_empty(&self) -> bool {
         self.from >= self.to

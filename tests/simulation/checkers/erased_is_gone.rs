@@ -7,7 +7,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use shared_core::entry::{Entry, Fact};
-use shared_core::ids::{DeviceId, MachineId, RoundId};
+use shared_core::ids::{DeviceId, MachineId, RoundId, SessionId};
 use shared_core::sync::peer;
 use shared_core::time::Instant;
 
@@ -26,7 +26,10 @@ pub(crate) fn in_force<'a>(entries: impl Iterator<Item = &'a Entry>) -> InForce 
     let entries: Vec<Entry> = entries.cloned().collect();
     let mut in_force = InForce::default();
     let log = Log::of(&entries);
-    in_force.inside.extend(log.inside().map(|(stay, _, said)| (stay.clone(), said)));
+    // Outside of any session only liars come in, and each line has its own time.
+    let outside = SessionId::outside();
+    let inside = log.inside().filter(|(stay, ..)| stay.session != outside);
+    in_force.inside.extend(inside.map(|(stay, _, said)| (stay.clone(), said)));
     for entry in &entries {
         match &entry.fact {
             Fact::TaggedOut { machine, .. } | Fact::TagCleared { machine } => {

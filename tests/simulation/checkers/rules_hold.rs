@@ -10,7 +10,7 @@ use crate::store::Row;
 use crate::world::World;
 
 pub(crate) fn check(world: &World) {
-    // What another phone of the same member says of a session, which is that it is left, goes by that phone's rules.
+    // What another phone of the same member says of a session, which is that it is left, goes by that phone's rules of then.
     let mut books: BTreeMap<(&DeviceId, &SessionId), &BookId> = BTreeMap::new();
     for row in world.hub.store.log.values() {
         let (Some(entry), Some(book)) = (&row.entry, &row.book) else { continue };
@@ -18,8 +18,12 @@ pub(crate) fn check(world: &World) {
         if is_outside || world.is_liars(&row.dev) || is_twins(world, entry) || is_behind_rot(world, row) {
             continue;
         }
-        let began = books.entry((&row.dev, &entry.session)).or_insert(book);
-        assert_eq!(*began, book, "the rules changed under {entry:?}");
+        if matches!(entry.fact, Fact::Entered { .. }) {
+            books.insert((&row.dev, &entry.session), book);
+        }
+        if let Some(began) = books.get(&(&row.dev, &entry.session)) {
+            assert_eq!(*began, book, "the rules changed under {entry:?}");
+        }
     }
     for (number, phone) in world.phones.iter().enumerate() {
         let Some(page) = &phone.page else { continue };
