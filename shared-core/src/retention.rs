@@ -295,7 +295,9 @@ mod tests {
             [(None, [true, true, true]), (Some("s"), [false, true, true]), (Some("outside"), [true, true, true])]
         {
             let mut in_force = InForce::default();
-            entries.iter().for_each(|entry| in_force.note(&Said::of(entry)));
+            for entry in &entries {
+                in_force.note(&Said::of(entry));
+            }
             if let Some(session) = waits {
                 in_force.note_waiting(&Said::of(&Entry {
                     session: session.into(),

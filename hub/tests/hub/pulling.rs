@@ -106,11 +106,8 @@ fn news_are_told_however_late_they_come(engine: Engine) {
     // What was just handed out is kept for a moment, and no line of a store grows old so suddenly.
     assert_eq!(hub.stop(), Some(0));
     let hub = place.hub();
-    assert_eq!(
-        other.sync(&hub, &[], heard.cursor).pull,
-        [left.clone()],
-        "whoever heard of the arrival hears of the leaving"
-    );
+    let left = [left];
+    assert_eq!(other.sync(&hub, &[], heard.cursor).pull, left, "whoever heard of the arrival hears of the leaving");
     let once_more = SyncRequest {
         protocol: 1,
         push: Vec::new(),
@@ -120,7 +117,7 @@ fn news_are_told_however_late_they_come(engine: Engine) {
         heard_to: heard.cursor,
         apart: false,
     };
-    assert_eq!(other.sync_with(&hub, &once_more).pull, [left], "and whoever asks once more from the start");
+    assert_eq!(other.sync_with(&hub, &once_more).pull, left, "and whoever asks once more from the start");
     assert_eq!(other.sync(&hub, &[], 0).pull, Vec::<String>::new(), "whoever did not need not");
 }
 

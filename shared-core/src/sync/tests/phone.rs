@@ -205,7 +205,9 @@ fn whoever_asks_once_more_tells_what_they_know_until_all_is_heard_again() {
         (Some(true), (0, 9), (12, false)),
         (None, (12, 12), (12, false)),
     ] {
-        becomes.into_iter().for_each(|steward| phone.is_stewards(steward));
+        if let Some(steward) = becomes {
+            phone.is_stewards(steward);
+        }
         // What is kept says it too.
         phone = serde_json::from_str(&serde_json::to_string(&phone).expect("plain data")).expect("its own");
         let asked = phone.generate(minute(0), &[], &[]).expect("nothing is in flight");
