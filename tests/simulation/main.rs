@@ -263,7 +263,8 @@ fn found_by(fault: Planted) -> Option<(u64, String)> {
 }
 
 /// The seed in `SIMULATE_SEED`; without one a fresh seed, which a failure names. With `SIMULATE_SESSIONS` it goes on with
-/// the next seeds until so many stays of one phone in a room are over, and names all that failed; with `SIMULATE_DIES_AT` it is the calm evening.
+/// the next seeds until so many stays of one phone in a room are over, and names all that failed; with `SIMULATE_DIES_AT` it is
+/// the calm evening.
 #[test]
 fn from_a_seed() {
     let given = |name: &str| std::env::var(name).ok().map(|word| word.parse().expect("a whole number"));

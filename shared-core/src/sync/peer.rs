@@ -1,6 +1,6 @@
 //! The phone's half of sync: what to send next, what an answer means, when to try again.
 //!
-//! One question is in flight at a time. Of its state only `since` and `shop` are worth keeping across a restart, and
+//! One question is in flight at a time. Of its state only `since`, `heard_to` and `shop` are worth keeping across a restart, and
 //! not even they must be: the hub's head says where to go on, and what is pulled twice is the same line twice. So
 //! the newest answer is believed even where it goes back, as after a hub was restored from yesterday's copy. It must go on
 //! from where this phone is: an answer that comes late, to a question of before a restart, would pass over what that
@@ -124,7 +124,8 @@ impl Phone {
     }
 
     /// Whether this phone's member is a steward now. Who has become one asks once more from the start: of what was passed
-    /// over before, more is for a steward; and the hub is told what it knows already, for some of that may be gone. Not while a question is in flight, whose answer would go on from elsewhere.
+    /// over before, more is for a steward; and the hub is told what it knows already, for some of that may be gone. Not while a
+    /// question is in flight, whose answer would go on from elsewhere.
     pub fn is_stewards(&mut self, steward: bool) {
         if steward == self.whole || self.is_asking() {
             return;

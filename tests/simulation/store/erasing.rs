@@ -112,8 +112,8 @@ impl Store {
         answer.forgot = Cursor { life, place: last }.number();
     }
 
-    /// Adds what is gone of the lines just before the place of a cursor, if anything behind it is gone as well: whoever goes on from there was
-    /// away for longer than the log is kept, and may hear of no end of what they heard begin.
+    /// Adds what is gone of the lines just before the place of a cursor, if anything behind it is gone as well: whoever goes on
+    /// from there was away for longer than the log is kept, and may hear of no end of what they heard begin.
     pub(crate) fn gone_before(&self, dev: &DeviceId, cursor: u64, answer: &mut SyncAnswer) {
         let place = Cursor::of(cursor).holds_to(&self.lives, self.newest());
         if place == 0 || !self.log.range(place + 1..).any(|(_, row)| row.erased.is_some()) {

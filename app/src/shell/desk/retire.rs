@@ -32,7 +32,8 @@ pub fn over(loaded: &Loaded, own: Instant, others: Instant) -> Vec<Change> {
     let not_held = loaded.log.iter().filter(|line| forked || line.standing != Standing::Acked);
     let not_held: Set<u64> = not_held.map(|line| line.seq).collect();
     let mut in_force = InForce::default();
-    // As the hub sees it: a stay whose leaving it has not heard is in force there, and nothing of it goes here.
+    // As the hub sees it: a stay whose leaving it has not heard is in force there, and nothing of it goes here; nor of one that was
+    // left on another phone of theirs, while a line of it waits here.
     for (seq, entry, _) in mine.iter().chain(&theirs) {
         if not_held.contains(seq) {
             in_force.note_waiting(&Said::of(entry));
