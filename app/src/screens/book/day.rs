@@ -1,8 +1,9 @@
 //! A day by the shop's clocks, as it is written everywhere (ISO 8601): the same in every language.
 
 use shared_core::members::is_written_day;
-use shared_core::time::{Instant, Span};
+use shared_core::time::Instant;
 
+use crate::parts::figures::date;
 use crate::screens::time::offset_minutes;
 use crate::store::AppView;
 
@@ -12,9 +13,7 @@ pub fn shop_day(view: AppView, at: Instant) -> String {
 }
 
 fn day(at: Instant, offset_minutes: i32) -> String {
-    let offset_minutes = if is_written_day(at) { 0 } else { offset_minutes };
-    let local = at + Span::from_minutes(i64::from(offset_minutes));
-    local.to_string().chars().take(10).collect()
+    date(at, if is_written_day(at) { 0 } else { offset_minutes })
 }
 
 #[cfg(test)]
