@@ -1,4 +1,5 @@
-// The page's address and its history. A link within the app is no load; one that stands in a sheet closes it.
+// The page's address and its history. A link within the app is no load; one that stands in a sheet closes it. The screen is
+// told a turn later: what the touch itself takes and what drawing takes need not block the page in one piece.
 
 export const path = () => location.pathname;
 
@@ -23,6 +24,6 @@ export function onPath(told) {
     event.preventDefault();
     link.closest("dialog")?.dispatchEvent(new Event("cancel", { cancelable: true }));
     setPath(link.pathname, false);
-    told(location.pathname);
+    setTimeout(() => told(location.pathname));
   });
 }

@@ -28,3 +28,12 @@ pub fn whenever(act: impl FnMut() + 'static) {
     }
     run(Box::new(act));
 }
+
+/// Does something once the next picture is there, so that what is measured then was laid out already, and making both does not
+/// block the page in one piece. What it works on may be gone until then.
+pub fn once_drawn(act: impl FnOnce() + 'static) {
+    fn then(act: Box<dyn FnOnce()>) {
+        request_animation_frame(move || request_animation_frame(act));
+    }
+    then(Box::new(act));
+}

@@ -8,7 +8,7 @@ use std::fmt::Write as _;
 use leptos::html::Div;
 use leptos::prelude::*;
 
-use crate::parts::live::whenever;
+use crate::parts::live::{once_drawn, whenever};
 use qrcodegen::{QrCode, QrCodeEcc, QrSegment, Version};
 
 /// Modules left white on every side.
@@ -69,7 +69,7 @@ pub fn Qr(
     let place = NodeRef::<Div>::new();
     let room_px = RwSignal::new(0_u32);
     let measure = move || {
-        // The frame that was asked for may come after the sheet has been closed: nothing is left to be measured then.
+        // The picture that was waited for may come after the sheet has been closed: nothing is left to be measured then.
         if let Some(place) = place.try_get_untracked().flatten() {
             let smaller = place.client_width().min(place.client_height());
             room_px.try_set(u32::try_from(smaller).unwrap_or(0));
@@ -77,7 +77,7 @@ pub fn Qr(
     };
     whenever(move || {
         place.track();
-        request_animation_frame(measure);
+        once_drawn(measure);
     });
     let resized = window_event_listener(leptos::ev::resize, move |_| measure());
     on_cleanup(move || resized.remove());

@@ -13,7 +13,7 @@ mod hatch;
 pub mod windows;
 
 use crate::parts::kept::kept;
-use crate::parts::live::whenever;
+use crate::parts::live::{once_drawn, whenever};
 use leptos::html::Div;
 use leptos::prelude::*;
 use shared_core::time::Instant;
@@ -119,7 +119,7 @@ pub fn boxed(drawn: impl Fn(u32, u32) -> String + Send + 'static) -> AnyView {
     let place = NodeRef::<Div>::new();
     let size = RwSignal::new((0_u32, 0_u32));
     let measure = move || {
-        // The frame that was asked for may come after the screen has been left: nothing is left to be measured then.
+        // The picture that was waited for may come after the screen has been left: nothing is left to be measured then.
         if let Some(place) = place.try_get_untracked().flatten() {
             let px = |length: i32| u32::try_from(length).unwrap_or(0);
             let next = (px(place.client_width()), px(place.client_height()));
@@ -130,7 +130,7 @@ pub fn boxed(drawn: impl Fn(u32, u32) -> String + Send + 'static) -> AnyView {
     };
     whenever(move || {
         place.track();
-        request_animation_frame(measure);
+        once_drawn(measure);
     });
     let resized = window_event_listener(leptos::ev::resize, move |_| measure());
     on_cleanup(move || resized.remove());
