@@ -18,6 +18,9 @@ use crate::tally::Tally;
 
 /// Phones that sync for the first time at once.
 const MEETING: usize = 16;
+/// So many questions in a row a hub answers at once, and then one each so often (`hub/src/limit.rs`).
+const AT_ONCE: usize = 100;
+const LATER: Duration = Duration::from_millis(60);
 /// A push has so many lines, one after the other.
 const LINES: [usize; 6] = [1, 2, 3, 2, 1, 3];
 
@@ -81,6 +84,9 @@ impl Crowd {
         let (mut phone, mut came, began) =
             (self.phones[self.phones.len() - 1].lock().await, Came::default(), Steady::now());
         loop {
+            if came.took.len() > AT_ONCE {
+                tokio::time::sleep(LATER).await;
+            }
             let (asked, moved) = (Steady::now(), phone.sync(self.hubs[0], &From::Newest(&self.newest)).await?);
             came.take(asked.elapsed(), Ok(moved));
             if !moved.more {

@@ -42,6 +42,7 @@ pub(crate) fn run(shop: &Shop<'_>) -> Result<()> {
             println!("    signatures: {:.1} in 100 of the hub's time", 100.0 * checks_s / took.hubs_s);
         }
     }
+    println!("  the hub's peak memory so far: {:.0} MiB", hubs[0].peak_mib()?);
     for (what, of_thousand) in [("as many as it can, nothing new", 0), ("as many as it can, 3 in 10 bring 1 to 3", 300)]
     {
         crowd.tell(&format!("sign {} {of_thousand}", RATE * LAP_S))?;
