@@ -39,7 +39,7 @@ async function beside() {
     worker.postMessage({ data, width, height }, [data.buffer]);
     return heard();
   };
-  return { read, close };
+  return { read, close, apart: true };
 }
 
 // The same on the page.
@@ -58,11 +58,13 @@ export async function start(video, found) {
   let stream = null;
   let timer = 0;
   let over = false;
+  // Taken while the one before was read elsewhere.
+  let ahead = null;
 
   const dark = () => {
     clearTimeout(timer);
     stream?.getTracks().forEach((track) => track.stop());
-    stream = null;
+    stream = ahead = null;
   };
   const light = async () => {
     if (over || stream) return;
@@ -103,8 +105,10 @@ export async function start(video, found) {
     reading ??= beside().catch(here);
     const asked = reading;
     try {
-      const { read } = await asked;
-      return await read(pixels(side));
+      const { read, apart } = await asked;
+      const text = read(ahead ?? pixels(side));
+      ahead = apart ? pixels(side) : null;
+      return await text;
     } catch (why) {
       await asked.then(({ close }) => close(), () => {});
       if (reading === asked) reading = here();

@@ -56,48 +56,81 @@ impl Picture {
         let (left, top) = (self.width * of / parts, self.height * of / parts);
         let [wide, high] = [self.width - 2 * left, self.height - 2 * top];
         let (width, height) = ((2 * wide).saturating_sub(1), (2 * high).saturating_sub(1));
+        let row = |y: usize| &self.grey[(top + y) * self.width + left..][..wide];
         let mut grey = Vec::with_capacity(width * height);
         for y in 0..height {
-            let above = (top + y / 2) * self.width + left;
-            let below = above + (y % 2) * self.width;
-            for x in 0..width {
-                let (one, next) = (x / 2, x / 2 + x % 2);
-                let four = [above + one, above + next, below + one, below + next].map(|at| u32::from(self.grey[at]));
-                grey.push(u8::try_from(four.iter().sum::<u32>() / 4).unwrap_or(u8::MAX));
+            // Two pixels, one above the other, or one twice: then two of these beside each other, or one twice.
+            let pairs =
+                row(y / 2).iter().zip(row(y / 2 + y % 2)).map(|(above, below)| u16::from(*above) + u16::from(*below));
+            let mut last = None;
+            for pair in pairs {
+                grey.extend(last.map(|last: u16| quarter(last + pair)));
+                grey.push(quarter(2 * pair));
+                last = Some(pair);
             }
         }
         Self { grey, width, height }
     }
 
     /// What the first code says that stands there in such ink.
-    pub(crate) fn found(&self, &Ink { reach_px: reach, percent }: &Ink) -> Option<String> {
-        let Self { ref grey, width, height } = *self;
-        if width.min(height) < SIDE_MIN_PX {
+    pub(crate) fn found(&self, ink: &Ink) -> Option<String> {
+        if self.width.min(self.height) < SIDE_MIN_PX {
             return None;
         }
-        // What lies above and to the left of each pixel, added up.
-        let row = width + 1;
-        let mut sums = vec![0_u32; row * (height + 1)];
+        let inked = self.inked(ink);
+        let mut searched =
+            rqrr::PreparedImage::prepare_from_bitmap(self.width, self.height, |x, y| inked[y * self.width + x]);
+        searched.detect_grids().iter().find_map(|grid| grid.decode().ok()).map(|(_, text)| text)
+    }
+
+    /// Whether each pixel is ink. A square that is as large as the reach goes along each row, and takes up and gives back whole columns.
+    fn inked(&self, &Ink { reach_px: reach, percent }: &Ink) -> Vec<bool> {
+        let Self { ref grey, width, height } = *self;
+        let mut inked = Vec::with_capacity(grey.len());
+        // Of each column what is within reach of the row, added up.
+        let mut columns = vec![0_u32; width];
+        let (mut entering, mut leaving) = (grey.chunks_exact(width), grey.chunks_exact(width));
+        let add = |columns: &mut [u32], line: &[u8]| {
+            columns.iter_mut().zip(line).for_each(|(column, pixel)| *column += u32::from(*pixel));
+        };
+        entering.by_ref().take(reach).for_each(|line| add(&mut columns, line));
         for (y, line) in grey.chunks_exact(width).enumerate() {
-            let mut sum = 0;
+            if let Some(line) = entering.next() {
+                add(&mut columns, line);
+            }
+            if y > reach
+                && let Some(line) = leaving.next()
+            {
+                columns.iter_mut().zip(line).for_each(|(column, pixel)| *column -= u32::from(*pixel));
+            }
+            let rows = (y + reach + 1).min(height) - y.saturating_sub(reach);
+            let hundred = 100 * u32::try_from(rows).unwrap_or(u32::MAX);
+            let (mut entering, mut leaving) = (columns.iter(), columns.iter());
+            let (mut sum, mut hundreds) = (0, 0);
+            for column in entering.by_ref().take(reach) {
+                (sum, hundreds) = (sum + column, hundreds + hundred);
+            }
             for (x, pixel) in line.iter().enumerate() {
-                sum += u32::from(*pixel);
-                sums[(y + 1) * row + x + 1] = sums[y * row + x + 1] + sum;
+                if let Some(column) = entering.next() {
+                    (sum, hundreds) = (sum + column, hundreds + hundred);
+                }
+                if x > reach
+                    && let Some(column) = leaving.next()
+                {
+                    (sum, hundreds) = (sum - column, hundreds - hundred);
+                }
+                inked.push(u32::from(*pixel) * hundreds < sum * percent);
             }
         }
-        let mut searched = rqrr::PreparedImage::prepare_from_bitmap(width, height, |x, y| {
-            let (left, right) = (x.saturating_sub(reach), (x + reach + 1).min(width));
-            let (top, bottom) = (y.saturating_sub(reach) * row, (y + reach + 1).min(height) * row);
-            let sum = sums[bottom + right] + sums[top + left] - sums[top + right] - sums[bottom + left];
-            let pixels = u32::try_from((right - left) * (bottom - top) / row).unwrap_or(u32::MAX);
-            u32::from(grey[y * width + x]) * 100 * pixels < sum * percent
-        });
-        searched.detect_grids().iter().find_map(|grid| grid.decode().ok()).map(|(_, text)| text)
+        inked
     }
 }
 
 fn quarters(before: u8, at: u8, after: u8) -> u8 {
-    let sum = u16::from(before) + 2 * u16::from(at) + u16::from(after);
+    quarter(u16::from(before) + 2 * u16::from(at) + u16::from(after))
+}
+
+fn quarter(sum: u16) -> u8 {
     u8::try_from(sum / 4).unwrap_or(u8::MAX)
 }
 
