@@ -5,6 +5,8 @@ export const path = () => location.pathname;
 
 export function setPath(to, replace) {
   if (to === location.pathname && !location.hash) return;
+  // It goes with its screen; to be taken out while it has the focus would lay out what comes, at once.
+  document.querySelector("main :focus")?.blur();
   replace ? history.replaceState(null, "", to) : history.pushState(null, "", to);
 }
 

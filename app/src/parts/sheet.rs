@@ -5,11 +5,10 @@
 //! the places stand at the foot, as on a screen. Going to a place closes the sheet: the link asks it to (`js/address.js`).
 
 use leptos::attr::custom::custom_attribute;
-use leptos::html::Dialog;
 use leptos::prelude::*;
 
-use crate::parts::live::whenever;
 use crate::parts::places::Foot;
+use crate::shell::dialog::shown_dialog;
 
 /// A sheet; shown while it is mounted.
 #[component]
@@ -26,18 +25,7 @@ pub fn Sheet(
     /// The sheet's content: a `.sheet-body` and, where there is an act, a `.acts`.
     children: Children,
 ) -> impl IntoView {
-    let dialog = NodeRef::<Dialog>::new();
-    whenever(move || {
-        if let Some(dialog) = dialog.get() {
-            // A dialog that is already open, or not yet in the page, refuses; it is then shown as it is.
-            let _ = dialog.show_modal();
-        }
-    });
-    on_cleanup(move || {
-        if let Some(dialog) = dialog.try_get_untracked().flatten() {
-            dialog.close();
-        }
-    });
+    let dialog = shown_dialog();
     let cancel = move |event: leptos::ev::Event| {
         event.prevent_default();
         on_close.run(());

@@ -5,7 +5,6 @@
 //! and for how long is decided elsewhere; a bell that rang late says so.
 
 use leptos::attr::custom::custom_attribute;
-use leptos::html::Dialog;
 use leptos::prelude::*;
 use shared_core::bell::Bell;
 use shared_core::command::Command;
@@ -18,10 +17,11 @@ use super::sweep::leaves_clean;
 use super::time::shop_clock;
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::button::QuietButton;
-use crate::parts::live::{live, whenever};
+use crate::parts::live::live;
 use crate::parts::sign::{SafetySign, Sign};
 use crate::route::Route;
 use crate::shell::address::{Step, use_go};
+use crate::shell::dialog::shown_dialog;
 use crate::store::{AppView, Ringing, use_app_view};
 use crate::words::{bell as say, frame};
 
@@ -72,13 +72,7 @@ struct Said {
 #[component]
 fn RingingBell(ringing: Ringing) -> impl IntoView {
     let view = use_app_view();
-    let dialog = NodeRef::<Dialog>::new();
-    whenever(move || {
-        if let Some(dialog) = dialog.get() {
-            // Open already, or not in the page yet: it is then shown as it is.
-            let _ = dialog.show_modal();
-        }
-    });
+    let dialog = shown_dialog();
     let said = words_of(view, &ringing);
     let late_minutes = ringing.late.minutes_up();
     let more = RwSignal::new(None::<Answer>);

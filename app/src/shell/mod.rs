@@ -9,6 +9,7 @@ pub mod bell;
 pub mod camera;
 pub mod clock;
 pub mod desk;
+pub mod dialog;
 pub mod entropy;
 pub mod errand;
 pub mod hub_link;

@@ -1,6 +1,5 @@
 //! One statement of the rulebook, with its sign: true, or not now.
 
-use crate::parts::live::whenever;
 use leptos::attr::custom::custom_attribute;
 use leptos::html::H1;
 use leptos::prelude::*;
@@ -8,6 +7,7 @@ use shared_core::rulebook::Statement;
 
 use crate::intent::{Ui, use_dispatch};
 use crate::parts::button::{BigButton, QuietButton};
+use crate::parts::live::{once_drawn, whenever};
 use crate::parts::sign::{SafetySign, Sign};
 use crate::words::door as say;
 
@@ -23,8 +23,10 @@ pub fn Attest(title: String, statement: Statement) -> impl IntoView {
     let heading = NodeRef::<H1>::new();
     whenever(move || {
         if let Some(heading) = heading.get() {
-            // A heading that cannot take the focus is read all the same.
-            let _ = heading.focus();
+            once_drawn(move || {
+                // A heading that cannot take the focus is read all the same.
+                let _ = heading.focus();
+            });
         }
     });
     let sign = Sign::statement(statement.sign.as_deref().unwrap_or_default());

@@ -1,0 +1,23 @@
+// Dialogs come up a turn after the touch that asked for them, and what had the focus has it again a turn after they are gone. The
+// browser lays the page out for each of these at once: with what is drawn it would block the page in one piece. One in which
+// typing can begin comes up in the touch itself, because a phone opens its keyboard for nothing else.
+
+const before = new WeakMap();
+// Between a dialog's end and the turn after it.
+let last = null;
+
+export function comesUp(dialog) {
+  const focused = document.activeElement;
+  before.set(dialog, focused === document.body ? last : focused);
+  // One that is open already, or not in the page any more, stays as it is.
+  const up = () => dialog.isConnected && !dialog.open && dialog.showModal();
+  dialog.querySelector("textarea") ? up() : setTimeout(up);
+}
+
+export function goes(dialog) {
+  last = before.get(dialog);
+  setTimeout(() => {
+    if (document.activeElement === document.body && last?.isConnected) last.focus({ preventScroll: true });
+    last = null;
+  });
+}
