@@ -9,15 +9,15 @@ let last = null;
 export function comesUp(dialog) {
   const focused = document.activeElement;
   before.set(dialog, focused === document.body ? last : focused);
-  // One that is open already, or not in the page any more, stays as it is.
-  const up = () => dialog.isConnected && !dialog.open && dialog.showModal();
+  // It may be gone again by then.
+  const up = () => dialog.isConnected && dialog.showModal();
   dialog.querySelector("textarea") ? up() : setTimeout(up);
 }
 
 export function goes(dialog) {
   last = before.get(dialog);
   setTimeout(() => {
-    if (document.activeElement === document.body && last?.isConnected) last.focus({ preventScroll: true });
+    if (document.activeElement === document.body) last?.focus({ preventScroll: true });
     last = null;
   });
 }

@@ -44,6 +44,11 @@ impl Cursor {
         ((self.life as u64) << PLACE_BITS) | self.place
     }
 
+    /// Whether everything up to the other was told as well. Of another life it is not known.
+    pub const fn covers(self, other: Self) -> bool {
+        self.life == other.life && self.place >= other.place
+    }
+
     /// Up to where what was told is what the log has now. `lives` in order, at least from the cursor's own on; `newest` is
     /// the newest place. A cursor of another log holds for nothing.
     pub fn holds_to(self, lives: &[Life], newest: u64) -> u64 {

@@ -47,7 +47,7 @@ pub struct SyncRequest {
     #[serde(default, deserialize_with = "json::whole_number")]
     pub forgot: u64,
     /// Of a phone that asks once more from the start: the cursor that it had come to before. It knows lines up to there, and of
-    /// some the end may be gone. 0 of any other.
+    /// some the end may be gone. 0 of any other, and of one that has come past it.
     #[serde(default, deserialize_with = "json::whole_number", skip_serializing_if = "is_zero")]
     pub heard_to: u64,
     /// Whether lines may be taken apart on the way ([`super::apart`]); a hub that knows nothing of it passes this over.

@@ -11,6 +11,7 @@
 use serde::Serialize;
 use serde_json::Value;
 
+use super::cursor::Cursor;
 use super::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, GoesOn, PROTOCOL, Rejected, Stretch, SyncAnswer, SyncRequest, Why};
 use crate::json::{FromJson, Unfit, field, field_or_default};
 use crate::log::chain::Head;
@@ -182,7 +183,8 @@ impl Phone {
         self.since = answer.cursor;
         self.forgot = answer.forgot;
         self.heard_all = !answer.more;
-        if self.heard_all {
+        // Behind what it knew before, it asks as everybody does.
+        if self.heard_all || Cursor::of(self.since).covers(Cursor::of(self.heard_to)) {
             self.heard_to = 0;
         }
         self.shop = answer.shop;

@@ -3,6 +3,7 @@
 use crate::entry::Fact;
 use crate::log::chain::Head;
 use crate::log::testing::{Writer, minute, said};
+use crate::sync::cursor::Cursor;
 use crate::sync::message::{ENTRIES_MAX, ENTRY_BYTES_MAX, GoesOn, Rejected, Stretch, SyncAnswer, SyncRequest, Why};
 use crate::sync::peer::{BACKOFF_MAX_MS, Phone, Story};
 use crate::time::{Instant, Span};
@@ -195,6 +196,7 @@ fn who_becomes_a_steward_asks_once_more_from_the_start() {
 #[test]
 fn whoever_asks_once_more_tells_what_they_know_until_all_is_heard_again() {
     let mut phone = Phone::default();
+    let in_another_life = Cursor { life: 3, place: 20 }.number();
     for (becomes, (since, knows_to), (cursor, more)) in [
         (None, (0, 0), (7, false)),
         (None, (7, 7), (9, false)),
@@ -204,6 +206,15 @@ fn whoever_asks_once_more_tells_what_they_know_until_all_is_heard_again() {
         (Some(false), (8, 9), (9, true)),
         (Some(true), (0, 9), (12, false)),
         (None, (12, 12), (12, false)),
+        // Behind what it knew there is nothing that it knows, though more is to come.
+        (Some(false), (12, 12), (12, false)),
+        (Some(true), (0, 12), (5, true)),
+        (None, (5, 12), (14, true)),
+        (None, (14, 14), (15, false)),
+        // Once the hub was put back, that cannot be told from the places.
+        (Some(false), (15, 15), (15, false)),
+        (Some(true), (0, 15), (in_another_life, true)),
+        (None, (in_another_life, 15), (in_another_life, false)),
     ] {
         if let Some(steward) = becomes {
             phone.is_stewards(steward);
