@@ -3,6 +3,12 @@
 // typing can begin comes up in the touch itself, because a phone opens its keyboard for nothing else.
 
 const before = new WeakMap();
+// By a message, not by a timer: one of those waits for longer, the more there are.
+const nextTurn = (act) => {
+  const { port1, port2 } = new MessageChannel();
+  port1.onmessage = act;
+  port2.postMessage(0);
+};
 // Between a dialog's end and the turn after it.
 let last = null;
 
@@ -11,12 +17,12 @@ export function comesUp(dialog) {
   before.set(dialog, focused === document.body ? last : focused);
   // It may be gone again by then.
   const up = () => dialog.isConnected && dialog.showModal();
-  dialog.querySelector("textarea") ? up() : setTimeout(up);
+  dialog.querySelector("textarea") ? up() : nextTurn(up);
 }
 
 export function goes(dialog) {
   last = before.get(dialog);
-  setTimeout(() => {
+  nextTurn(() => {
     if (document.activeElement === document.body) last?.focus({ preventScroll: true });
     last = null;
   });

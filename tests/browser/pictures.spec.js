@@ -60,12 +60,14 @@ for (const [colorScheme, name] of [['dark', 'Noor'], ['light', 'Bram']]) {
     await picture('fire');
     await startSweep(other);
     await other.tap(/^Leave/);
+    await other.hears('Before you go');
     await other.tap(/^Leave/);
     await other.hears('At the door');
     await other.close();
     await phone.tap('Back');
     await phone.go('Sweep');
     await phone.tap(/^Leave/);
+    await phone.hears('Before you go');
     await phone.tap(/^Leave/);
     await phone.hears('At the door');
     await phone.close();
