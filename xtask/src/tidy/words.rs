@@ -61,12 +61,13 @@ const IMPURE: &[Word] = &[
     Word { word: "thread_rng", instead: "entropy as an argument" },
 ];
 
-/// What costs kilobytes for each type or place, and what stands for it.
+/// What costs kilobytes for each type or place, or a blocked page, and what stands for it.
 const DEAR: &[(&str, &str)] = &[
     ("Memo::new(", "`kept` of parts/kept.rs"),
     ("Effect::new(move |_|", "`whenever` of parts/live.rs"),
     ("{move ||", "`live` of parts/live.rs"),
     ("<For ", "`rows` of parts/live.rs"),
+    (".show_modal(", "`shown_dialog` of shell/dialog.rs"),
 ];
 
 /// Where those are.
