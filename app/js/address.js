@@ -5,7 +5,7 @@ export const path = () => location.pathname;
 
 export function setPath(to, replace) {
   if (to === location.pathname && !location.hash) return;
-  // It goes with its screen; to be taken out while it has the focus would lay out what comes, at once.
+  // What has the focus goes with its screen. Taken out while it still has it, it makes the browser lay out at once what comes.
   document.querySelector("main :focus")?.blur();
   replace ? history.replaceState(null, "", to) : history.pushState(null, "", to);
 }

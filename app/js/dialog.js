@@ -3,7 +3,7 @@
 // typing can begin comes up in the touch itself, because a phone opens its keyboard for nothing else.
 
 const before = new WeakMap();
-// By a message, not by a timer: one of those waits for longer, the more there are.
+// By a message: a timer is held back where the page is out of sight, and a bell's dialog must not be.
 const nextTurn = (act) => {
   const { port1, port2 } = new MessageChannel();
   port1.onmessage = act;

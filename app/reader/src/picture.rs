@@ -154,6 +154,35 @@ mod tests {
         assert!(Picture::of_rgba(&[0; 39], 5, 2).is_none());
     }
 
+    /// Beside the definition: each pixel against the mean of those within reach, added up one by one.
+    #[test]
+    fn ink_is_what_is_darker_than_the_mean_around_it() {
+        for (width, height, reach_px) in [(21, 21, 0), (21, 30, 3), (40, 22, 12), (25, 25, 24), (25, 22, 60)] {
+            let mut chance = 7_u32;
+            let grey: Vec<u8> = std::iter::repeat_with(|| {
+                chance = chance.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+                chance.to_be_bytes()[0]
+            })
+            .take(width * height)
+            .collect();
+            let is_ink = |at: usize, percent: u32| {
+                let (x, y) = (at % width, at / width);
+                let (left, right) = (x.saturating_sub(reach_px), (x + reach_px).min(width - 1));
+                let (top, bottom) = (y.saturating_sub(reach_px), (y + reach_px).min(height - 1));
+                let near = (top..=bottom).flat_map(|y| (left..=right).map(move |x| (x, y)));
+                let (sum, pixels) =
+                    near.fold((0, 0), |(sum, pixels), (x, y)| (sum + u32::from(grey[y * width + x]), pixels + 1));
+                u32::from(grey[at]) * 100 * pixels < sum * percent
+            };
+            let picture = Picture::of_grey(grey.clone(), width, height).expect("as many as it should");
+            for percent in [90, 98] {
+                let told = picture.inked(&Ink { reach_px, percent });
+                let wanted: Vec<bool> = (0..grey.len()).map(|at| is_ink(at, percent)).collect();
+                assert_eq!(told, wanted, "{width} by {height}, {reach_px} px, {percent} in 100");
+            }
+        }
+    }
+
     #[test]
     fn a_picture_is_made_anew_as_it_says() {
         let rgba: Vec<u8> = [0, 40, 255].into_iter().flat_map(|grey| [grey, grey, grey, 255]).collect();

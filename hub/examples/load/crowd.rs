@@ -18,8 +18,9 @@ use crate::tally::Tally;
 
 /// Phones that sync for the first time at once.
 const MEETING: usize = 16;
-/// So many questions in a row a hub answers at once, and then one each so often (`hub/src/limit.rs`).
+/// So many questions in a row a hub answers at once (`hub/src/limit.rs`).
 const AT_ONCE: usize = 100;
+/// And then one each so often.
 const LATER: Duration = Duration::from_millis(60);
 /// A push has so many lines, one after the other.
 const LINES: [usize; 6] = [1, 2, 3, 2, 1, 3];
