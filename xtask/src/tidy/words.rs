@@ -128,7 +128,7 @@ pub(super) fn store_writes(files: &[File]) -> Vec<Finding> {
     found
 }
 
-/// What the renderer compiles anew for each place goes through the parts that compile it once.
+/// What the renderer compiles anew for each place goes through the parts that compile it once, and dialogs through what spreads their work.
 pub(super) fn dear_views(files: &[File]) -> Vec<Finding> {
     let mut found = Vec::new();
     for file in files.iter().filter(|file| file.path.starts_with("app/src/") && file.is_rust()) {
