@@ -48,6 +48,7 @@ for (const colorScheme of ['dark', 'light']) {
     await tickNext(noor);
     await pass([noor], { minutes: 40 });
     await noor.tap(/^Leave/);
+    await noor.hears('Before you go');
     await noor.tap(/^Leave/);
     await noor.hears('At the door');
     await noor.go('Book');

@@ -374,6 +374,7 @@ export const STORIES = [
         state: 'Book with an evening',
         come: async (phone) => {
           await phone.tap(/^Leave/);
+          await phone.hears('Before you go');
           await phone.tap(/^Leave/);
           await phone.hears('At the door');
           await phone.go('Book');
