@@ -136,10 +136,12 @@ export async function askToStay() {
 
 export const reload = () => location.reload();
 
-// The later part of the app, with its styles; the page's script knows how to get it.
+// The later part of the app and its styles, which nothing of it is drawn without; the page's script knows how to get it.
 export const fetchLater = async () => {
-  document.head.append(Object.assign(document.createElement('link'), { rel: 'stylesheet', href: '/later.css' }));
-  return globalThis.sweepbellLater();
+  const styles = Object.assign(document.createElement('link'), { rel: 'stylesheet', href: '/later.css' });
+  const styled = new Promise((done) => (styles.onload = styles.onerror = done));
+  document.head.append(styles);
+  await Promise.all([globalThis.sweepbellLater(), styled]);
 };
 
 // Once the page has nothing else to do; where a browser cannot say so, soon.

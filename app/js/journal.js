@@ -147,14 +147,14 @@ export async function keepTally(head, count, lossesThen, made) {
   });
 }
 
-// Some lines of other devices behind one, in the order of their ids; none of those that a tally stands for.
-export async function othersAfter(shelf, id) {
-  const range = id ? IDBKeyRange.lowerBound(id, true) : null;
-  const { some, tally } = await within([shelf, "kv"], "readonly", (store) => ({
-    some: store(shelf).getAll(range, 64),
+// Some lines behind one, in the order of their keys; none of those that a tally stands for.
+export async function linesAfter(lines, key) {
+  const range = key ? IDBKeyRange.lowerBound(key, true) : null;
+  const { some, tally } = await within([lines, "kv"], "readonly", (store) => ({
+    some: store(lines).getAll(range, 64),
     tally: store("kv").count("tally"),
   }));
-  return JSON.stringify(shelf === "others" && tally.result ? [] : some.result);
+  return JSON.stringify(lines === "others" && tally.result ? [] : some.result);
 }
 
 // The lines of one act and the new head, or nothing: `expected` is the head that the act was decided on.

@@ -11,8 +11,8 @@ export async function generate() {
   }
 }
 
-// What is kept of a seed, where only the seed can be kept.
-export const seeded = (seed) => ({ seed });
+// What is kept of a seed, where only the seed can be kept; before, its public key was not kept beside it.
+export const seeded = (seed, raw) => ({ seed, raw });
 
 export const keyOf = (kept) => kept?.key;
 export const rawOf = (kept) => kept?.raw;

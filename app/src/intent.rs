@@ -17,8 +17,9 @@ use shared_core::time::Instant;
 
 use crate::route::Page;
 use crate::shell::bell::Notices;
+use crate::shell::desk::card::Proved;
 use crate::shell::hub_link::{HubEvent, LinkFault};
-use crate::shell::journal::{Aside, Fault};
+use crate::shell::journal::{Change, Fault};
 use crate::shell::prefs::Theme;
 use crate::shell::wakeups::Wake;
 use crate::store::At;
@@ -173,10 +174,12 @@ pub enum Phone {
     Woke(Wake),
     /// Another tab wrote to the log.
     OtherTab,
-    /// The lines of others were proved.
+    /// What is kept was proved.
     Proved,
-    /// Lines of others do not open any more.
-    Spoilt(Vec<Aside>),
+    /// Lines do not open any more: what sets them aside.
+    Spoilt(Vec<Change>),
+    /// The hub's words in the rules that are kept were proved: this phone's card, and what follows.
+    ShopProved(Option<String>, Proved),
     /// The digest of the figures that somebody typed; none where the browser cannot reckon it.
     Digested(PersonId, Option<Vec<u8>>),
     /// A picture was taken for an act, or none was.
@@ -185,6 +188,8 @@ pub enum Phone {
     Notices(Notices),
     /// A new version of the app stands ready.
     UpdateWaits,
+    /// The hub could not be asked: what asks it did not come.
+    Unreached,
 }
 
 /// What the hub answers or says.

@@ -7,8 +7,11 @@
 
 use std::cell::Cell;
 use std::hint::black_box;
+use std::rc::Rc;
 
 use leptos::prelude::*;
+use shared_core::card::Trust;
+use shared_core::card::face::Face;
 use shared_core::code::answer::{self, Accepted, Answer, AnswerFault, Draft};
 use shared_core::code::ask::{Ask, Nonce};
 use shared_core::entry::Entry;
@@ -19,19 +22,23 @@ use shared_core::pin::Tries;
 use shared_core::refusal::Refusal;
 use shared_core::standing::act::{self, Act};
 use shared_core::state::State;
-use shared_core::sync::shop::ShopBundle;
+use shared_core::sync::shop::{JoinChoices, ShopBundle};
 use shared_core::time::Instant;
 use shared_core::view::rounds::RoundRow;
 use shared_core::viewer::Viewer;
 use wasm_bindgen::prelude::*;
 
-use crate::intent::{Dispatch, Wanted};
+use crate::intent::{Dispatch, Hub, Wanted};
 use crate::route::Page;
 use crate::shell::desk::heard::{Heard, Runs};
-use crate::shell::desk::{figures, people, retire, tally};
-use crate::shell::errand::Errand;
+use crate::shell::desk::{Desk, Moment, card, figures, hub, people, retire, tally};
+use crate::shell::errand::{Errand, ToHub};
+use crate::shell::hub_link::LinkFault;
+use crate::shell::journal::indexed_db::IndexedDb;
 use crate::shell::journal::open::Own;
 use crate::shell::journal::{Change, Loaded, proving};
+use crate::shell::keys::DeviceKey;
+use crate::shell::{seed_key, to_hub};
 use crate::store::{BuddySheet, Extra, Notice};
 use crate::{screens, shell};
 
@@ -68,6 +75,15 @@ pub type ReadTally = fn(&[u8], &DeviceId) -> Option<tally::Tally>;
 /// [`tally::write`].
 pub type WriteTally = fn(&DeviceId, &Runs, &Heard, &State) -> Option<Vec<u8>>;
 
+/// [`hub::hear`].
+pub type Hear = for<'a> fn(&'a mut Desk<IndexedDb, Rc<DeviceKey>>, Hub, Moment) -> hub::Errands<'a>;
+
+/// [`card::holder`].
+pub type Holder = fn(Option<&Trust>, &ShopBundle, &[String], &DeviceId, Instant) -> Option<PersonId>;
+
+/// [`card::face_holds`].
+pub type FaceHolds = fn(Option<&Trust>, &ShopBundle, &Face, Instant) -> bool;
+
 /// What the later part has.
 pub struct Later {
     /// Book.
@@ -78,6 +94,8 @@ pub struct Later {
     pub board: fn() -> AnyView,
     /// What the app cannot do for anybody.
     pub cautions: fn() -> AnyView,
+    /// Who is it, of those whom a join code is for?
+    pub choose: fn(JoinChoices, Option<LinkFault>) -> AnyView,
     /// The first pages.
     pub welcome: fn() -> AnyView,
     /// What is asked of an answer to a bell.
@@ -110,8 +128,20 @@ pub struct Later {
     pub figures_checked: Checked,
     /// A member chose figures.
     pub figures_chosen: fn(&str) -> Result<Errand, Notice>,
-    /// Proves the lines of others again.
-    pub prove: fn(Dispatch),
+    /// Asks the hub.
+    pub ask_hub: fn(ToHub, Rc<DeviceKey>, Dispatch),
+    /// Takes up what it says.
+    pub hear: Hear,
+    /// Proves again what is kept.
+    pub prove: fn(Dispatch, DeviceId),
+    /// Whose phone that is.
+    pub holder: Holder,
+    /// Whether a face holds.
+    pub face_holds: FaceHolds,
+    /// The public key of a seed.
+    pub public_of: fn(&[u8; 32]) -> [u8; 32],
+    /// What is signed with one.
+    pub sign_by: fn(&[u8; 32], &[u8]) -> [u8; 64],
     /// Which lines of the journal are over.
     pub over: fn(&Loaded, Instant, Instant) -> Vec<Change>,
     /// Reads a tally.
@@ -143,6 +173,7 @@ pub fn later() {
         page: screens::book::page,
         board: screens::board::screen,
         cautions: screens::cautions::screen,
+        choose: screens::choose::screen,
         welcome: screens::welcome::pages,
         bell_answer: screens::bell_answer::asked,
         buddy: screens::buddy_confirm::sheet,
@@ -159,7 +190,13 @@ pub fn later() {
         figures_typed: figures::typed,
         figures_checked: figures::checked,
         figures_chosen: figures::chosen,
+        ask_hub: to_hub::ask,
+        hear: hub::hear,
         prove: proving::prove,
+        holder: card::holder,
+        face_holds: card::face_holds,
+        public_of: seed_key::public_of,
+        sign_by: seed_key::sign,
         over: retire::over,
         read_tally: tally::read,
         write_tally: tally::write,

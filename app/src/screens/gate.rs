@@ -2,11 +2,7 @@
 //!
 //! A running session is shown from its copy while the log is read, so that the times are there at once; acts wait.
 
-use leptos::prelude::*;
-use shared_core::ids::PersonId;
-use shared_core::sync::invite::InviteKind;
-use shared_core::sync::shop::JoinChoices;
-
+use super::later::{Spot, later};
 use super::scan::scanner;
 use super::time::shop_clock;
 use crate::intent::{Ui, use_dispatch};
@@ -19,6 +15,7 @@ use crate::shell::hub_link::LinkFault;
 use crate::shell::prefs::Running;
 use crate::store::{Gate, use_app_view};
 use crate::words::{self, gate as say};
+use leptos::prelude::*;
 
 /// The screen in front of all screens.
 #[component]
@@ -38,7 +35,9 @@ pub fn GateScreen() -> impl IntoView {
         }
         Gate::JoinCode { fault } => view! { <JoinCode fault typed /> }.into_any(),
         Gate::JoinChecking => view! { <Waiting what=say::checking() /> }.into_any(),
-        Gate::JoinChoose { choices, fault } => view! { <Choose choices fault /> }.into_any(),
+        Gate::JoinChoose { choices, fault } => {
+            later(Spot::Screen, move |later| (later.choose)(choices.clone(), fault.clone()))
+        }
         Gate::Fetching { fault } => view! { <Fetching fault /> }.into_any(),
     })
 }
@@ -83,7 +82,8 @@ fn Stuck(reason: String, next: String, detail: String) -> impl IntoView {
     }
 }
 
-fn fault_notice(fault: Option<LinkFault>) -> impl IntoView {
+/// What went wrong, if anything did.
+pub fn fault_notice(fault: Option<LinkFault>) -> impl IntoView {
     fault.map(|fault| {
         let (reason, next_step) = words::faults::link_at_gate(&fault);
         view! { <Notice tone=Tone::Trouble reason next_step /> }.into_any()
@@ -114,43 +114,6 @@ fn JoinCode(fault: Option<LinkFault>, typed: RwSignal<String>) -> impl IntoView 
             </div>
         </main>
         {scanner(scanning)}
-    }
-}
-
-#[component]
-fn Choose(choices: JoinChoices, fault: Option<LinkFault>) -> impl IntoView {
-    let dispatch = use_dispatch();
-    let leaving = dispatch.clone();
-    let back = move |()| leaving.ui(Ui::StopJoining);
-    // A one-time code is for one member, and says so; the demo shop's lets everybody pick.
-    let one = choices.invite.and(choices.members.first()).map(|one| one.name.clone());
-    let (title, why) = match &one {
-        Some(name) => (say::is_it(name, &choices.shop), say::for_why(name)),
-        None => (say::who(&choices.shop), say::who_why().to_owned()),
-    };
-    let replaces = (choices.invite == Some(InviteKind::Replaces)).then(say::for_replaces);
-    let row = move |id: PersonId, name: String| {
-        let dispatch = dispatch.clone();
-        let name = if one.is_some() { say::join_as(&name) } else { name };
-        view! {
-            <li>
-                <QuietButton label=name on_press=move |()| dispatch.ui(Ui::JoinAs(id.clone())) />
-            </li>
-        }
-        .into_any()
-    };
-    view! {
-        <main class="screen is-plain">
-            <div class="screen-body">
-                <h1>{title}</h1>
-                <p>{why} " " {replaces}</p>
-                {fault_notice(fault)}
-                <QuietButton label=say::stop_joining() on_press=back />
-                <ul class="choices">
-                    {choices.members.into_iter().map(|choice| row(choice.id, choice.name)).collect_view()}
-                </ul>
-            </div>
-        </main>
     }
 }
 

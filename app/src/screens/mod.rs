@@ -14,6 +14,7 @@ pub mod book;
 pub mod buddy_confirm;
 mod buddy_pin;
 pub mod cautions;
+pub mod choose;
 pub mod door;
 pub mod frame;
 #[cfg(feature = "gallery")]

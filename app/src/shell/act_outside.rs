@@ -4,15 +4,15 @@
 
 use std::rc::Rc;
 
-use shared_core::sync::message::{SyncAnswer, SyncRequest};
 use wasm_bindgen_futures::spawn_local;
 
-use super::errand::Errand;
-use super::hub_link::LinkFault;
+use super::errand::{Errand, ToHub};
 use super::journal::indexed_db;
 use super::keys::DeviceKey;
-use super::{BellWords, bell, hub_link, js, photo, pin, prefs, tabs, update, wake_lock};
-use crate::intent::{Dispatch, Hub, Intent, Phone};
+use super::later::{Later, at_leisure};
+use super::{BellWords, bell, js, photo, pin, prefs, tabs, update, wake_lock};
+use crate::intent::{Dispatch, Intent, Phone};
+use crate::later::parts;
 
 /// What errands are run with.
 pub struct Outside {
@@ -22,6 +22,8 @@ pub struct Outside {
     pub dispatch: Dispatch,
     /// How a bell reads.
     pub words: BellWords,
+    /// How far the later part is.
+    pub later: Later,
 }
 
 impl Outside {
@@ -33,33 +35,14 @@ impl Outside {
     }
 
     fn run(&self, errand: Errand) {
-        let key = Rc::clone(&self.key);
         match errand {
-            Errand::Sync(request) => self.ask(async move { Hub::Synced(sync_in_turn(&key, &request).await) }),
-            Errand::FetchShop => self.ask(async move { Hub::Shop(hub_link::shop(&key).await) }),
-            Errand::CheckJoin(code) => self.ask(async move {
-                let choices = hub_link::check_join(&code).await;
-                Hub::Choices(code, choices)
-            }),
-            Errand::Join { code, member } => {
-                self.ask(async move { Hub::Joined(hub_link::join(&code, &member, &key).await) });
-            }
-            Errand::Carry(carry) => self.ask(async move { Hub::Carried(hub_link::carry(&key, &carry).await) }),
+            Errand::Hub(asked) => self.ask_hub(asked),
             Errand::Digest { who, figures, salt, rounds } => {
                 let door = self.dispatch.clone();
                 spawn_local(async move {
                     let digest = pin::digest(&figures, &salt, rounds).await;
                     door.send(Intent::Phone(Phone::Digested(who, digest)));
                 });
-            }
-            Errand::SetPin(figures) => self.ask(async move { Hub::PinSet(pin::set(&key, &figures).await) }),
-            Errand::Ask(asked) => self.ask(async move {
-                let answer = hub_link::answer(&key, &asked).await;
-                Hub::Answered(asked, answer)
-            }),
-            Errand::Listen => {
-                let door = self.dispatch.clone();
-                hub_link::listen(move |event| door.send(Intent::Hub(Hub::Said(event))));
             }
             Errand::Photograph(act) => {
                 let door = self.dispatch.clone();
@@ -68,7 +51,6 @@ impl Outside {
                     door.send(Intent::Phone(Phone::Photographed(act, taken)));
                 });
             }
-            Errand::HandPictures => photo::hand(),
             Errand::ShowNotice(ringing) => {
                 let (title, body) = (self.words)(&ringing);
                 spawn_local(async move {
@@ -99,14 +81,17 @@ impl Outside {
         }
     }
 
-    fn ask(&self, asked: impl Future<Output = Hub> + 'static) {
-        let door = self.dispatch.clone();
-        spawn_local(async move { door.send(Intent::Hub(asked.await)) });
+    /// What asks is of the later part, which is fetched first, once the page is idle. Without it nobody is asked.
+    fn ask_hub(&self, asked: ToHub) {
+        let (key, door, later) = (Rc::clone(&self.key), self.dispatch.clone(), self.later);
+        if let Some(parts) = parts() {
+            return (parts.ask_hub)(asked, key, door);
+        }
+        spawn_local(async move {
+            match at_leisure(later).await {
+                Some(parts) => (parts.ask_hub)(asked, key, door),
+                None => door.send(Intent::Phone(Phone::Unreached)),
+            }
+        });
     }
-}
-
-/// Asks if no other tab is asking.
-async fn sync_in_turn(key: &Rc<DeviceKey>, request: &SyncRequest) -> Option<Result<Box<SyncAnswer>, LinkFault>> {
-    let _turn = tabs::try_lock_sync().await?;
-    Some(hub_link::sync(key, request).await.map(Box::new))
 }

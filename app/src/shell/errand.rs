@@ -16,23 +16,8 @@ use crate::store::Ringing;
 /// One thing to do outside.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Errand {
-    /// Ask the hub.
-    Sync(Box<SyncRequest>),
-    /// Fetch the shop's bundle.
-    FetchShop,
-    /// Listen to the hub.
-    Listen,
-    /// See what stands behind a join code.
-    CheckJoin(String),
-    /// Join as somebody.
-    Join {
-        /// The code.
-        code: String,
-        /// Who.
-        member: PersonId,
-    },
-    /// Hand a code over.
-    Carry(Carry),
+    /// Ask the hub, or listen to it.
+    Hub(ToHub),
     /// Reckon the digest of somebody's figures, which is slow on purpose.
     Digest {
         /// Whose.
@@ -44,10 +29,6 @@ pub enum Errand {
         /// How often.
         rounds: u32,
     },
-    /// Let these be this member's figures: the hub is told their digest alone.
-    SetPin(String),
-    /// Ask the hub for a screen.
-    Ask(Asked),
     /// Make the bell heard.
     Ring(Strength),
     /// Show the bell as a notice of the phone's own.
@@ -70,12 +51,38 @@ pub enum Errand {
     KeepWelcomed,
     /// Ask for a picture, for an act to be done with.
     Photograph(Command),
-    /// Hand over pictures that the hub has not got.
-    HandPictures,
     /// Ask the browser to keep the log, and keep room back for it.
     Stay,
     /// Ask to be woken once there is a network.
     WakeForSync,
     /// Let the new version take over.
     TakeOver,
+}
+
+/// What the hub is asked. What asks it is of the later part (`shell::to_hub`).
+#[derive(Clone, Debug, PartialEq)]
+pub enum ToHub {
+    /// An exchange of the log.
+    Sync(Box<SyncRequest>),
+    /// The shop's bundle.
+    Shop,
+    /// To say by itself what happens.
+    Listen,
+    /// What stands behind a join code.
+    CheckJoin(String),
+    /// To join as somebody.
+    Join {
+        /// The code.
+        code: String,
+        /// Who.
+        member: PersonId,
+    },
+    /// To hand a code over.
+    Carry(Carry),
+    /// To let these be this member's figures: it is told their digest alone.
+    SetPin(String),
+    /// What a screen wants to know, or to have done.
+    Screen(Asked),
+    /// To take pictures that it has not got.
+    Pictures,
 }

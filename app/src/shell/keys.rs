@@ -6,22 +6,22 @@
 
 use std::rc::Rc;
 
-use ed25519_dalek::{Signer as _, SigningKey};
 use js_sys::Uint8Array;
 use shared_core::base64url;
 use shared_core::ids::DeviceId;
 use wasm_bindgen::prelude::*;
 
-use super::entropy;
 use super::journal::Fault;
 use super::journal::indexed_db::{fault, kv_get, kv_once};
+use super::{entropy, later};
+use crate::later::Later;
 
 const DEVICE: &str = "device";
 
 #[wasm_bindgen(module = "/js/keys.js")]
 extern "C" {
     async fn generate() -> JsValue;
-    fn seeded(seed: &Uint8Array) -> JsValue;
+    fn seeded(seed: &Uint8Array, raw: &Uint8Array) -> JsValue;
     #[wasm_bindgen(js_name = keyOf)]
     fn key_of(kept: &JsValue) -> JsValue;
     #[wasm_bindgen(js_name = rawOf)]
@@ -36,6 +36,8 @@ extern "C" {
 pub trait Signer {
     /// Its public key.
     fn device_id(&self) -> &DeviceId;
+    /// Whether it was made just now, so that no hub knows it.
+    fn is_new(&self) -> bool;
     /// Where the private key lies.
     fn keeping(&self) -> Keeping;
     /// An Ed25519 signature of `bytes`.
@@ -67,43 +69,60 @@ pub enum Keeping {
 pub struct DeviceKey {
     id: DeviceId,
     secret: Secret,
+    is_new: bool,
 }
 
 #[derive(Debug)]
 enum Secret {
     Sealed(JsValue),
-    Seed(Box<SigningKey>),
+    Seed([u8; 32]),
 }
 
 impl DeviceKey {
     /// Takes the key that is kept, or makes one and keeps it. Two tabs that make one at once end up with the same.
     pub async fn open() -> Result<Self, KeyFault> {
         let mut kept = kv_get(DEVICE).await.map_err(|thrown| fault(&thrown))?;
-        if kept.is_undefined() {
+        let is_new = kept.is_undefined();
+        if is_new {
             let mut made = generate().await;
             if made.is_undefined() {
-                made = seeded(&Uint8Array::from(entropy::bytes::<32>().as_slice()));
+                let seed = entropy::bytes::<32>();
+                let raw = (by_seed().await?.public_of)(&seed);
+                made = seeded(&Uint8Array::from(seed.as_slice()), &Uint8Array::from(raw.as_slice()));
             }
             kept = kv_once(DEVICE, &made).await.map_err(|thrown| fault(&thrown))?;
         }
-        Self::of(&kept)
+        Self::of(&kept, is_new).await
     }
 
-    fn of(kept: &JsValue) -> Result<Self, KeyFault> {
+    async fn of(kept: &JsValue, is_new: bool) -> Result<Self, KeyFault> {
         let broken = || KeyFault::Broken("it is damaged".to_owned());
-        let seed = seed_of(kept);
-        if seed.is_undefined() {
-            let raw: [u8; 32] = array(&raw_of(kept)).ok_or_else(broken)?;
-            return Ok(Self { id: device_id(&raw), secret: Secret::Sealed(key_of(kept)) });
-        }
-        let key = SigningKey::from_bytes(&array(&seed).ok_or_else(broken)?);
-        Ok(Self { id: device_id(key.verifying_key().as_bytes()), secret: Secret::Seed(Box::new(key)) })
+        let (seed, raw) = (seed_of(kept), raw_of(kept));
+        let secret = if seed.is_undefined() {
+            Secret::Sealed(key_of(kept))
+        } else {
+            Secret::Seed(array(&seed).ok_or_else(broken)?)
+        };
+        let raw = match &secret {
+            Secret::Seed(seed) if raw.is_undefined() => (by_seed().await?.public_of)(seed),
+            _ => array(&raw).ok_or_else(broken)?,
+        };
+        Ok(Self { id: device_id(&raw), secret, is_new })
     }
+}
+
+/// What a seed is used with, which most browsers have no need of.
+async fn by_seed() -> Result<&'static Later, KeyFault> {
+    later::come().await.ok_or_else(|| KeyFault::Broken("what it is used with did not come".to_owned()))
 }
 
 impl Signer for DeviceKey {
     fn device_id(&self) -> &DeviceId {
         &self.id
+    }
+
+    fn is_new(&self) -> bool {
+        self.is_new
     }
 
     fn keeping(&self) -> Keeping {
@@ -115,7 +134,7 @@ impl Signer for DeviceKey {
 
     async fn sign(&self, bytes: &[u8]) -> Result<[u8; 64], KeyFault> {
         match &self.secret {
-            Secret::Seed(key) => Ok(key.sign(bytes).to_bytes()),
+            Secret::Seed(seed) => Ok((by_seed().await?.sign_by)(seed, bytes)),
             Secret::Sealed(key) => {
                 let made = js_sign(key, bytes).await;
                 let made = made.map_err(|thrown| KeyFault::Broken(super::js::word(&thrown)))?;
@@ -128,6 +147,10 @@ impl Signer for DeviceKey {
 impl<S: Signer> Signer for Rc<S> {
     fn device_id(&self) -> &DeviceId {
         (**self).device_id()
+    }
+
+    fn is_new(&self) -> bool {
+        (**self).is_new()
     }
 
     fn keeping(&self) -> Keeping {

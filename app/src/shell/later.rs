@@ -4,6 +4,7 @@
 //! next asking tries again; nothing else of the app waits for it.
 
 use leptos::prelude::*;
+use shared_core::ids::DeviceId;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
@@ -54,21 +55,23 @@ pub fn nobody_asked() -> Later {
     Later { read, set }
 }
 
-/// Fetches it once the page is idle, unless somebody has asked before; what failed then is asked for again by hand. Then the
-/// lines of others are proved again.
-pub fn fetch_when_idle(later: Later, dispatch: Dispatch) {
+/// Fetches it once the page is idle. Then what is kept is proved again.
+pub fn fetch_when_idle(later: Later, dispatch: Dispatch, dev: DeviceId) {
     spawn_local(async move {
-        when_idle().await;
-        if later.read.get_untracked() == Coming::Unasked {
-            fetch_into(later).await;
-        }
-        while later.read.get_untracked() == Coming::Underway {
-            when_idle().await;
-        }
-        if let Some(parts) = parts() {
-            (parts.prove)(dispatch);
+        if let Some(parts) = at_leisure(later).await {
+            (parts.prove)(dispatch, dev);
         }
     });
+}
+
+/// The later part, once the page has nothing else to do; nothing where it does not come.
+pub async fn at_leisure(later: Later) -> Option<&'static crate::later::Later> {
+    when_idle().await;
+    hurry_into(later).await;
+    while later.read.get_untracked() == Coming::Underway {
+        when_idle().await;
+    }
+    parts()
 }
 
 /// How far it is, inside the app.
@@ -78,10 +81,7 @@ pub fn use_coming() -> Later {
 
 /// Fetches it, unless it is here or on its way.
 pub fn hurry(later: Later) {
-    if matches!(later.read.get_untracked(), Coming::Underway | Coming::Here) {
-        return;
-    }
-    spawn_local(fetch_into(later));
+    spawn_local(hurry_into(later));
 }
 
 /// The later part, once it has come; nothing where it cannot.
@@ -93,7 +93,10 @@ pub async fn come() -> Option<&'static crate::later::Later> {
     parts()
 }
 
-async fn fetch_into(later: Later) {
+async fn hurry_into(later: Later) {
+    if matches!(later.read.get_untracked(), Coming::Underway | Coming::Here) {
+        return;
+    }
     later.set.set(&Coming::Underway);
     let came = come().await.is_some();
     later.set.set(if came { &Coming::Here } else { &Coming::Failed });

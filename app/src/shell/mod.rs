@@ -22,8 +22,10 @@ pub mod photo;
 mod pin;
 pub mod prefs;
 pub mod push;
+pub mod seed_key;
 pub mod speech;
 pub mod tabs;
+pub mod to_hub;
 pub mod update;
 pub mod wake_lock;
 pub mod wakeups;
@@ -39,9 +41,10 @@ use self::act_outside::Outside;
 use self::desk::{Desk, Moment};
 use self::journal::Journal as _;
 use self::journal::indexed_db::IndexedDb;
-use self::keys::{DeviceKey, KeyFault};
+use self::keys::{DeviceKey, KeyFault, Signer as _};
 use self::later::Later;
 use crate::intent::{Dispatch, Intent, Phone};
+use crate::later::parts;
 use crate::store::{AppView, Gate, Render, Ringing, Shown, app_view, render};
 
 pub use self::js::words;
@@ -88,7 +91,8 @@ async fn work(
     let (mut desk, mut errands) = Desk::open(IndexedDb, Rc::clone(&key), js::origin(), prefs::chosen(), moment())
         .await
         .map_err(Gate::NoStorage)?;
-    let outside = Outside { key, dispatch: dispatch.clone(), words };
+    let dev = key.device_id().clone();
+    let outside = Outside { key, dispatch: dispatch.clone(), words, later };
     let mut listens = false;
     loop {
         turn().await;
@@ -97,10 +101,18 @@ async fn work(
         if !listens {
             listens = true;
             listen(dispatch);
-            later::fetch_when_idle(later, dispatch.clone());
+            later::fetch_when_idle(later, dispatch.clone(), dev.clone());
         }
         let Some(intent) = next(intents).await else { return Ok(()) };
-        errands = desk.step(intent, moment()).await;
+        errands = match intent {
+            Intent::Ui(wanted) => desk.ui(wanted, moment()).await,
+            Intent::Phone(told) => desk.phone(told, moment()).await,
+            // Whatever asked it is of the later part, which is here, then.
+            Intent::Hub(said) => match parts() {
+                Some(parts) => (parts.hear)(&mut desk, said, moment()).await,
+                None => Vec::new(),
+            },
+        };
     }
 }
 

@@ -13,11 +13,11 @@ use shared_core::standing::act::Act;
 use shared_core::sync::peer::Phone;
 
 use super::Desk;
-use super::join::{read_shop, trusted};
+use super::join::read_shop;
 use super::ledger::Ledger;
 use crate::later;
 use crate::shell::errand::Errand;
-use crate::shell::journal::{Aside, Change, Fault, Journal, Kept, Key, Line, Standing};
+use crate::shell::journal::{Change, Fault, Journal, Kept, Key, Line, Standing};
 use crate::shell::keys::Signer;
 use crate::store::{Notice, Screen};
 
@@ -156,14 +156,12 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         }
     }
 
-    /// Lines of others that storage has spoilt: they lie aside from now on, and are folded no more.
-    pub(super) async fn set_aside(&mut self, lines: Vec<Aside>) {
-        let many = u32::try_from(lines.len()).unwrap_or(u32::MAX);
-        let changes: Vec<Change> = lines.into_iter().map(Change::OtherAside).collect();
+    /// Lines that storage has spoilt: they lie aside from now on, and are folded no more.
+    pub(super) async fn set_aside(&mut self, changes: Vec<Change>) {
         // What cannot be moved aside now is found again at the next opening.
         if self.journal.change(&changes).await.is_ok() {
             self.reload().await;
-            self.notice = Some(Notice::SetAside { lines: many });
+            self.notice = Some(Notice::SetAside { lines: u32::try_from(changes.len()).unwrap_or(u32::MAX) });
         }
     }
 
@@ -183,7 +181,8 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         }
         if let Some(shop) = self.journal.read(Key::Shop).await? {
             self.shop = read_shop(&shop);
-            self.trust = self.shop.as_ref().and_then(|shop| trusted(None, shop).ok().flatten());
+            let proved = self.journal.read(Key::Proved).await?;
+            (self.trust, self.proved) = (None, proved.and_then(|proved| serde_json::from_str(&proved).ok()));
             self.stand();
         }
         let phone = self.journal.read(Key::Sync).await?.and_then(|phone| serde_json::from_str::<Phone>(&phone).ok());

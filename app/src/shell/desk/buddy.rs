@@ -18,9 +18,9 @@ use shared_core::view::Viewer;
 use shared_core::view::buddy::{Asked, asked};
 
 use super::Desk;
-use crate::later;
+use crate::later::{self, Later};
 use crate::shell::bell::Strength;
-use crate::shell::errand::Errand;
+use crate::shell::errand::{Errand, ToHub};
 use crate::shell::journal::Journal;
 use crate::shell::keys::Signer;
 use crate::store::{BuddySheet, Carriage, Notice};
@@ -122,7 +122,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         };
         match ask.write() {
             Ok(code) => {
-                self.errands.extend(to.clone().map(|to| Errand::Carry(Carry { to, text: code.clone() })));
+                self.errands.extend(to.clone().map(|to| Errand::Hub(ToHub::Carry(Carry { to, text: code.clone() }))));
                 self.buddy.sheet = Sheet::Asking { ask, code, to };
             }
             Err(_) => self.notice = Some(Notice::CodeTooLong),
@@ -152,7 +152,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         match self.signed_answer(draft, &ask, board).await {
             Ok(code) => {
                 let to = ask.operator;
-                self.errands.push(Errand::Carry(Carry { to: to.clone(), text: code.clone() }));
+                self.errands.push(Errand::Hub(ToHub::Carry(Carry { to: to.clone(), text: code.clone() })));
                 self.buddy.sheet = Sheet::Answered { code, carried: Carriage::Underway, to };
             }
             Err(notice) => self.notice = Some(notice),
@@ -180,7 +180,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             return;
         };
         let (Some(me), Some(shop), Some(later)) = (self.me(), &self.shop, later::parts()) else { return };
-        let person_of = |dev: &_| self.person_of(shop, dev);
+        let person_of = |dev: &_| self.person_of(later, shop, dev);
         let hub_now = self.now() + self.sync.clock_offset().unwrap_or_default();
         let board = shop.board_in(&ask.room).map(|key| (key, hub_now));
         let accepted = match (later.judge)(answer, &ask, self.now(), me, &person_of, self.ledger.used(), board) {
@@ -205,18 +205,16 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         }
     }
 
-    /// Whose phone that is: by a card that holds now, among those that came with the rules and those that were shown here. A
-    /// hub that knows no cards says so itself.
-    pub(super) fn person_of(&self, shop: &ShopBundle, dev: &DeviceId) -> Option<PersonId> {
-        let Some(trust) = &self.trust else { return shop.member_of(dev).cloned() };
-        let faces = shop.faces.iter().chain(&self.buddy.faces).map(String::as_str);
-        trust.holder(dev, faces, self.now()).map(|face| face.shown.member)
+    /// Whose phone that is.
+    pub(super) fn person_of(&self, later: &Later, shop: &ShopBundle, dev: &DeviceId) -> Option<PersonId> {
+        (later.holder)(self.trust.as_ref(), shop, &self.buddy.faces, dev, self.now())
     }
 
     /// Somebody shows their card: if it counts, this phone knows theirs from now on, and what they are called.
     pub(super) fn card_shown(&mut self, face: &Face, text: &str) {
         let now = self.now();
-        let counts = self.trust.as_ref().is_some_and(|trust| trust.check(face, now).is_ok());
+        let holds = |shop, later: &Later| (later.face_holds)(self.trust.as_ref(), shop, face, now);
+        let counts = self.shop.as_ref().zip(later::parts()).is_some_and(|(shop, later)| holds(shop, later));
         let (Some(shop), true) = (&mut self.shop, counts) else {
             self.notice = Some(Notice::BadCard);
             return;

@@ -11,7 +11,7 @@ use shared_core::pin::{self, PinFault, Tries};
 use shared_core::sync::shop::ShopBundle;
 use shared_core::time::Instant;
 
-use crate::shell::errand::Errand;
+use crate::shell::errand::{Errand, ToHub};
 use crate::store::{Notice, Pin};
 
 /// The draft with the board's code, if one was typed (who leaves needs none), and the bytes that are signed.
@@ -60,5 +60,7 @@ pub fn checked(
 
 /// A member's own, chosen.
 pub fn chosen(figures: &str) -> Result<Errand, Notice> {
-    pin::chosen(figures).map(Errand::SetPin).map_err(|fault| Notice::Pin(Pin::Fault(fault)))
+    pin::chosen(figures)
+        .map(|figures| Errand::Hub(ToHub::SetPin(figures)))
+        .map_err(|fault| Notice::Pin(Pin::Fault(fault)))
 }

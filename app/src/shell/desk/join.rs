@@ -3,14 +3,12 @@
 //! Until a phone has joined there is nothing else to do. Afterwards the bundle lies in the journal and the app never
 //! asks again; it renews the bundle whenever the hub says that there is a newer one.
 
-use shared_core::card::{CardFault, Trust};
 use shared_core::ids::PersonId;
-use shared_core::members::Member;
 use shared_core::sync::shop::{JoinChoices, ShopBundle};
-use shared_core::time::Instant;
 
-use super::Desk;
-use crate::shell::errand::Errand;
+use super::card::trusted;
+use super::{Desk, card};
+use crate::shell::errand::{Errand, ToHub};
 use crate::shell::hub_link::LinkFault;
 use crate::shell::journal::{Change, Journal, Key};
 use crate::shell::keys::Signer;
@@ -54,18 +52,25 @@ impl Joining {
 }
 
 impl<J: Journal, S: Signer> Desk<J, S> {
+    /// A phone whose key was made just now has joined nowhere: nobody needs to be asked.
+    pub(super) fn begin_joining(&mut self) {
+        if self.shop.is_none() && self.signer.is_new() {
+            self.joining = Joining::Code(None);
+        }
+    }
+
     /// A phone that may have joined before asks for the rules; one that has them asks whether they are the newest.
     pub(super) fn fetch_shop(&mut self) {
         if self.shop.is_none() && self.joining == Joining::Idle {
             self.joining = Joining::Fetching(None);
         }
-        self.errands.push(Errand::FetchShop);
+        self.errands.push(Errand::Hub(ToHub::Shop));
     }
 
     pub(super) fn join_with(&mut self, code: String) {
         self.notice = None;
         self.joining = Joining::Checking;
-        self.errands.push(Errand::CheckJoin(code));
+        self.errands.push(Errand::Hub(ToHub::CheckJoin(code)));
     }
 
     pub(super) fn choices_came(&mut self, code: String, answer: Result<JoinChoices, LinkFault>) {
@@ -82,7 +87,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
     pub(super) fn join_as(&mut self, member: PersonId) {
         if let Joining::Choosing { code, fault, .. } = &mut self.joining {
             *fault = None;
-            self.errands.push(Errand::Join { code: code.clone(), member });
+            self.errands.push(Errand::Hub(ToHub::Join { code: code.clone(), member }));
         }
     }
 
@@ -97,7 +102,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         match (answer, &mut self.joining) {
             (Ok(()), _) => {
                 self.joining = Joining::Fetching(None);
-                self.errands.push(Errand::FetchShop);
+                self.errands.push(Errand::Hub(ToHub::Shop));
             }
             (Err(why), Joining::Choosing { fault, .. }) => *fault = Some(why),
             (Err(why), _) => self.notice = Some(Notice::Link(why)),
@@ -117,8 +122,11 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             return self.no_shop(LinkFault::NotJoined);
         }
         // A phone that joins takes the hub's keys as they come with the rules; later they must follow from those.
-        let known = if matches!(self.joining, Joining::Fetching(_)) { None } else { self.trust.clone() };
-        let Ok(trust) = trusted(known, &bundle) else {
+        let known = match (&self.joining, &self.shop) {
+            (Joining::Fetching(_), _) | (_, None) => None,
+            (_, Some(shop)) => self.trust.clone().or_else(|| trusted(None, shop).ok().flatten()),
+        };
+        let Ok((trust, proved)) = card::prove(known, &bundle, self.signer.device_id()) else {
             return self.no_shop(LinkFault::OtherHub);
         };
         // A session goes by the rules that it began under. The hub goes on telling of newer ones, and they are fetched once
@@ -128,15 +136,16 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         {
             let before = std::mem::replace(shop, bundle);
             (shop.rev, shop.book, shop.rulebook) = (before.rev, before.book, before.rulebook);
-            self.trust = trust;
+            (self.trust, self.proved) = (trust, Some(proved));
             self.stand();
             return;
         }
-        if let Err(fault) = self.journal.change(&[Change::Value(Key::Shop, text)]).await {
+        let kept = [Change::Value(Key::Shop, text), Change::Value(Key::Proved, proved.text())];
+        if let Err(fault) = self.journal.change(&kept).await {
             self.notice = Some(Notice::NotSaved(fault));
         }
         self.shop = Some(bundle);
-        self.trust = trust;
+        (self.trust, self.proved) = (trust, Some(proved));
         self.stand();
         if matches!(self.joining, Joining::Fetching(_)) {
             self.joining = Joining::Idle;
@@ -145,20 +154,14 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         self.sync.hurry(self.clock.now());
     }
 
-    /// What this phone's member may do is what its card says; with a card that is not the hub's word, nothing. Words that this
-    /// phone has and the hub had not, when it made the card, count as well.
-    pub(super) fn stand(&mut self) {
-        let Some(shop) = &mut self.shop else { return };
-        if let Some(trust) = &self.trust {
-            let card = shop.card.as_deref().and_then(|card| trust.standing(card, self.signer.device_id()).ok());
-            let me = shop.member_of(self.signer.device_id()).and_then(|me| shop.members.get(me));
-            let none = || me.map(|me| Member { card_until: Some(Instant::default()), ..me.clone() });
-            if let Some(member) = card.or_else(none) {
-                let used = me.map(|me| me.used.clone()).unwrap_or_default();
-                shop.members.put(Member { used, ..member });
-            }
+    /// Nobody could be asked, as if there were no network.
+    pub(super) fn unreached(&mut self) {
+        self.stale = true;
+        self.sync.wait(self.clock.now(), self.chance);
+        match self.joining {
+            Joining::Checking => self.choices_came(String::new(), Err(LinkFault::Offline)),
+            _ => self.no_shop(LinkFault::Offline),
         }
-        self.ledger.state().standing.apply(&mut shop.members);
     }
 
     /// Without rules of its own the phone waits for them; with them it goes on and says so.
@@ -174,19 +177,8 @@ impl<J: Journal, S: Signer> Desk<J, S> {
     }
 }
 
-/// What this phone believes cards by, given what it believed before; nothing of a hub that knows no cards, unless it
-/// knew some.
-pub(super) fn trusted(known: Option<Trust>, bundle: &ShopBundle) -> Result<Option<Trust>, CardFault> {
-    let list = bundle.revoked.as_deref().unwrap_or_default();
-    match known {
-        None if bundle.keys.is_empty() => Ok(None),
-        None => Trust::read(&bundle.keys, list).map(Some),
-        Some(known) => known.follow(&bundle.keys, list).map(Some),
-    }
-}
-
 /// The bundle behind the hub's words, its rulebook in this phone's language; nothing if this version cannot read them.
-pub(super) fn read_shop(text: &str) -> Option<ShopBundle> {
+pub fn read_shop(text: &str) -> Option<ShopBundle> {
     let mut shop: ShopBundle = serde_json::from_str(text).ok()?;
     shop.rulebook.speak(chosen().tag());
     Some(shop)

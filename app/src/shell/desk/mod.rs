@@ -1,6 +1,6 @@
 //! The loop's own state, and what each intention does to it: decide, make durable, only then fold and show.
 //!
-//! One intention at a time. Time and chance are arguments, the journal and the key are traits, everything else outside
+//! One intention at a time: a turn. Time and chance are arguments, the journal and the key are traits, everything else outside
 //! is an [`Errand`] that is handed back: so the whole of it runs in a native test. Nothing is shown as done before the
 //! journal has it (DESIGN.md section 3).
 //!
@@ -9,11 +9,13 @@
 mod act;
 mod bells;
 mod buddy;
+pub mod card;
 mod door;
 pub mod extra;
 pub mod figures;
 pub mod heard;
-mod join;
+pub mod hub;
+pub mod join;
 mod ledger;
 pub mod people;
 mod pin;
@@ -39,17 +41,17 @@ use shared_core::view::moved::{self, Marks, Moved};
 use self::act::Deed;
 use self::bells::Bells;
 use self::buddy::Buddy;
+use self::card::Proved;
 use self::join::Joining;
 use self::ledger::Ledger;
 use self::sync::Syncing;
 use super::bell::Notices;
-use super::errand::Errand;
-use super::hub_link::LinkFault;
+use super::errand::{Errand, ToHub};
 use super::journal::{Fault, Journal};
 use super::keys::Signer;
 use super::prefs::{Chosen, Running};
 use super::wakeups::Wake;
-use crate::intent::{Asked, Hub, Intent, Phone, Ui, Wanted};
+use crate::intent::{Phone, Ui, Wanted};
 use crate::store::{Answers, At, Gate, Going, Notice, Screen, Shown};
 
 /// When an intention arrives, and eight bytes of chance for whatever it makes.
@@ -71,7 +73,9 @@ pub struct Desk<J, S> {
     chance: [u8; 8],
     ledger: Ledger,
     shop: Option<ShopBundle>,
-    /// What cards are believed by, if the shop's hub knows cards.
+    /// What follows from the hub's signed words that came with the rules.
+    proved: Option<Proved>,
+    /// What cards are believed by, if the shop's hub knows cards, once that was needed.
     trust: Option<Trust>,
     /// What the hub answered the screen that is there.
     answers: Answers,
@@ -123,6 +127,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             chance: now.chance,
             ledger,
             shop: None,
+            proved: None,
             trust: None,
             answers: Answers::new(),
             joining: Joining::default(),
@@ -147,29 +152,38 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             errands: Vec::new(),
         };
         desk.take_up(&changes).await?;
+        desk.begin_joining();
         desk.told_of_jump(jump).await;
-        desk.after();
-        let errands = std::mem::take(&mut desk.errands);
+        let errands = desk.end_turn();
         Ok((desk, errands))
     }
 
-    /// Does what an intention asks, and hands out what is to be done outside.
-    pub async fn step(&mut self, intent: Intent, moment: Moment) -> Vec<Errand> {
+    /// Does what a member wants, and hands out what is to be done outside.
+    pub async fn ui(&mut self, wanted: Ui, moment: Moment) -> Vec<Errand> {
+        self.begin_turn(moment).await;
+        self.stale = true;
+        self.wanted(wanted).await;
+        self.end_turn()
+    }
+
+    /// Takes up what the phone reports, likewise.
+    pub async fn phone(&mut self, told: Phone, moment: Moment) -> Vec<Errand> {
+        self.begin_turn(moment).await;
+        self.told(told).await;
+        self.end_turn()
+    }
+
+    /// Nothing but the time changes here.
+    async fn begin_turn(&mut self, moment: Moment) {
         self.chance = moment.chance;
         let jump = self.clock.read(moment.reading);
         self.told_of_jump(jump).await;
-        match intent {
-            Intent::Ui(wanted) => {
-                self.stale = true;
-                self.ui(wanted).await;
-            }
-            Intent::Phone(told) => self.phone(told).await,
-            Intent::Hub(said) => {
-                self.stale = true;
-                self.hub(said).await;
-            }
-        }
-        self.after();
+    }
+
+    /// What follows from the time that has passed, whatever the turn was.
+    fn end_turn(&mut self) -> Vec<Errand> {
+        self.ask_hub_if_due();
+        self.show();
         std::mem::take(&mut self.errands)
     }
 
@@ -178,7 +192,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         &self.shown
     }
 
-    async fn ui(&mut self, wanted: Ui) {
+    async fn wanted(&mut self, wanted: Ui) {
         match wanted {
             Ui::Do(command) => self.act_and_go(command).await,
             Ui::Act(act) => {
@@ -207,7 +221,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
                 }
                 self.wanted = wanted;
             }
-            Ui::Ask(asked) => self.errands.push(Errand::Ask(asked)),
+            Ui::Ask(asked) => self.errands.push(Errand::Hub(ToHub::Screen(asked))),
             Ui::Hush => self.hush().await,
             Ui::Dismiss => self.notice = None,
             Ui::Wear(theme) => {
@@ -225,7 +239,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         }
     }
 
-    async fn phone(&mut self, told: Phone) {
+    async fn told(&mut self, told: Phone) {
         match told {
             Phone::Woke(Wake::Tick) => {}
             Phone::Woke(Wake::Seen) => {
@@ -235,7 +249,9 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             Phone::Woke(Wake::Network) => self.sync.online(self.clock.now()),
             Phone::OtherTab => self.reload().await,
             Phone::Proved => self.tally_up().await,
-            Phone::Spoilt(lines) => self.set_aside(lines).await,
+            Phone::Spoilt(changes) => self.set_aside(changes).await,
+            Phone::ShopProved(card, proved) => self.shop_proved(card.as_deref(), proved),
+            Phone::Unreached => self.unreached(),
             Phone::Photographed(act, taken) => self.photographed(act, taken).await,
             Phone::Digested(who, digest) => self.digested(who, digest).await,
             Phone::Notices(allowed) => {
@@ -253,25 +269,6 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         }
     }
 
-    async fn hub(&mut self, said: Hub) {
-        match said {
-            Hub::Said(event) => self.heard(event).await,
-            Hub::Synced(answer) => self.synced(answer).await,
-            Hub::Shop(answer) => self.shop_came(answer).await,
-            Hub::Choices(code, answer) => self.choices_came(code, answer),
-            Hub::Joined(answer) => self.joined(answer),
-            Hub::Carried(answer) => self.buddy.carried(answer.is_ok()),
-            Hub::PinSet(answer) => self.pin_set(answer),
-            Hub::Answered(asked, answer) => self.hub_answered(&asked, answer).await,
-        }
-    }
-
-    /// What follows from the time that has passed, whatever the intention was.
-    fn after(&mut self) {
-        self.ask_hub_if_due();
-        self.show();
-    }
-
     async fn told_of_jump(&mut self, jump: Option<Jump>) {
         let Some(Jump { by }) = jump else { return };
         let seconds = by.ms() / 1000;
@@ -280,20 +277,6 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             self.act(Command::NoteJump { seconds }).await;
         }
         self.notice = Some(Notice::ClockJumped { seconds });
-    }
-
-    /// What a screen asked is answered. What was looked up before is looked up again once something was done.
-    async fn hub_answered(&mut self, asked: &Asked, answer: Result<String, LinkFault>) {
-        if asked.path == Asked::ERASE && answer.is_ok() {
-            self.retire_own().await;
-        }
-        if !asked.body.is_empty() && answer.is_ok() {
-            let looked_up = self.answers.iter().filter(|(path, _)| Asked::LOOKED_UP.contains(path));
-            let again = looked_up.map(|(path, _)| Errand::Ask(Asked { path, body: String::new() }));
-            self.errands.extend(again);
-        }
-        self.answers.retain(|(path, _)| *path != asked.path);
-        self.answers.push((asked.path, answer));
     }
 
     fn go(&mut self, to: Screen) {

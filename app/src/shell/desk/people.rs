@@ -64,7 +64,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
     /// A text was scanned; true if it was a line that another phone showed.
     pub(super) async fn line_shown(&mut self, text: &str) -> bool {
         let (Some(later), Some(viewer), Some(shop)) = (later::parts(), self.viewer(), &self.shop) else { return false };
-        match (later.line)(text, &viewer, &|dev| self.person_of(shop, dev)) {
+        match (later.line)(text, &viewer, &|dev| self.person_of(later, shop, dev)) {
             None => return false,
             Some(Err(notice)) => self.notice = Some(notice),
             Some(Ok(ShownLine::Walk(who, whole))) => {

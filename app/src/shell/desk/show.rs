@@ -100,9 +100,9 @@ impl<J: Journal, S: Signer> Desk<J, S> {
     }
 
     fn card_line(&self, viewer: &Viewer) -> Option<CardLine> {
-        let (me, trust) = (viewer.members.get(viewer.me)?, self.trust.as_ref()?);
-        let reached = self.sync.reached().unwrap_or(trust.revoked.issued);
-        let list_at = reached.max(trust.revoked.issued);
+        let me = viewer.members.get(viewer.me)?;
+        let said_at = self.proved.as_ref()?.list_at;
+        let list_at = self.sync.reached().map_or(said_at, |reached| reached.max(said_at));
         Some(CardLine { until: me.card_until?, steward: me.steward, signer: me.signer, list_at })
     }
 

@@ -27,8 +27,8 @@ const SPARE: &str = "sweepbell.spare";
 extern "C" {
     #[wasm_bindgen(catch, js_name = load)]
     async fn js_load(whole: bool) -> Result<JsValue, JsValue>;
-    #[wasm_bindgen(catch, js_name = othersAfter)]
-    async fn js_others_after(shelf: &str, id: &str) -> Result<JsValue, JsValue>;
+    #[wasm_bindgen(catch, js_name = linesAfter)]
+    async fn js_lines_after(store: &str, key: &JsValue) -> Result<JsValue, JsValue>;
     #[wasm_bindgen(js_name = breathe)]
     async fn js_breathe();
     #[wasm_bindgen(catch, js_name = head)]
@@ -85,8 +85,13 @@ impl Journal for IndexedDb {
         kept.map_err(|thrown| fault(&thrown))
     }
 
+    #[expect(clippy::cast_precision_loss, reason = "counts of lines on a phone")]
+    async fn own_after(&self, seq: u64) -> Result<Vec<Line>, Fault> {
+        parse(js_lines_after("log", &JsValue::from_f64(seq as f64)).await)
+    }
+
     async fn others_after(&self, on: Shelf, id: &str) -> Result<Vec<Other>, Fault> {
-        parse(js_others_after(on.name(), id).await)
+        parse(js_lines_after(on.name(), &JsValue::from_str(id)).await)
     }
 
     async fn breathe(&self) {

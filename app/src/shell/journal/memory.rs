@@ -70,8 +70,21 @@ impl Memory {
     pub fn spoil_signature(&self, id: &str) {
         let mut store = self.0.borrow_mut();
         let other = store.kept.others.iter_mut().find(|other| other.id == id).expect("a line to spoil");
-        let (said, _) = other.jws.rsplit_once('.').expect("three parts");
-        other.jws = format!("{said}.{}", "A".repeat(86));
+        other.jws = unsigned(&other.jws);
+    }
+
+    /// Spoils a line of this device likewise.
+    pub fn spoil_own_signature(&self, seq: u64) {
+        let mut store = self.0.borrow_mut();
+        let line = store.kept.log.iter_mut().find(|line| line.seq == seq).expect("a line to spoil");
+        line.jws = unsigned(&line.jws);
+    }
+
+    /// Puts this in place of a small value.
+    pub fn set(&self, key: Key, value: String) {
+        let mut store = self.0.borrow_mut();
+        store.values.retain(|(kept, _)| *kept != key);
+        store.values.push((key, value));
     }
 
     fn fault(&self) -> Result<(), Fault> {
@@ -83,6 +96,10 @@ impl Journal for Memory {
     type Turn = ();
 
     async fn turn(&self) {}
+
+    async fn own_after(&self, seq: u64) -> Result<Vec<Line>, Fault> {
+        Ok(self.0.borrow().kept.log.iter().filter(|line| line.seq > seq).take(3).cloned().collect())
+    }
 
     async fn others_after(&self, on: Shelf, id: &str) -> Result<Vec<Other>, Fault> {
         let store = self.0.borrow();
@@ -181,4 +198,9 @@ impl Journal for Memory {
     async fn read(&self, key: Key) -> Result<Option<String>, Fault> {
         Ok(self.0.borrow().values.iter().find(|(kept, _)| *kept == key).map(|(_, value)| value.clone()))
     }
+}
+
+fn unsigned(jws: &str) -> String {
+    let (said, _) = jws.rsplit_once('.').expect("three parts");
+    format!("{said}.{}", "A".repeat(86))
 }

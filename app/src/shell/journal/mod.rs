@@ -39,6 +39,9 @@ pub trait Journal {
     /// Keeps a tally, if the journal is as it was when what the tally says was read.
     async fn keep_tally(&self, head: &Head, mark: Mark, tally: &[u8]) -> Result<(), Fault>;
 
+    /// This device's next lines behind the one of that number, in order; none behind the last.
+    async fn own_after(&self, seq: u64) -> Result<Vec<Line>, Fault>;
+
     /// The next lines of a shelf behind the one of that id, by id; none behind the last.
     async fn others_after(&self, on: Shelf, id: &str) -> Result<Vec<Other>, Fault>;
 
@@ -180,6 +183,8 @@ from_json! {
 pub enum Key {
     /// The shop as the hub last handed it out.
     Shop,
+    /// What follows from the hub's signed words in it.
+    Proved,
     /// The phone's half of sync.
     Sync,
     /// Which bells rang.
@@ -193,6 +198,7 @@ impl Key {
     pub const fn name(self) -> &'static str {
         match self {
             Self::Shop => "shop",
+            Self::Proved => "proved",
             Self::Sync => "sync",
             Self::Rung => "rung",
             Self::Retired => "retired",

@@ -1,6 +1,5 @@
-//! Opening the journal: every line of this device is proved again before it is believed; those of others were proved when
-//! they came, and are proved again once the page has nothing else to do, before a tally stands for them
-//! ([`super::proving`]): thousands of signatures would keep whoever stands at a machine waiting.
+//! Opening the journal: every line is read as it was written or came, when it was proved; it is proved again once the page has
+//! nothing else to do, before a tally stands for it ([`super::proving`]): signatures would keep whoever stands at a machine waiting.
 //!
 //! A line of this device that cannot be read is set aside with the reason and its number is given to the hub as lost;
 //! the rest goes on (STYLE: nothing is lost, nothing blocks). A line of another that cannot be read is set aside likewise.
@@ -13,12 +12,10 @@ use shared_core::ordered::Set;
 
 use super::{Aside, Change, Journal, Line, Loaded, Other};
 
-/// So many signatures are checked without a pause: a few milliseconds on a slow phone.
-const AT_ONCE: usize = 4;
-/// So many lines are read without one.
+/// So many lines are read without a pause.
 const READ_AT_ONCE: usize = 700;
 
-/// A journal that has been proved.
+/// A journal that has been read.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Opened {
     /// This device's lines, in order.
@@ -44,19 +41,18 @@ pub struct Own {
     pub signed: Signed,
 }
 
-/// Reads everything that was loaded, proves what this device said, and lets the page breathe in between.
+/// Reads everything that was loaded, and lets the page breathe in between.
 pub async fn open(loaded: Loaded, dev: &DeviceId, journal: &impl Journal) -> Opened {
     let mut opened = Opened { aside: loaded.aside, ..Opened::default() };
     for (index, line) in loaded.log.into_iter().enumerate() {
-        if index % AT_ONCE == 0 {
+        if index % READ_AT_ONCE == 0 {
             journal.breathe().await;
         }
-        match proved(&line, dev) {
+        match read_own(&line, dev) {
             Ok(signed) => opened.own.push(Own { line, signed }),
             Err(why) => {
                 let Line { seq, jws, .. } = line;
-                let aside = Aside { id: format!("own {seq}"), jws, why };
-                opened.changes.push(Change::LineAside { seq, aside });
+                opened.changes.push(own_aside(seq, jws, why));
             }
         }
     }
@@ -76,8 +72,8 @@ pub async fn open(loaded: Loaded, dev: &DeviceId, journal: &impl Journal) -> Ope
     opened
 }
 
-fn proved(line: &Line, dev: &DeviceId) -> Result<Signed, String> {
-    let signed = jws::open(&line.jws).map_err(|why| why.to_string())?;
+fn read_own(line: &Line, dev: &DeviceId) -> Result<Signed, String> {
+    let signed = jws::read(&line.jws).map_err(|why| why.to_string())?;
     if signed.dev != *dev {
         return Err("an earlier key of this phone signed it".to_owned());
     }
@@ -85,6 +81,11 @@ fn proved(line: &Line, dev: &DeviceId) -> Result<Signed, String> {
         return Err(format!("it says that it is entry {}, but lies in place {}", signed.seq, line.seq));
     }
     Ok(signed)
+}
+
+/// Sets aside a line of this device.
+pub fn own_aside(seq: u64, jws: String, why: String) -> Change {
+    Change::LineAside { seq, aside: Aside { id: format!("own {seq}"), jws, why } }
 }
 
 fn last_of(own: &[Own]) -> Head {

@@ -145,7 +145,7 @@ fn the_hub_carries_both_ways_and_a_repeat_does_nothing() {
 
 fn carried(phone: &Phone) -> String {
     let carry = phone.errands.iter().find_map(|errand| match errand {
-        Errand::Carry(carry) => Some(carry.text.clone()),
+        Errand::Hub(ToHub::Carry(carry)) => Some(carry.text.clone()),
         _ => None,
     });
     carry.expect("a code is carried")
@@ -234,7 +234,7 @@ fn a_members_own_figures_are_kept_by_the_hub_or_it_says_why_not() {
     let mut ada = Phone::joined(1);
     assert_eq!(ada.ui(Ui::SetPin("123456".into())).notice, Some(Notice::Pin(Pin::Fault(PinFault::Guessable))));
     ada.ui(Ui::SetPin("204817".into()));
-    assert!(ada.errands.contains(&Errand::SetPin("204817".into())));
+    assert!(ada.errands.contains(&Errand::Hub(ToHub::SetPin("204817".into()))));
     assert_eq!(ada.hub(Hub::PinSet(Ok(()))).notice, Some(Notice::Pin(Pin::Kept)));
     let fault = crate::shell::hub_link::LinkFault::Offline;
     assert_eq!(ada.hub(Hub::PinSet(Err(fault.clone()))).notice, Some(Notice::Link(fault)));

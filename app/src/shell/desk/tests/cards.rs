@@ -12,6 +12,7 @@ use shared_core::view::door::DoorView;
 
 use super::*;
 use crate::shell::hub_link::LinkFault;
+use crate::shell::journal::{Key, proving};
 use crate::store::{BuddySheet, Gate, Link, Notice};
 
 /// A hub, by its key.
@@ -88,6 +89,71 @@ fn a_card_that_is_not_the_hubs_word_on_this_phone_gives_nothing() {
         let bundle = ShopBundle { card: forged, ..with_cards(&ours, &[], &ada) };
         assert_eq!(barred(&mut joined(&bundle)), none, "{what}");
     }
+}
+
+/// A card that bears the name of the hub's key and was not signed by it is nobody's word: what it came with is not taken.
+#[test]
+fn what_comes_with_a_forged_card_is_not_taken() {
+    let (ours, ada) = (hub(100), member("ada"));
+    let forged = || {
+        let mut bundle = with_cards(&ours, &[], &Member { inducted_until: None, ..ada.clone() });
+        bundle.card = bundle.card.map(|card| unsigned(&card));
+        bundle
+    };
+    let mut known = joined(&with_cards(&ours, &[], &ada));
+    let shown = known.hub(Hub::Shop(Ok(text(&forged()))));
+    assert_eq!((&shown.gate, &shown.sync.link), (&Gate::Open, &Link::Fault(LinkFault::OtherHub)));
+    assert_eq!(barred(&mut known), None, "it goes on with what it has");
+    let new = joined(&forged());
+    assert_eq!(new.shown().gate, Gate::Fetching { fault: Some(LinkFault::OtherHub) });
+}
+
+/// What follows from the hub's words is kept beside the rules and believed at a start; once there is time they are proved again.
+/// Spoilt, they give nothing until the hub's word has come anew.
+#[test]
+fn rules_that_storage_spoilt_give_nothing_once_they_are_proved() {
+    let whole = with_cards(&hub(100), &[], &member("ada"));
+    let spoilt_card = ShopBundle { card: whole.card.as_deref().map(unsigned), ..whole.clone() };
+    let spoilt_keys = ShopBundle { keys: whole.keys.iter().map(|key| unsigned(key)).collect(), ..whole.clone() };
+    for (what, kept, spoilt) in [("whole", &whole, false), ("card", &spoilt_card, true), ("keys", &spoilt_keys, true)] {
+        let ada = joined(&whole);
+        ada.journal.set(Key::Shop, text(kept));
+        let mut ada = ada.reopened_after(1);
+        assert_eq!(barred(&mut ada), None, "{what}");
+        prove(&mut ada);
+        assert_eq!(ada.errands.contains(&Errand::Hub(ToHub::Shop)), spoilt, "{what}: it is asked for");
+        let nothing = spoilt.then_some(Refusal::CardExpired { on: Instant::default() });
+        assert_eq!(barred(&mut ada), nothing, "{what}");
+        ada.send(Intent::Phone(Told::OtherTab));
+        assert_eq!(barred(&mut ada), nothing, "{what}: read again");
+        ada.hub(Hub::Shop(Ok(text(&whole))));
+        assert_eq!(barred(&mut ada), None, "{what}: it came");
+    }
+}
+
+/// As a phone that ran a version of before: it has the rules, and nothing that was proved of them.
+#[test]
+fn as_long_as_nothing_is_proved_nothing_may_be_begun() {
+    let ada = joined(&with_cards(&hub(100), &[], &member("ada")));
+    ada.journal.set(Key::Proved, String::new());
+    let mut ada = ada.reopened_after(1);
+    assert_eq!(barred(&mut ada), Some(Refusal::CardExpired { on: Instant::default() }));
+    prove(&mut ada);
+    assert_eq!(barred(&mut ada), None);
+    assert_eq!(barred(&mut ada.reopened_after(1)), None, "and it is kept");
+}
+
+/// As the later part does once the page is idle.
+fn prove(phone: &mut Phone) {
+    let proved = done(proving::shop(&phone.journal, phone.key.device_id())).expect("memory");
+    let (card, proved) = proved.expect("it has rules");
+    phone.send(Intent::Phone(Told::ShopProved(card, proved)));
+}
+
+/// It reads as before, and nobody signed it.
+fn unsigned(statement: &str) -> String {
+    let (said, _) = statement.rsplit_once('.').expect("three parts");
+    format!("{said}.{}", "A".repeat(86))
 }
 
 #[test]

@@ -30,7 +30,7 @@ use super::extra::Book;
 use super::{Desk, Moment};
 use crate::intent::{Hub, Intent, Phone as Told, Ui, Wanted};
 use crate::later::later;
-use crate::shell::errand::Errand;
+use crate::shell::errand::{Errand, ToHub};
 use crate::shell::journal::memory::Memory;
 use crate::shell::keys::{Keeping, KeyFault, Signer};
 use crate::shell::prefs::Chosen;
@@ -51,19 +51,28 @@ fn done<T>(work: impl Future<Output = T>) -> T {
 
 /// A key that signs, or one that the browser will not use.
 #[derive(Clone)]
-struct TestKey(Rc<(SigningKey, DeviceId)>);
+struct TestKey(Rc<(SigningKey, DeviceId)>, bool);
 
 impl TestKey {
     fn of(seed: u8) -> Self {
         let key = SigningKey::from_bytes(&[seed; 32]);
         let id = jws::device_of(&key.verifying_key());
-        Self(Rc::new((key, id)))
+        Self(Rc::new((key, id)), false)
+    }
+
+    /// One that was made just now.
+    fn new(seed: u8) -> Self {
+        Self(Self::of(seed).0, true)
     }
 }
 
 impl Signer for TestKey {
     fn device_id(&self) -> &DeviceId {
         &self.0.1
+    }
+
+    fn is_new(&self) -> bool {
+        self.1
     }
 
     fn keeping(&self) -> Keeping {
@@ -108,7 +117,11 @@ impl Phone {
 
     fn send(&mut self, intent: Intent) -> &Shown {
         self.now.chance[0] = self.now.chance[0].wrapping_add(1);
-        self.errands = done(self.desk.step(intent, self.now));
+        self.errands = match intent {
+            Intent::Ui(wanted) => done(self.desk.ui(wanted, self.now)),
+            Intent::Phone(told) => done(self.desk.phone(told, self.now)),
+            Intent::Hub(said) => done(self.desk.hub(said, self.now)),
+        };
         self.desk.shown()
     }
 

@@ -83,7 +83,7 @@ fn a_spoilt_line_is_set_aside_and_the_rest_goes_on() {
     assert_eq!(ada.shown().notice, Some(Notice::SetAside { lines: 1 }));
     assert_eq!((ada.shown().sync.aside, ada.journal.kept().log.len()), (1, 3));
     let request = ada.errands.iter().find_map(|errand| match errand {
-        Errand::Sync(request) => Some(request.clone()),
+        Errand::Hub(ToHub::Sync(request)) => Some(request.clone()),
         _ => None,
     });
     assert_eq!(request.expect("asks at the start").lost, [2]);
@@ -110,11 +110,31 @@ fn a_line_of_another_that_storage_spoilt_is_set_aside_once_it_is_proved() {
     let mut ada = ada.reopened_after(1);
     assert_eq!((ada.shown().notice.clone(), ada.shown().sync.aside), (None, 0));
     let found = done(spoilt(&ada.journal)).expect("memory");
-    assert_eq!(found.iter().map(|aside| aside.id.clone()).collect::<Vec<_>>(), [last]);
+    assert!(matches!(&found[..], [Change::OtherAside(aside)] if aside.id == last), "{found:?}");
     let shown = ada.send(Intent::Phone(Told::Spoilt(found)));
     assert_eq!((shown.notice.clone(), shown.sync.aside), (Some(Notice::SetAside { lines: 1 }), 1));
     assert_eq!(ada.journal.kept().others.len(), lines.len() - 1);
     assert_eq!(done(spoilt(&ada.journal)), Ok(Vec::new()));
+}
+
+/// This phone's own lines likewise, each for itself: its number is told as lost, and the chain goes on.
+#[test]
+fn a_line_of_its_own_that_storage_spoilt_is_set_aside_once_it_is_proved() {
+    let mut ada = Phone::joined(1);
+    ada.come_in();
+    ada.act(start("saw"));
+    let lines = ada.journal.kept().log.len() as u64;
+    assert_eq!(done(spoilt(&ada.journal)), Ok(Vec::new()));
+    ada.journal.spoil_own_signature(lines);
+    let mut ada = ada.reopened_after(1);
+    assert_eq!((ada.shown().notice.clone(), ada.shown().sync.aside), (None, 0));
+    let found = done(spoilt(&ada.journal)).expect("memory");
+    assert!(matches!(&found[..], [Change::LineAside { seq, .. }] if *seq == lines), "{found:?}");
+    let shown = ada.send(Intent::Phone(Told::Spoilt(found)));
+    assert_eq!((shown.notice.clone(), shown.sync.aside), (Some(Notice::SetAside { lines: 1 }), 1));
+    assert_eq!(done(spoilt(&ada.journal)), Ok(Vec::new()));
+    ada.act(Command::TagOut { machine: "saw".into(), problem: "it howls".into(), photo: None });
+    assert_eq!(ada.journal.kept().log.last().map(|line| line.seq), Some(lines + 1));
 }
 
 #[test]
