@@ -32,13 +32,13 @@ use crate::intent::{Dispatch, Hub, Wanted};
 use crate::route::Page;
 use crate::shell::desk::heard::{Heard, Runs};
 use crate::shell::desk::{Desk, Moment, card, figures, hub, people, retire, tally};
-use crate::shell::errand::{Errand, ToHub};
+use crate::shell::errand::{Errand, LaterErrand};
 use crate::shell::hub_link::LinkFault;
 use crate::shell::journal::indexed_db::IndexedDb;
 use crate::shell::journal::open::Own;
 use crate::shell::journal::{Change, Loaded, proving};
 use crate::shell::keys::DeviceKey;
-use crate::shell::{seed_key, to_hub};
+use crate::shell::{act_later, seed_key};
 use crate::store::{BuddySheet, Extra, Notice};
 use crate::{screens, shell};
 
@@ -128,9 +128,9 @@ pub struct Later {
     pub figures_checked: Checked,
     /// A member chose figures.
     pub figures_chosen: fn(&str) -> Result<Errand, Notice>,
-    /// Asks the hub.
-    pub ask_hub: fn(ToHub, Rc<DeviceKey>, Dispatch),
-    /// Takes up what it says.
+    /// Runs an errand.
+    pub run: fn(LaterErrand, Rc<DeviceKey>, Dispatch),
+    /// Takes up what the hub says.
     pub hear: Hear,
     /// Proves again what is kept.
     pub prove: fn(Dispatch, DeviceId),
@@ -190,7 +190,7 @@ pub fn later() {
         figures_typed: figures::typed,
         figures_checked: figures::checked,
         figures_chosen: figures::chosen,
-        ask_hub: to_hub::ask,
+        run: act_later::run,
         hear: hub::hear,
         prove: proving::prove,
         holder: card::holder,

@@ -210,6 +210,21 @@ pub enum BuddySheet {
     },
 }
 
+impl BuddySheet {
+    /// The same as if its code were still on its way: a sheet is not drawn anew when that has come through.
+    pub fn on_its_way(mut self) -> Self {
+        if let Self::Answered { carried, .. } = &mut self {
+            *carried = Carriage::Underway;
+        }
+        self
+    }
+
+    /// What became of its code.
+    pub fn carried(&self) -> Carriage {
+        if let Self::Answered { carried, .. } = self { *carried } else { Carriage::Underway }
+    }
+}
+
 /// What became of a code that the network was to hand over.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Carriage {

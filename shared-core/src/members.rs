@@ -48,10 +48,15 @@ pub struct Member {
     pub card_until: Option<Instant>,
 }
 
-/// Everybody of the shop.
-#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+/// Everybody of the shop. Asked for by id at each name that is shown, so nobody is looked for from the beginning.
+#[derive(Clone, Debug, Default, Serialize)]
 #[serde(transparent)]
-pub struct Members(Vec<Member>);
+pub struct Members {
+    all: Vec<Member>,
+    /// Where each stands in that, by id; of one id the first.
+    #[serde(skip)]
+    by_id: Vec<usize>,
+}
 
 from_json! {
     Member { id, name, inducted_until, signed_off, steward, signer, said, used, card_until }
@@ -59,32 +64,44 @@ from_json! {
 
 impl FromJson for Members {
     fn from_json(value: &serde_json::Value) -> Result<Self, Unfit> {
-        FromJson::from_json(value).map(Self)
+        FromJson::from_json(value).map(Self::new)
     }
 }
 
 impl Members {
     /// The members, in the file's order.
-    pub fn new(members: Vec<Member>) -> Self {
-        Self(members)
+    pub fn new(all: Vec<Member>) -> Self {
+        let mut by_id: Vec<usize> = (0..all.len()).collect();
+        let id = |at: &usize| all.get(*at).map(|member| &member.id);
+        by_id.sort_by(|a, b| id(a).cmp(&id(b)));
+        by_id.dedup_by(|a, b| id(a) == id(b));
+        Self { all, by_id }
     }
 
     /// The member of that id.
     pub fn get(&self, id: &PersonId) -> Option<&Member> {
-        self.0.iter().find(|member| member.id == *id)
+        self.place(id).ok().and_then(|place| self.all.get(self.by_id[place]))
     }
 
-    /// The member of that id, to change.
+    /// The member of that id, to change; the id stays.
     pub fn get_mut(&mut self, id: &PersonId) -> Option<&mut Member> {
-        self.0.iter_mut().find(|member| member.id == *id)
+        let place = self.place(id).ok()?;
+        self.all.get_mut(self.by_id[place])
     }
 
     /// Puts a member in the place of the one of that id, or behind all.
     pub fn put(&mut self, member: Member) {
-        match self.0.iter_mut().find(|known| known.id == member.id) {
-            Some(known) => *known = member,
-            None => self.0.push(member),
+        match self.place(&member.id) {
+            Ok(place) => self.all[self.by_id[place]] = member,
+            Err(place) => {
+                self.by_id.insert(place, self.all.len());
+                self.all.push(member);
+            }
         }
+    }
+
+    fn place(&self, id: &PersonId) -> Result<usize, usize> {
+        self.by_id.binary_search_by(|at| self.all[*at].id.cmp(id))
     }
 
     /// What a person is called; their id if they are not in the file.
@@ -94,7 +111,14 @@ impl Members {
 
     /// All members.
     pub fn iter(&self) -> std::slice::Iter<'_, Member> {
-        self.0.iter()
+        self.all.iter()
+    }
+}
+
+/// The rest follows from the members.
+impl PartialEq for Members {
+    fn eq(&self, other: &Self) -> bool {
+        self.all == other.all
     }
 }
 
@@ -108,6 +132,6 @@ impl<'a> IntoIterator for &'a Members {
 
 impl FromIterator<Member> for Members {
     fn from_iter<I: IntoIterator<Item = Member>>(members: I) -> Self {
-        Self(members.into_iter().collect())
+        Self::new(members.into_iter().collect())
     }
 }

@@ -423,9 +423,13 @@ export async function walk(browser, hub, story, visit, language) {
   for (const { who, room, isNew, without } of story.phones) {
     // What a worker keeps cannot be kept from a phone.
     const phone = await openPhone(browser, hub, { language, isNew, ...(without && { serviceWorkers: 'block' }) });
-    if (without) await phone.context.route(without, (route) => route.abort());
     phones.push(phone);
     if (who) await joined(phone, who);
+    if (without) {
+      await phone.context.route(without, (route) => route.abort());
+      await phone.open('/');
+      await phone.hears('At the door');
+    }
     if (room) await arrive(phone, room);
   }
   for (const { state, of = 0, come, leave } of story.rows) {

@@ -15,6 +15,9 @@ use crate::program::{Tally, counted, program, run as run_program};
 use crate::root::{root, target};
 use crate::{debian, hub, npm};
 
+/// The runner of the tests, from their folder.
+const RUNNER: &str = "node_modules/@playwright/test/cli.js";
+
 /// Programs that must be there, with the Debian package that has each.
 const NEEDED: &[(&str, &str)] = &[
     ("node", "nodejs"),
@@ -29,17 +32,18 @@ const KINDS: [(&str, &str); 2] = [("--project=looks", "--workers=2"), ("--projec
 
 /// Runs the tests, each kind after the other; `words` go to the runner, which then picks by itself.
 pub(crate) fn run(words: &[String]) -> Result<Tally> {
-    let runner = || -> Result<Command> {
-        let mut runner = node()?;
-        runner.arg("node_modules/@playwright/test/cli.js").arg("test");
-        Ok(runner)
+    let ready = Ready::made()?;
+    let runner = || {
+        let mut runner = ready.node();
+        runner.arg(RUNNER).arg("test");
+        runner
     };
     if !words.is_empty() {
-        return counted(runner()?.args(words));
+        return counted(runner().args(words));
     }
     let mut all = Tally::default();
     for (kind, workers) in KINDS {
-        let Tally { passed, failed } = counted(runner()?.args([kind, workers]))?;
+        let Tally { passed, failed } = counted(runner().args([kind, workers]))?;
         all = Tally { passed: all.passed + passed, failed: all.failed + failed };
     }
     Ok(all)
@@ -48,27 +52,46 @@ pub(crate) fn run(words: &[String]) -> Result<Tally> {
 /// Makes the README's pictures anew, in the tree.
 pub(crate) fn pictures() -> Result<()> {
     let mut runner = node()?;
-    runner.args(["node_modules/@playwright/test/cli.js", "test", "pictures"]).env("PICTURES", "1");
+    runner.args([RUNNER, "test", "pictures"]).env("PICTURES", "1");
     run_program(&mut runner)
 }
 
 /// Builds what is looked at in a browser, and returns what runs a script of `tests/browser` on it.
 pub(crate) fn node() -> Result<Command> {
-    let dist = bundle::run(Build::Release)?;
-    let gallery = bundle::run(Build::Gallery)?;
-    let sweepbell = hub::build()?;
-    for (name, package) in NEEDED {
-        debian::need(&[name], &[package])?;
+    Ok(Ready::made()?.node())
+}
+
+/// What is looked at in a browser, built.
+struct Ready {
+    dist: PathBuf,
+    gallery: PathBuf,
+    sweepbell: PathBuf,
+    pseudo: PathBuf,
+}
+
+impl Ready {
+    /// Builds it, and installs what it is looked at with.
+    fn made() -> Result<Self> {
+        let dist = bundle::run(Build::Release)?;
+        let gallery = bundle::run(Build::Gallery)?;
+        let sweepbell = hub::build()?;
+        for (name, package) in NEEDED {
+            debian::need(&[name], &[package])?;
+        }
+        npm::install("tests/browser")?;
+        Ok(Self { dist, gallery, sweepbell, pseudo: pseudo()? })
     }
-    let folder = root().join("tests/browser");
-    npm::install("tests/browser")?;
-    let mut node = program("node");
-    node.current_dir(folder).env("SWEEPBELL_BIN", sweepbell).env("SWEEPBELL_DIST", dist);
-    // Hubs under test keep their own files, whatever database the person's own hub has.
-    node.env_remove("SWEEPBELL_DATABASE");
-    node.env("SWEEPBELL_PSEUDO", pseudo()?);
-    node.env("SWEEPBELL_GALLERY", gallery);
-    Ok(node)
+
+    /// What runs a script of `tests/browser` on it.
+    fn node(&self) -> Command {
+        let mut node = program("node");
+        node.current_dir(root().join("tests/browser"));
+        // Hubs under test keep their own files, whatever database the person's own hub has.
+        node.env_remove("SWEEPBELL_DATABASE");
+        node.env("SWEEPBELL_BIN", &self.sweepbell).env("SWEEPBELL_DIST", &self.dist);
+        node.env("SWEEPBELL_GALLERY", &self.gallery).env("SWEEPBELL_PSEUDO", &self.pseudo);
+        node
+    }
 }
 
 /// Writes the catalogue that no bundle holds, and returns where it is.

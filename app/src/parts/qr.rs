@@ -5,10 +5,9 @@
 
 use std::fmt::Write as _;
 
-use leptos::html::Div;
 use leptos::prelude::*;
 
-use crate::parts::live::{once_drawn, whenever};
+use crate::parts::boxed::boxed;
 use qrcodegen::{QrCode, QrCodeEcc, QrSegment, Version};
 
 /// Modules left white on every side.
@@ -66,29 +65,10 @@ pub fn Qr(
     #[prop(into)]
     label: Signal<String>,
 ) -> impl IntoView {
-    let place = NodeRef::<Div>::new();
-    let room_px = RwSignal::new(0_u32);
-    let measure = move || {
-        // The picture that was waited for may come after the sheet has been closed: nothing is left to be measured then.
-        if let Some(place) = place.try_get_untracked().flatten() {
-            let smaller = place.client_width().min(place.client_height());
-            room_px.try_set(u32::try_from(smaller).unwrap_or(0));
-        }
+    let drawn = move |width_px: u32, height_px: u32| {
+        text.with(|text| label.with(|label| draw(text, label, width_px.min(height_px)))).unwrap_or_default()
     };
-    whenever(move || {
-        place.track();
-        once_drawn(measure);
-    });
-    let resized = window_event_listener(leptos::ev::resize, move |_| measure());
-    on_cleanup(move || resized.remove());
-    let markup = move || {
-        let room_px = room_px.get();
-        if room_px == 0 {
-            return String::new();
-        }
-        text.with(|text| label.with(|label| draw(text, label, room_px))).unwrap_or_default()
-    };
-    view! { <div class="qr" node_ref=place inner_html=markup></div> }
+    boxed("qr", Box::new(drawn))
 }
 
 #[cfg(test)]

@@ -12,9 +12,8 @@ mod face;
 mod hatch;
 pub mod windows;
 
+use crate::parts::boxed::boxed;
 use crate::parts::kept::kept;
-use crate::parts::live::{once_drawn, whenever};
-use leptos::html::Div;
 use leptos::prelude::*;
 use shared_core::time::Instant;
 
@@ -111,34 +110,9 @@ pub fn SteelRule(
 ) -> impl IntoView {
     const STEP_MS: i64 = 15_000;
     let moment = kept(move || Instant::from_ms(now.get().ms().div_euclid(STEP_MS) * STEP_MS));
-    boxed(move |width_px, height_px| draw(&RuleSpec { marks: marks.get(), now: moment.get(), width_px, height_px }))
-}
-
-/// A box that the stylesheet sizes, with what is drawn for its width and height; nothing while it has none.
-pub fn boxed(drawn: impl Fn(u32, u32) -> String + Send + 'static) -> AnyView {
-    let place = NodeRef::<Div>::new();
-    let size = RwSignal::new((0_u32, 0_u32));
-    let measure = move || {
-        // The picture that was waited for may come after the screen has been left: nothing is left to be measured then.
-        if let Some(place) = place.try_get_untracked().flatten() {
-            let px = |length: i32| u32::try_from(length).unwrap_or(0);
-            let next = (px(place.client_width()), px(place.client_height()));
-            if size.try_get_untracked().is_some_and(|size| next != size) {
-                size.try_set(next);
-            }
-        }
-    };
-    whenever(move || {
-        place.track();
-        once_drawn(measure);
-    });
-    let resized = window_event_listener(leptos::ev::resize, move |_| measure());
-    on_cleanup(move || resized.remove());
-    let markup = move || match size.get() {
-        (0, _) | (_, 0) => String::new(),
-        (width_px, height_px) => drawn(width_px, height_px),
-    };
-    view! { <div class="rule" node_ref=place inner_html=markup></div> }.into_any()
+    let drawn =
+        move |width_px, height_px| draw(&RuleSpec { marks: marks.get(), now: moment.get(), width_px, height_px });
+    boxed("rule", Box::new(drawn))
 }
 
 #[cfg(test)]

@@ -36,7 +36,7 @@ pub fn sheet(sheet: BuddySheet) -> AnyView {
             view! { <Asking code until to pins minutes /> }.into_any()
         }
         BuddySheet::Asked(asked) => view! { <Confirm asked /> }.into_any(),
-        BuddySheet::Answered { code, carried, to } => view! { <Answered code carried to /> }.into_any(),
+        BuddySheet::Answered { code, to, .. } => view! { <Answered code to /> }.into_any(),
     }
 }
 
@@ -197,10 +197,11 @@ fn Confirm(asked: Asked) -> impl IntoView {
 
 /// The buddy: the code to show back.
 #[component]
-fn Answered(code: String, carried: Carriage, to: String) -> impl IntoView {
-    let dispatch = use_dispatch();
+fn Answered(code: String, to: String) -> impl IntoView {
+    let (view, dispatch) = (use_app_view(), use_dispatch());
     let close = Callback::new(move |()| dispatch.ui(Ui::CloseBuddy));
-    let network = match carried {
+    let carried = kept(move || view.buddy.with(BuddySheet::carried));
+    let network = move || match carried.get() {
         Carriage::Underway => say::carrying(),
         Carriage::Handed => say::carried(),
         Carriage::Failed => say::not_carried(),
@@ -211,7 +212,7 @@ fn Answered(code: String, carried: Carriage, to: String) -> impl IntoView {
                 <p>{say::show_back_how(&to)}</p>
                 <Qr text=code label=say::answer_code() />
                 <p class="soft" role="status">
-                    {network}
+                    {live(network)}
                 </p>
             </div>
             <div class="acts">

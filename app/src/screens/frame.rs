@@ -31,6 +31,7 @@ use crate::words;
 pub fn Screens() -> impl IntoView {
     let view = use_app_view();
     let route = use_route();
+    let sheet = kept(move || view.buddy.get().on_its_way());
     let open = kept(move || view.gate.with(|gate| *gate == Gate::Open));
     follow_posted_addresses(route);
     go_where_asked();
@@ -45,7 +46,7 @@ pub fn Screens() -> impl IntoView {
             })}
             {foot()}
         </div>
-        {live(move || buddy(view.buddy.get()))}
+        {live(move || buddy(sheet.get()))}
         {live(move || view.at_round.get().map(round))}
         <BellOverlay />
         {live(move || view.welcome.get().then(|| later(Spot::Unasked, |later| (later.welcome)())))}

@@ -6,13 +6,12 @@ use std::rc::Rc;
 
 use wasm_bindgen_futures::spawn_local;
 
-use super::errand::{Errand, ToHub};
+use super::errand::{Errand, LaterErrand};
 use super::journal::indexed_db;
 use super::keys::DeviceKey;
 use super::later::{Later, at_leisure};
-use super::{BellWords, bell, js, photo, pin, prefs, tabs, update, wake_lock};
+use super::{BellWords, bell, js, prefs, tabs, update, wake_lock};
 use crate::intent::{Dispatch, Intent, Phone};
-use crate::later::parts;
 
 /// What errands are run with.
 pub struct Outside {
@@ -36,21 +35,7 @@ impl Outside {
 
     fn run(&self, errand: Errand) {
         match errand {
-            Errand::Hub(asked) => self.ask_hub(asked),
-            Errand::Digest { who, figures, salt, rounds } => {
-                let door = self.dispatch.clone();
-                spawn_local(async move {
-                    let digest = pin::digest(&figures, &salt, rounds).await;
-                    door.send(Intent::Phone(Phone::Digested(who, digest)));
-                });
-            }
-            Errand::Photograph(act) => {
-                let door = self.dispatch.clone();
-                spawn_local(async move {
-                    let taken = photo::take().await;
-                    door.send(Intent::Phone(Phone::Photographed(act, taken)));
-                });
-            }
+            Errand::Later(errand) => self.run_later(errand),
             Errand::ShowNotice(ringing) => {
                 let (title, body) = (self.words)(&ringing);
                 spawn_local(async move {
@@ -81,15 +66,12 @@ impl Outside {
         }
     }
 
-    /// What asks is of the later part, which is fetched first, once the page is idle. Without it nobody is asked.
-    fn ask_hub(&self, asked: ToHub) {
+    /// The later part is fetched first, once the page is idle. Without it nobody is asked, and nothing taken.
+    fn run_later(&self, errand: LaterErrand) {
         let (key, door, later) = (Rc::clone(&self.key), self.dispatch.clone(), self.later);
-        if let Some(parts) = parts() {
-            return (parts.ask_hub)(asked, key, door);
-        }
         spawn_local(async move {
             match at_leisure(later).await {
-                Some(parts) => (parts.ask_hub)(asked, key, door),
+                Some(parts) => (parts.run)(errand, key, door),
                 None => door.send(Intent::Phone(Phone::Unreached)),
             }
         });

@@ -16,19 +16,8 @@ use crate::store::Ringing;
 /// One thing to do outside.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Errand {
-    /// Ask the hub, or listen to it.
-    Hub(ToHub),
-    /// Reckon the digest of somebody's figures, which is slow on purpose.
-    Digest {
-        /// Whose.
-        who: PersonId,
-        /// The figures.
-        figures: String,
-        /// What they are digested with.
-        salt: Vec<u8>,
-        /// How often.
-        rounds: u32,
-    },
+    /// What the later part runs.
+    Later(LaterErrand),
     /// Make the bell heard.
     Ring(Strength),
     /// Show the bell as a notice of the phone's own.
@@ -49,8 +38,6 @@ pub enum Errand {
     Speak(&'static str),
     /// Never show the first pages again.
     KeepWelcomed,
-    /// Ask for a picture, for an act to be done with.
-    Photograph(Command),
     /// Ask the browser to keep the log, and keep room back for it.
     Stay,
     /// Ask to be woken once there is a network.
@@ -59,30 +46,43 @@ pub enum Errand {
     TakeOver,
 }
 
-/// What the hub is asked. What asks it is of the later part (`shell::to_hub`).
+/// What the later part runs (`shell::act_later`): whatever needs a network, and what is begun on a sheet of its own.
 #[derive(Clone, Debug, PartialEq)]
-pub enum ToHub {
-    /// An exchange of the log.
+pub enum LaterErrand {
+    /// Exchange the log with the hub.
     Sync(Box<SyncRequest>),
-    /// The shop's bundle.
+    /// Fetch the shop's bundle.
     Shop,
-    /// To say by itself what happens.
+    /// Listen to the hub.
     Listen,
-    /// What stands behind a join code.
+    /// See what stands behind a join code.
     CheckJoin(String),
-    /// To join as somebody.
+    /// Join as somebody.
     Join {
         /// The code.
         code: String,
         /// Who.
         member: PersonId,
     },
-    /// To hand a code over.
+    /// Hand a code over.
     Carry(Carry),
-    /// To let these be this member's figures: it is told their digest alone.
+    /// Let these be this member's figures: the hub is told their digest alone.
     SetPin(String),
-    /// What a screen wants to know, or to have done.
+    /// Ask the hub for a screen.
     Screen(Asked),
-    /// To take pictures that it has not got.
+    /// Hand over pictures that the hub has not got.
     Pictures,
+    /// Reckon the digest of somebody's figures, which is slow on purpose.
+    Digest {
+        /// Whose.
+        who: PersonId,
+        /// The figures.
+        figures: String,
+        /// What they are digested with.
+        salt: Vec<u8>,
+        /// How often.
+        rounds: u32,
+    },
+    /// Ask for a picture, for an act to be done with.
+    Photograph(Command),
 }

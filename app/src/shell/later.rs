@@ -64,12 +64,14 @@ pub fn fetch_when_idle(later: Later, dispatch: Dispatch, dev: DeviceId) {
     });
 }
 
-/// The later part, once the page has nothing else to do; nothing where it does not come.
+/// The later part: at once if it is here, else once the page has nothing else to do; nothing where it does not come.
 pub async fn at_leisure(later: Later) -> Option<&'static crate::later::Later> {
-    when_idle().await;
-    hurry_into(later).await;
-    while later.read.get_untracked() == Coming::Underway {
+    while parts().is_none() {
         when_idle().await;
+        hurry_into(later).await;
+        if later.read.get_untracked() == Coming::Failed {
+            break;
+        }
     }
     parts()
 }

@@ -3,6 +3,7 @@
 //! An intention comes in, the desk decides and writes, the screens are rendered, errands are run; then the next one.
 //! Never two at a time, and nothing is rendered as done before the journal has it. Started once, by the root.
 
+pub mod act_later;
 mod act_outside;
 pub mod address;
 pub mod bell;
@@ -23,9 +24,9 @@ mod pin;
 pub mod prefs;
 pub mod push;
 pub mod seed_key;
+pub mod size;
 pub mod speech;
 pub mod tabs;
-pub mod to_hub;
 pub mod update;
 pub mod wake_lock;
 pub mod wakeups;

@@ -1,16 +1,17 @@
-//! The sessions that are known, by id and by their ends.
+//! The sessions that are known, by id, by their ends and by whose they are.
 //!
-//! A touch must not cost more because the log is longer: whatever asks who is here, or what went on lately, asks
-//! [`Sessions::open`] or [`Sessions::since`], and never walks those that were over long before. The order by ends follows
-//! from the sessions alone: it is kept nowhere, written nowhere, and told to nobody.
+//! A touch must not cost more because the log is longer: whatever asks who is here, what went on lately, or for somebody's own, asks
+//! [`Sessions::open`], [`Sessions::since`] or [`Sessions::of`], and never walks those that were over long before. These orders follow
+//! from the sessions alone: they are kept nowhere, written nowhere, and told to nobody.
 
+use std::cmp::Reverse;
 use std::ops::Deref;
 
 use borsh::io::{self, Read, Write};
 use borsh::{BorshDeserialize, BorshSerialize};
 
 use super::Session;
-use crate::ids::SessionId;
+use crate::ids::{PersonId, SessionId};
 use crate::ordered::{Map, Set};
 use crate::time::Instant;
 
@@ -22,12 +23,17 @@ pub struct Sessions {
     open: Vec<SessionId>,
     /// Those that left, by their last entries. What was said of one after it left puts it here again: one place is true.
     over: Set<(Instant, SessionId)>,
+    /// Each person's, by their beginnings; of one instant the first by id is the last here. Neither ever changes.
+    of: Map<PersonId, Vec<(Instant, SessionId)>>,
 }
 
 impl Sessions {
     /// Takes up a session that is not known yet.
     pub fn put(&mut self, session: Session) {
         place(&mut self.open, &mut self.over, &session);
+        let of = self.of.entry(session.who.clone()).or_default();
+        let place = of.partition_point(|(from, id)| (*from, Reverse(id)) < (session.from, Reverse(&session.id)));
+        of.insert(place, (session.from, session.id.clone()));
         self.by_id.insert(session.id.clone(), session);
     }
 
@@ -42,6 +48,11 @@ impl Sessions {
     /// Those that have not left, by id.
     pub fn open(&self) -> impl Iterator<Item = &Session> + Clone {
         self.open.iter().filter_map(|id| self.by_id.get(id))
+    }
+
+    /// Those of one person, the latest beginning first, and of one instant by id.
+    pub fn of(&self, who: &PersonId) -> impl Iterator<Item = &Session> {
+        self.of.get(who).into_iter().flatten().rev().filter_map(|(_, id)| self.by_id.get(id))
     }
 
     /// Those that have not left, then those of which anything was said at `at` or later, the latest first.

@@ -37,12 +37,9 @@ pub struct Evening {
 
 /// This viewer's sessions that are over, the newest first, at most [`EVENINGS_MOST`].
 pub fn evenings(viewer: &Viewer) -> Vec<Evening> {
-    let over = viewer.state.sessions.values().filter(|session| session.who == *viewer.me);
-    let mut rows: Vec<Evening> =
-        over.filter_map(|session| session.left().map(|left| evening(viewer, session, left))).collect();
-    rows.sort_by(|a, b| b.from.cmp(&a.from).then_with(|| a.id.cmp(&b.id)));
-    rows.truncate(EVENINGS_MOST);
-    rows
+    let over = viewer.state.sessions.of(viewer.me);
+    let over = over.filter_map(|session| session.left().map(|left| evening(viewer, session, left)));
+    over.take(EVENINGS_MOST).collect()
 }
 
 fn evening(viewer: &Viewer, session: &Session, left: Instant) -> Evening {

@@ -105,7 +105,9 @@ pub fn person(viewer: &Viewer, who: &PersonId) -> Option<PersonView> {
     let may = |fact: Fact| Words::may_give(viewer.me, &fact, viewer.book, viewer.members).is_ok();
     let induct = Fact::Inducted { person: who.clone(), until: Some(viewer.now) };
     let steward = viewer.members.get(viewer.me).is_some_and(|me| me.steward);
-    let trainings = viewer.book.trainings().into_iter().map(|training| training_row(viewer, member, training, &may));
+    let sign: Vec<&Member> = viewer.members.iter().filter(|it| it.steward || it.signer).collect();
+    let row_of = |training| training_row(viewer, member, training, &sign, &may);
+    let trainings = viewer.book.trainings().into_iter().map(row_of);
     Some(PersonView {
         row: row(member),
         known: who == viewer.me || steward,
@@ -130,10 +132,17 @@ fn row(member: &Member) -> PersonRow {
     PersonRow { who: member.id.clone(), name: member.name.clone(), role }
 }
 
-fn training_row(viewer: &Viewer, member: &Member, id: &str, may: &dyn Fn(Fact) -> bool) -> TrainingRow {
+/// `sign` are those who may sign others off on anything.
+fn training_row(
+    viewer: &Viewer,
+    member: &Member,
+    id: &str,
+    sign: &[&Member],
+    may: &dyn Fn(Fact) -> bool,
+) -> TrainingRow {
     let book = viewer.book;
     let fact = Fact::SignedOff { person: member.id.clone(), training: id.to_owned(), until: Some(viewer.now) };
-    let signs = |other: &&Member| may_sign(book, other, id);
+    let signs = |other: &&&Member| may_sign(book, other, id);
     let machines: Vec<String> = book.machines.iter().filter(|it| it.training == id).map(|it| it.name.clone()).collect();
     TrainingRow {
         id: id.to_owned(),
@@ -142,7 +151,7 @@ fn training_row(viewer: &Viewer, member: &Member, id: &str, may: &dyn Fn(Fact) -
         machines,
         checklist: book.training(id).map(|training| training.checklist.clone()).unwrap_or_default(),
         holds: holds(member.signed_off.get(id).copied(), kept_by(book, viewer.state, member, id), viewer.now),
-        signers: viewer.members.iter().filter(signs).take(FOUND_MOST).map(|it| it.name.clone()).collect(),
+        signers: sign.iter().filter(signs).take(FOUND_MOST).map(|it| it.name.clone()).collect(),
         may_sign: may(fact),
     }
 }

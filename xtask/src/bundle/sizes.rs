@@ -23,7 +23,7 @@ struct Budget {
 
 /// The project's own requirement is 250 KiB for the first visit. Compilers differ by a hundredth or two: a build that fails by
 /// that tells nobody anything.
-const BUDGET: Budget = Budget { first_bytes: 256_000, later_bytes: 273_500 };
+const BUDGET: Budget = Budget { first_bytes: 256_000, later_bytes: 274_500 };
 /// The same where the standard library came compiled, for speed and with the texts of its panics: what that adds can be
 /// changed by nobody here.
 const CEILING: Budget = Budget { first_bytes: 342_000, later_bytes: 262_000 };

@@ -14,11 +14,11 @@ use super::finds_patterns::patterns;
 use super::picture::{self, Opened, Picture};
 use super::saying::{self, Saying, drawn as reckoned, when};
 use crate::intent::use_dispatch;
+use crate::parts::boxed::boxed;
 use crate::parts::button::QuietButton;
 use crate::parts::kept::kept;
 use crate::parts::lines::said;
 use crate::parts::live::live;
-use crate::parts::steel_rule::boxed;
 use crate::parts::steel_rule::windows::{Bracket, draw_windows};
 use crate::screens::notice_bar::NoticeBar;
 use crate::screens::time::{offset_minutes, shop_clock};
@@ -124,7 +124,7 @@ fn rule(view: AppView, find: &Find) -> AnyView {
         offset_minutes: offset_minutes(view, find.at),
         says: say::rule().to_owned(),
     };
-    boxed(move |width_px, height_px| draw_windows(&spec, width_px, height_px))
+    boxed("rule", Box::new(move |width_px, height_px| draw_windows(&spec, width_px, height_px)))
 }
 
 /// Somebody to ask, what the log says, and where the mess is open a message to ask with.

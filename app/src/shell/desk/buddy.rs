@@ -20,7 +20,7 @@ use shared_core::view::buddy::{Asked, asked};
 use super::Desk;
 use crate::later::{self, Later};
 use crate::shell::bell::Strength;
-use crate::shell::errand::{Errand, ToHub};
+use crate::shell::errand::{Errand, LaterErrand};
 use crate::shell::journal::Journal;
 use crate::shell::keys::Signer;
 use crate::store::{BuddySheet, Carriage, Notice};
@@ -122,7 +122,8 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         };
         match ask.write() {
             Ok(code) => {
-                self.errands.extend(to.clone().map(|to| Errand::Hub(ToHub::Carry(Carry { to, text: code.clone() }))));
+                self.errands
+                    .extend(to.clone().map(|to| Errand::Later(LaterErrand::Carry(Carry { to, text: code.clone() }))));
                 self.buddy.sheet = Sheet::Asking { ask, code, to };
             }
             Err(_) => self.notice = Some(Notice::CodeTooLong),
@@ -152,7 +153,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         match self.signed_answer(draft, &ask, board).await {
             Ok(code) => {
                 let to = ask.operator;
-                self.errands.push(Errand::Hub(ToHub::Carry(Carry { to: to.clone(), text: code.clone() })));
+                self.errands.push(Errand::Later(LaterErrand::Carry(Carry { to: to.clone(), text: code.clone() })));
                 self.buddy.sheet = Sheet::Answered { code, carried: Carriage::Underway, to };
             }
             Err(notice) => self.notice = Some(notice),

@@ -11,7 +11,7 @@ use shared_core::pin::{self, PinFault, Tries};
 use shared_core::sync::shop::ShopBundle;
 use shared_core::time::Instant;
 
-use crate::shell::errand::{Errand, ToHub};
+use crate::shell::errand::{Errand, LaterErrand};
 use crate::store::{Notice, Pin};
 
 /// The draft with the board's code, if one was typed (who leaves needs none), and the bytes that are signed.
@@ -38,7 +38,7 @@ pub fn typed(tries: &Tries, shop: &ShopBundle, who: PersonId, figures: &str, now
     let figures = pin::typed(figures).ok_or(Notice::Pin(Pin::Fault(PinFault::NotSixFigures)))?;
     let recipe = shop.pin_of(&who).and_then(pin::PinRecord::recipe);
     let (salt, rounds) = recipe.ok_or(Notice::Pin(Pin::Unknown))?;
-    Ok(Errand::Digest { who, figures, salt, rounds })
+    Ok(Errand::Later(LaterErrand::Digest { who, figures, salt, rounds }))
 }
 
 /// Whether a digest is of that person's figures.
@@ -61,6 +61,6 @@ pub fn checked(
 /// A member's own, chosen.
 pub fn chosen(figures: &str) -> Result<Errand, Notice> {
     pin::chosen(figures)
-        .map(|figures| Errand::Hub(ToHub::SetPin(figures)))
+        .map(|figures| Errand::Later(LaterErrand::SetPin(figures)))
         .map_err(|fault| Notice::Pin(Pin::Fault(fault)))
 }

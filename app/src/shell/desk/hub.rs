@@ -5,7 +5,7 @@ use std::rc::Rc;
 
 use super::{Desk, Moment};
 use crate::intent::{Asked, Hub};
-use crate::shell::errand::{Errand, ToHub};
+use crate::shell::errand::{Errand, LaterErrand};
 use crate::shell::hub_link::LinkFault;
 use crate::shell::journal::Journal;
 use crate::shell::journal::indexed_db::IndexedDb;
@@ -44,8 +44,8 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         }
         if !asked.body.is_empty() && answer.is_ok() {
             let looked_up = self.answers.iter().filter(|(path, _)| Asked::LOOKED_UP.contains(path));
-            let again = looked_up.map(|(path, _)| ToHub::Screen(Asked { path, body: String::new() }));
-            self.errands.extend(again.map(Errand::Hub));
+            let again = looked_up.map(|(path, _)| LaterErrand::Screen(Asked { path, body: String::new() }));
+            self.errands.extend(again.map(Errand::Later));
         }
         self.answers.retain(|(path, _)| *path != asked.path);
         self.answers.push((asked.path, answer));

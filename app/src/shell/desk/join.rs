@@ -8,7 +8,7 @@ use shared_core::sync::shop::{JoinChoices, ShopBundle};
 
 use super::card::trusted;
 use super::{Desk, card};
-use crate::shell::errand::{Errand, ToHub};
+use crate::shell::errand::{Errand, LaterErrand};
 use crate::shell::hub_link::LinkFault;
 use crate::shell::journal::{Change, Journal, Key};
 use crate::shell::keys::Signer;
@@ -64,13 +64,13 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         if self.shop.is_none() && self.joining == Joining::Idle {
             self.joining = Joining::Fetching(None);
         }
-        self.errands.push(Errand::Hub(ToHub::Shop));
+        self.errands.push(Errand::Later(LaterErrand::Shop));
     }
 
     pub(super) fn join_with(&mut self, code: String) {
         self.notice = None;
         self.joining = Joining::Checking;
-        self.errands.push(Errand::Hub(ToHub::CheckJoin(code)));
+        self.errands.push(Errand::Later(LaterErrand::CheckJoin(code)));
     }
 
     pub(super) fn choices_came(&mut self, code: String, answer: Result<JoinChoices, LinkFault>) {
@@ -87,7 +87,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
     pub(super) fn join_as(&mut self, member: PersonId) {
         if let Joining::Choosing { code, fault, .. } = &mut self.joining {
             *fault = None;
-            self.errands.push(Errand::Hub(ToHub::Join { code: code.clone(), member }));
+            self.errands.push(Errand::Later(LaterErrand::Join { code: code.clone(), member }));
         }
     }
 
@@ -102,7 +102,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         match (answer, &mut self.joining) {
             (Ok(()), _) => {
                 self.joining = Joining::Fetching(None);
-                self.errands.push(Errand::Hub(ToHub::Shop));
+                self.errands.push(Errand::Later(LaterErrand::Shop));
             }
             (Err(why), Joining::Choosing { fault, .. }) => *fault = Some(why),
             (Err(why), _) => self.notice = Some(Notice::Link(why)),

@@ -46,7 +46,7 @@ use self::join::Joining;
 use self::ledger::Ledger;
 use self::sync::Syncing;
 use super::bell::Notices;
-use super::errand::{Errand, ToHub};
+use super::errand::{Errand, LaterErrand};
 use super::journal::{Fault, Journal};
 use super::keys::Signer;
 use super::prefs::{Chosen, Running};
@@ -211,7 +211,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
             Ui::SetPin(figures) => self.set_pin(&figures),
             Ui::LeaveRound => self.at_round = None,
             Ui::CloseBuddy => self.buddy.close(),
-            Ui::Photograph(act) => self.errands.push(Errand::Photograph(act)),
+            Ui::Photograph(act) => self.errands.push(Errand::Later(LaterErrand::Photograph(act))),
             Ui::JoinWith(code) => self.join_with(code),
             Ui::JoinAs(member) => self.join_as(member),
             Ui::StopJoining => self.stop_joining(),
@@ -221,7 +221,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
                 }
                 self.wanted = wanted;
             }
-            Ui::Ask(asked) => self.errands.push(Errand::Hub(ToHub::Screen(asked))),
+            Ui::Ask(asked) => self.errands.push(Errand::Later(LaterErrand::Screen(asked))),
             Ui::Hush => self.hush().await,
             Ui::Dismiss => self.notice = None,
             Ui::Wear(theme) => {

@@ -17,7 +17,7 @@ use shared_core::time::{Instant, Span};
 use super::Desk;
 use super::join::Joining;
 use super::ledger::{is_rejected, other};
-use crate::shell::errand::{Errand, ToHub};
+use crate::shell::errand::{Errand, LaterErrand};
 use crate::shell::hub_link::{HubEvent, LinkFault};
 use crate::shell::journal::{Aside, Change, Journal, Key, Standing};
 use crate::shell::keys::Signer;
@@ -143,7 +143,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         let lines: Vec<(u64, &str)> =
             self.ledger.own().iter().map(|own| (own.line.seq, own.line.jws.as_str())).collect();
         if let Some(request) = self.sync.phone.generate(now, &lines, self.ledger.lost()) {
-            self.errands.push(Errand::Hub(ToHub::Sync(Box::new(request))));
+            self.errands.push(Errand::Later(LaterErrand::Sync(Box::new(request))));
         }
     }
 
@@ -237,7 +237,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         }
         if !self.sync.listening {
             self.sync.listening = true;
-            self.errands.push(Errand::Hub(ToHub::Listen));
+            self.errands.push(Errand::Later(LaterErrand::Listen));
         }
         if self.shop.as_ref().is_some_and(|shop| shop.rev != rev) {
             self.fetch_shop();
@@ -250,7 +250,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
         }
         if !received.more {
             if self.nothing_waits() {
-                self.errands.push(Errand::Hub(ToHub::Pictures));
+                self.errands.push(Errand::Later(LaterErrand::Pictures));
             }
             self.retire_daily().await;
         }

@@ -145,7 +145,7 @@ fn the_hub_carries_both_ways_and_a_repeat_does_nothing() {
 
 fn carried(phone: &Phone) -> String {
     let carry = phone.errands.iter().find_map(|errand| match errand {
-        Errand::Hub(ToHub::Carry(carry)) => Some(carry.text.clone()),
+        Errand::Later(LaterErrand::Carry(carry)) => Some(carry.text.clone()),
         _ => None,
     });
     carry.expect("a code is carried")
@@ -210,7 +210,12 @@ fn a_buddy_without_a_phone_confirms_with_their_figures_and_nobody_else_with_them
     assert_eq!(ada.ui(typed("ben", "123")).notice, Some(Notice::Pin(Pin::Fault(PinFault::NotSixFigures))));
     assert_eq!(ada.ui(typed("cem", "204817")).notice, Some(Notice::Pin(Pin::Unknown)));
     ada.ui(typed("ben", "204 817"));
-    let digest = Errand::Digest { who: "ben".into(), figures: "204817".into(), salt: vec![1; 16], rounds: 600_000 };
+    let digest = Errand::Later(LaterErrand::Digest {
+        who: "ben".into(),
+        figures: "204817".into(),
+        salt: vec![1; 16],
+        rounds: 600_000,
+    });
     assert!(ada.errands.contains(&digest));
     assert_eq!(ada.send(digested(3)).notice, Some(Notice::Pin(Pin::Wrong)));
     assert_eq!(ada.said().iter().filter(|what| *what == "buddy_confirmed").count(), 0);
@@ -234,7 +239,7 @@ fn a_members_own_figures_are_kept_by_the_hub_or_it_says_why_not() {
     let mut ada = Phone::joined(1);
     assert_eq!(ada.ui(Ui::SetPin("123456".into())).notice, Some(Notice::Pin(Pin::Fault(PinFault::Guessable))));
     ada.ui(Ui::SetPin("204817".into()));
-    assert!(ada.errands.contains(&Errand::Hub(ToHub::SetPin("204817".into()))));
+    assert!(ada.errands.contains(&Errand::Later(LaterErrand::SetPin("204817".into()))));
     assert_eq!(ada.hub(Hub::PinSet(Ok(()))).notice, Some(Notice::Pin(Pin::Kept)));
     let fault = crate::shell::hub_link::LinkFault::Offline;
     assert_eq!(ada.hub(Hub::PinSet(Err(fault.clone()))).notice, Some(Notice::Link(fault)));

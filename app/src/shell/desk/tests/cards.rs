@@ -121,7 +121,7 @@ fn rules_that_storage_spoilt_give_nothing_once_they_are_proved() {
         let mut ada = ada.reopened_after(1);
         assert_eq!(barred(&mut ada), None, "{what}");
         prove(&mut ada);
-        assert_eq!(ada.errands.contains(&Errand::Hub(ToHub::Shop)), spoilt, "{what}: it is asked for");
+        assert_eq!(ada.errands.contains(&Errand::Later(LaterErrand::Shop)), spoilt, "{what}: it is asked for");
         let nothing = spoilt.then_some(Refusal::CardExpired { on: Instant::default() });
         assert_eq!(barred(&mut ada), nothing, "{what}");
         ada.send(Intent::Phone(Told::OtherTab));

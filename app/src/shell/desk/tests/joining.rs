@@ -23,14 +23,14 @@ fn choices() -> JoinChoices {
 fn a_door_code_leads_through_joining_to_its_door() {
     let mut ada = fresh(1);
     assert_eq!(ada.shown().gate, Gate::Fetching { fault: None });
-    assert!(ada.errands.contains(&Errand::Hub(ToHub::Shop)));
+    assert!(ada.errands.contains(&Errand::Later(LaterErrand::Shop)));
     assert_eq!(ada.hub(Hub::Shop(Err(LinkFault::NotJoined))).gate, Gate::JoinCode { fault: None });
     assert_eq!(ada.ui(Ui::Scanned("https://shop.test/d/forge#j=K7".into())).gate, Gate::JoinChecking);
-    assert!(ada.errands.contains(&Errand::Hub(ToHub::CheckJoin("K7".into()))));
+    assert!(ada.errands.contains(&Errand::Later(LaterErrand::CheckJoin("K7".into()))));
     let shown = ada.hub(Hub::Choices("K7".into(), Ok(choices())));
     assert_eq!(shown.gate, Gate::JoinChoose { choices: choices(), fault: None });
     ada.ui(Ui::JoinAs("ada".into()));
-    assert!(ada.errands.contains(&Errand::Hub(ToHub::Join { code: "K7".into(), member: "ada".into() })));
+    assert!(ada.errands.contains(&Errand::Later(LaterErrand::Join { code: "K7".into(), member: "ada".into() })));
     assert_eq!(ada.hub(Hub::Joined(Ok(()))).gate, Gate::Fetching { fault: None });
     let shown = ada.hub(Hub::Shop(Ok(text(&shop()))));
     assert_eq!(shown.gate, Gate::Open);
@@ -62,7 +62,7 @@ fn where_nobody_can_be_asked_it_is_as_if_there_were_no_network() {
     assert_eq!(ada.send(Intent::Phone(Told::Unreached)).gate, Gate::JoinCode { fault: offline() });
 
     let mut ada = Phone::joined(1);
-    let asks = |ada: &Phone| ada.errands.iter().any(|errand| matches!(errand, Errand::Hub(ToHub::Sync(_))));
+    let asks = |ada: &Phone| ada.errands.iter().any(|errand| matches!(errand, Errand::Later(LaterErrand::Sync(_))));
     assert!(asks(&ada));
     let shown = ada.send(Intent::Phone(Told::Unreached));
     assert_eq!((&shown.gate, &shown.sync.link), (&Gate::Open, &Link::Fault(LinkFault::Offline)));

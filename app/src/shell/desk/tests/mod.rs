@@ -30,7 +30,7 @@ use super::extra::Book;
 use super::{Desk, Moment};
 use crate::intent::{Hub, Intent, Phone as Told, Ui, Wanted};
 use crate::later::later;
-use crate::shell::errand::{Errand, ToHub};
+use crate::shell::errand::{Errand, LaterErrand};
 use crate::shell::journal::memory::Memory;
 use crate::shell::keys::{Keeping, KeyFault, Signer};
 use crate::shell::prefs::Chosen;

@@ -14,7 +14,7 @@ const DAY: i64 = 24 * 60;
 
 fn asked(phone: &Phone) -> Option<SyncRequest> {
     phone.errands.iter().find_map(|errand| match errand {
-        Errand::Hub(ToHub::Sync(request)) => Some((**request).clone()),
+        Errand::Later(LaterErrand::Sync(request)) => Some((**request).clone()),
         _ => None,
     })
 }

@@ -83,7 +83,7 @@ fn a_spoilt_line_is_set_aside_and_the_rest_goes_on() {
     assert_eq!(ada.shown().notice, Some(Notice::SetAside { lines: 1 }));
     assert_eq!((ada.shown().sync.aside, ada.journal.kept().log.len()), (1, 3));
     let request = ada.errands.iter().find_map(|errand| match errand {
-        Errand::Hub(ToHub::Sync(request)) => Some(request.clone()),
+        Errand::Later(LaterErrand::Sync(request)) => Some(request.clone()),
         _ => None,
     });
     assert_eq!(request.expect("asks at the start").lost, [2]);
@@ -144,7 +144,7 @@ fn a_picture_that_does_not_fit_never_holds_a_chore_up() {
     ada.act(Command::StartSweep { crew: 1 });
     let floor = || Command::FinishChore { chore: "forge/floor".into(), photo: None };
     ada.ui(Ui::Photograph(floor()));
-    assert!(ada.errands.contains(&Errand::Photograph(floor())));
+    assert!(ada.errands.contains(&Errand::Later(LaterErrand::Photograph(floor()))));
     let shown = ada.send(Intent::Phone(Told::Photographed(floor(), Err(Fault::Full))));
     assert_eq!(shown.notice, Some(Notice::NoPhoto(Fault::Full)));
     ada.send(Intent::Phone(Told::Photographed(floor(), Ok(None))));

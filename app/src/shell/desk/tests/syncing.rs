@@ -14,7 +14,7 @@ use crate::words::faults;
 
 fn asked(phone: &Phone) -> Option<SyncRequest> {
     phone.errands.iter().find_map(|errand| match errand {
-        Errand::Hub(ToHub::Sync(request)) => Some((**request).clone()),
+        Errand::Later(LaterErrand::Sync(request)) => Some((**request).clone()),
         _ => None,
     })
 }
@@ -46,13 +46,13 @@ fn an_act_is_sent_and_its_lines_are_held() {
     assert_eq!((request.push.len(), ada.shown().sync.waiting), (3, 3));
     let some = held(&ada, 2);
     answered(&mut ada, some);
-    assert!(!ada.errands.contains(&Errand::Hub(ToHub::Pictures)), "a line waits");
+    assert!(!ada.errands.contains(&Errand::Later(LaterErrand::Pictures)), "a line waits");
     let (mut ada, _) = waiting();
     let answer = held(&ada, 3);
     let shown = answered(&mut ada, answer);
     assert_eq!((shown.sync.waiting, shown.sync.rejected), (0, 0));
     assert!(matches!(shown.sync.link, Link::Reached(_)));
-    assert!(ada.errands.contains(&Errand::Hub(ToHub::Pictures)));
+    assert!(ada.errands.contains(&Errand::Later(LaterErrand::Pictures)));
     assert!(ada.book().iter().all(|line| line.standing == Standing::Held));
     assert!(ada.reopened_after(1).book().iter().all(|line| line.standing == Standing::Held));
 }
@@ -154,7 +154,7 @@ fn while_the_hub_is_heard_to_have_nothing_it_is_hardly_asked() {
         questions
     };
     answer(&mut ada);
-    assert!(ada.errands.contains(&Errand::Hub(ToHub::Listen)));
+    assert!(ada.errands.contains(&Errand::Later(LaterErrand::Listen)));
     said(&mut ada, HubEvent::Open);
     assert!(asked(&ada).is_some(), "what was said before it opened was not told");
     answer(&mut ada);
@@ -174,7 +174,7 @@ fn while_the_hub_is_heard_to_have_nothing_it_is_hardly_asked() {
     ada.wait(Span::from_ms(5_100));
     assert!(asked(&ada).is_some(), "is there still a hub?");
     answer(&mut ada);
-    assert!(ada.errands.contains(&Errand::Hub(ToHub::Listen)), "and it is listened to again");
+    assert!(ada.errands.contains(&Errand::Later(LaterErrand::Listen)), "and it is listened to again");
     ada.come_in();
     assert!(asked(&ada).is_some(), "an act is sent at once");
 }
@@ -252,7 +252,7 @@ fn a_newer_shop_is_fetched_until_it_is_here() {
         let mut answer = held(&ada, 3);
         answer.shop = "2".into();
         answered(&mut ada, answer);
-        assert!(ada.errands.contains(&Errand::Hub(ToHub::Shop)));
+        assert!(ada.errands.contains(&Errand::Later(LaterErrand::Shop)));
         ada.hub(Hub::Shop(Err(LinkFault::Offline)));
         ada.ui(Ui::Sync);
     }
@@ -262,7 +262,7 @@ fn a_newer_shop_is_fetched_until_it_is_here() {
     let mut answer = held(&ada, 3);
     answer.shop = "2".into();
     answered(&mut ada, answer);
-    assert!(!ada.errands.contains(&Errand::Hub(ToHub::Shop)));
+    assert!(!ada.errands.contains(&Errand::Later(LaterErrand::Shop)));
     assert_eq!(ada.shown().bench.as_ref().map(|bench| bench.room.as_str()), Some("Forge"));
     assert_ne!(ada.desk.ledger.my_session(), Some(&SessionId::outside()));
 }
@@ -285,7 +285,7 @@ fn a_session_keeps_the_rules_that_it_began_under() {
     let mut answer = held(&ada, 4);
     answer.shop = "2".into();
     answered(&mut ada, answer);
-    assert!(ada.errands.contains(&Errand::Hub(ToHub::Shop)), "it is over");
+    assert!(ada.errands.contains(&Errand::Later(LaterErrand::Shop)), "it is over");
     ada.hub(Hub::Shop(Ok(text(&newer))));
     assert_eq!(ada.desk.shop.as_ref().map(|shop| shop.book.as_str()), Some("other rules"));
 }
