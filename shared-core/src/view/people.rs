@@ -88,25 +88,39 @@ pub struct TrainingRow {
     pub may_sign: bool,
 }
 
-/// Who is found by what was typed, and one of them.
+/// Who is found by what was typed, and one of them. Everybody is gone through once: of thousands, that is what it costs.
 pub fn people(viewer: &Viewer, typed: &str, who: Option<&PersonId>) -> PeopleView {
     let typed = typed.trim();
-    let mut found: Vec<PersonRow> = Vec::new();
-    let mut more = 0;
-    for member in viewer.members.iter().filter(|member| holds_text(&member.name, typed)) {
-        if found.len() < FOUND_MOST { found.push(row(member)) } else { more += 1 }
+    let (mut found, mut more, mut sign) = (Vec::new(), 0, Vec::new());
+    for member in viewer.members {
+        if signs_anything(member) {
+            sign.push(member);
+        }
+        match holds_text(&member.name, typed) {
+            true if found.len() < FOUND_MOST => found.push(row(member)),
+            holds => more += usize::from(holds),
+        }
     }
-    PeopleView { found, more, person: who.and_then(|who| person(viewer, who)) }
+    PeopleView { found, more, person: who.and_then(|who| person_of(viewer, who, &sign)) }
 }
 
 /// What somebody is to the shop, as this viewer's phone knows.
 pub fn person(viewer: &Viewer, who: &PersonId) -> Option<PersonView> {
+    let sign: Vec<&Member> = viewer.members.iter().filter(|member| signs_anything(member)).collect();
+    person_of(viewer, who, &sign)
+}
+
+fn signs_anything(member: &Member) -> bool {
+    member.steward || member.signer
+}
+
+/// `sign` are those who may sign others off on anything.
+fn person_of(viewer: &Viewer, who: &PersonId, sign: &[&Member]) -> Option<PersonView> {
     let member = viewer.members.get(who)?;
     let may = |fact: Fact| Words::may_give(viewer.me, &fact, viewer.book, viewer.members).is_ok();
     let induct = Fact::Inducted { person: who.clone(), until: Some(viewer.now) };
     let steward = viewer.members.get(viewer.me).is_some_and(|me| me.steward);
-    let sign: Vec<&Member> = viewer.members.iter().filter(|it| it.steward || it.signer).collect();
-    let row_of = |training| training_row(viewer, member, training, &sign, &may);
+    let row_of = |training| training_row(viewer, member, training, sign, &may);
     let trainings = viewer.book.trainings().into_iter().map(row_of);
     Some(PersonView {
         row: row(member),
@@ -132,7 +146,6 @@ fn row(member: &Member) -> PersonRow {
     PersonRow { who: member.id.clone(), name: member.name.clone(), role }
 }
 
-/// `sign` are those who may sign others off on anything.
 fn training_row(
     viewer: &Viewer,
     member: &Member,
