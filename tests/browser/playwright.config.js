@@ -1,5 +1,5 @@
-// How the browser tests run: Debian's Chromium, a phone held upright, one file at a time; those that look at screens as they stand
-// and wait for no clock, two at a time.
+// How the browser tests run: Debian's Chromium, a phone held upright, two files at a time; of those that look at screens as they stand
+// each test by itself.
 // `cargo xtask test` builds the app and the hub first and says where they are; see hub.js.
 
 import { defineConfig } from '@playwright/test';
@@ -18,7 +18,7 @@ export default defineConfig({
   ],
   outputDir: 'results',
   snapshotPathTemplate: '{testDir}/gallery.pictures/{arg}{ext}',
-  // Two workers on two cores starve each other's clocks. What looks alone is run with two (xtask/src/browser.rs).
+  // By hand, one test after the other; all of them run with two (xtask/src/browser.rs). More starve each other's clocks.
   workers: 1,
   forbidOnly: true,
   // What passes at the second try alone is named as flaky, and more than two of those are a failure (xtask/src/program.rs).
