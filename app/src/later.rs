@@ -3,7 +3,8 @@
 //! The build puts into a second module whatever is reached from [`later`] and from nowhere else (`xtask/src/bundle`).
 //! So nothing of what stands in [`Later`] may be named anywhere else: it is called by way of [`parts`], drawn by
 //! `screens::later`. If anything did name it, the build would stop and say by what way.
-//! What one needs to arrive, to work, to close down, to muster or in a fire never stands here.
+//! What one needs to arrive, to work, to close down, to muster or in a fire never stands here, but for signing where the browser has
+//! no Ed25519 of its own (`shell::keys`): there this part is fetched at once.
 
 use std::cell::Cell;
 use std::hint::black_box;
