@@ -1,7 +1,7 @@
 // Declining a statement: one tap, a kind word, and no trace anywhere.
 
 import { expect, test } from '@playwright/test';
-import { joined } from './acts.js';
+import { heardAll, joined } from './acts.js';
 import { startHub } from './hub.js';
 import { openPhone } from './phone.js';
 import { hubLines, phoneLines } from './record.js';
@@ -19,6 +19,8 @@ test.afterAll(async () => hub.dispose());
 test('whoever declines, at whichever statement, is written down nowhere', async ({ browser }) => {
   const phone = await openPhone(browser, hub);
   await joined(phone, 'Noor');
+  // What a first exchange keeps is kept.
+  await heardAll(phone);
   const [before, kept] = [hubLines(hub), await everythingKept(phone)];
   for (const [at, words] of KIND_WORDS.entries()) {
     await phone.tap(/^Forge/);

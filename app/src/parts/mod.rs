@@ -2,9 +2,8 @@
 //!
 //! A part knows no rule, no context and no domain type but an instant. What it shows was decided elsewhere; what is
 //! pressed is told to whoever placed it. How it looks is in `public/styles/parts.css`. There are a dozen at most, each on the
-//! gallery's page; `boxed`, `kept` and `live` are no parts, but what parts and screens are drawn with.
+//! gallery's page; `kept` and `live` are no parts, but what parts and screens are drawn with.
 
-pub mod boxed;
 pub mod button;
 pub mod choice;
 pub mod chore_row;

@@ -7,7 +7,7 @@ use std::fmt::Write as _;
 
 use leptos::prelude::*;
 
-use crate::parts::boxed::boxed;
+use crate::parts::live::boxed;
 use qrcodegen::{QrCode, QrCodeEcc, QrSegment, Version};
 
 /// Modules left white on every side.

@@ -12,8 +12,8 @@ mod face;
 mod hatch;
 pub mod windows;
 
-use crate::parts::boxed::boxed;
 use crate::parts::kept::kept;
+use crate::parts::live::boxed;
 use leptos::prelude::*;
 use shared_core::time::Instant;
 

@@ -11,18 +11,18 @@ extern "C" {
     #[wasm_bindgen(js_name = onSize)]
     fn on_size(place: &JsValue, told: &Closure<dyn FnMut(u32, u32)>) -> JsValue;
     #[wasm_bindgen(js_name = lookAway)]
-    fn look_away(sizes: &JsValue);
+    fn look_away(end: &JsValue);
 }
 
 /// What looks at a place, until it is dropped.
 struct Look {
-    sizes: JsValue,
+    end: JsValue,
     _told: Closure<dyn FnMut(u32, u32)>,
 }
 
 impl Drop for Look {
     fn drop(&mut self) {
-        look_away(&self.sizes);
+        look_away(&self.end);
     }
 }
 
@@ -38,7 +38,7 @@ pub fn size_of(place: NodeRef<Div>) -> RwSignal<(u32, u32)> {
                 size.try_set((width_px, height_px));
             }
         });
-        look.set_value(Some(Look { sizes: on_size(&place, &told), _told: told }));
+        look.set_value(Some(Look { end: on_size(&place, &told), _told: told }));
     });
     size
 }

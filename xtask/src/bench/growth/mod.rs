@@ -20,8 +20,12 @@ use crate::steps::step;
 const FLAT: f64 = 0.1;
 const LINEAR: f64 = 1.1;
 /// What is known to be over that, against what, how steep it may be, and why: faults that are not mended yet.
-const KNOWN: [(&str, &str, f64, &str); 1] =
-    [("people", "members", 1.4, "one walk through all members: linear, until they no longer fit the processor's cache")];
+const KNOWN: [(&str, &str, f64, &str); 1] = [(
+    "people",
+    "members",
+    1.4,
+    "one walk through all members: linear, until they no longer fit the processor's cache",
+)];
 /// Where the pictures are, from the root.
 const PICTURES: &str = "tests/growth";
 
