@@ -56,6 +56,7 @@ test('a part that does not come is told of, holds nothing up, and comes when it 
   await tryAgain(phone);
   await phone.hears(/started Angle grinder|Angle grinder/);
   // Nobody could be asked before.
+  await phone.tap('Send now');
   await phone.hears('Everything is with the hub.');
   await phone.close();
 });
