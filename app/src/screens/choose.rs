@@ -34,15 +34,18 @@ pub fn screen(choices: JoinChoices, fault: Option<LinkFault>) -> AnyView {
         .into_any()
     };
     view! {
-        <main class="screen is-plain">
+        <main class="screen">
             <div class="screen-body">
                 <h1>{title}</h1>
                 <p>{why} " " {replaces}</p>
                 {fault_notice(fault)}
-                <QuietButton label=say::stop_joining() on_press=back />
                 <ul class="choices">
                     {choices.members.into_iter().map(|choice| row(choice.id, choice.name)).collect_view()}
                 </ul>
+            </div>
+            // Not among the names.
+            <div class="acts">
+                <QuietButton label=say::stop_joining() on_press=back />
             </div>
         </main>
     }
