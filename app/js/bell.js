@@ -21,15 +21,23 @@ export function level(words, hour) {
 }
 
 let audio = null;
+// It has run once, and so may be started again by a ring.
+let unlocked = false;
+// The last tone of the latest ring, until it is over.
+let sounding = null;
 let said = "";
 
-// Browsers give sound to a page only once it has been touched.
+// Browsers give sound to a page only once it has been touched. Between rings it rests: what runs keeps a phone's loudspeaker
+// awake, with nothing to say.
 export function unlockOnTouch() {
   flashAsChosen();
-  const unlock = () => {
+  const unlock = async () => {
+    if (audible()) return;
     try {
       audio ??= new AudioContext();
-      audio.resume();
+      await audio.resume();
+      unlocked = true;
+      rest();
     } catch {
       audio = null;
     }
@@ -37,27 +45,35 @@ export function unlockOnTouch() {
   for (const kind of ["pointerdown", "keydown"]) addEventListener(kind, unlock, { passive: true });
 }
 
-// Whether a ring would be heard, as far as the browser tells.
-export const audible = () => audio?.state === "running";
+// Whether a ring would be heard, as far as the browser tells: a call or another app may have taken the sound away.
+export const audible = () => unlocked && ["running", "suspended"].includes(audio?.state);
+
+const rest = () => sounding || audio.suspend();
 
 export function ring(lowHz, highHz, rounds) {
   aloud(said);
   const loud = level(manner(), new Date().getHours());
   if (!audio || !loud) return;
   audio.resume();
-  sound(audio, audio.currentTime + 0.02, lowHz, highHz, rounds, loud);
+  const last = (sounding = sound(audio, audio.currentTime + 0.02, lowHz, highHz, rounds, loud));
+  last.onended = () => {
+    if (sounding !== last) return;
+    sounding = null;
+    rest();
+  };
 }
 
 // `rounds` times a low tone and a higher one, the first round softer: a start makes nobody jump at a machine. The pair is told
-// apart from machines by its step, not by its loudness.
+// apart from machines by its step, not by its loudness. Returns the last tone.
 export function sound(into, at, lowHz, highHz, rounds, loud) {
   const out = into.createGain();
   out.gain.value = loud;
   out.connect(into.destination);
+  let tone;
   for (let round = 0; round < rounds; round++) {
     const peak = round ? 0.9 : 0.45;
     for (const hz of [lowHz, highHz]) {
-      const tone = into.createOscillator();
+      tone = into.createOscillator();
       const gain = into.createGain();
       tone.type = "square";
       tone.frequency.value = hz;
@@ -72,6 +88,7 @@ export function sound(into, at, lowHz, highHz, rounds, loud) {
     }
     at += 0.25;
   }
+  return tone;
 }
 
 // A phone that is felt and not heard shakes twice as long.

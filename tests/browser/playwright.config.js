@@ -29,7 +29,7 @@ export default defineConfig({
   use: {
     ...PHONE,
     actionTimeout: 10_000,
-    trace: 'retain-on-failure',
+    trace: 'on-first-retry',
     launchOptions: { executablePath: CHROMIUM, args: CHROMIUM_FLAGS },
   },
 });

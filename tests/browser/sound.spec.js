@@ -1,5 +1,5 @@
 // What the bell sounds like, recorded: rendered by the browser's own audio engine from the very script that a phone runs, and
-// measured here. How loud a phone is, nobody can measure without one.
+// measured here; and when the phone has its sound on at all. How loud a phone is, nobody can measure without one.
 //
 // ISO 7731:2003, from memory: a danger signal has its energy between 500 and 2,500 Hz, and where people wear hearing protection
 // or hear badly enough of it below 1,500 Hz. A rising pair is told from a machine's steady noise.
@@ -70,4 +70,48 @@ test('softer at night by 12 dB, and by day as loud as ever', async ({ page }) =>
     );
   }, script);
   expect(levels).toEqual([1, 1, 0.25, 0.25, 1, 0, 0, 1]);
+});
+
+// The state of the page's sound, and how many seconds it has run.
+const sounds = (page) => page.evaluate(() => [globalThis.made.state, globalThis.made.currentTime]);
+
+test('a phone has its sound on while a ring sounds, and no longer', async ({ page }) => {
+  // A page with a storage of its own, in which the phone's owner chooses how bells come.
+  await page.route('https://phone.invalid/**', (route) => {
+    const isScript = route.request().url().endsWith('.js');
+    return route.fulfill(isScript ? { contentType: 'text/javascript', body: script } : { contentType: 'text/html', body: '' });
+  });
+  await page.goto('https://phone.invalid/');
+  await page.evaluate(async () => {
+    globalThis.AudioContext = class extends AudioContext {
+      constructor() {
+        super();
+        globalThis.made = this;
+      }
+    };
+    globalThis.bell = await import('/bell.js');
+    globalThis.bell.unlockOnTouch();
+  });
+  const audible = () => page.evaluate(() => globalThis.bell.audible());
+  expect(await audible()).toBe(false);
+  await page.mouse.click(10, 10);
+  await expect.poll(audible).toBe(true);
+  await expect.poll(async () => (await sounds(page))[0]).toBe('suspended');
+
+  // Two rings, of which the second begins while the first still sounds: on until the later one's end.
+  const [, before] = await sounds(page);
+  await page.evaluate(() => globalThis.bell.ring(880, 1320, 2));
+  await expect.poll(async () => (await sounds(page))[0]).toBe('running');
+  await page.waitForTimeout(400);
+  await page.evaluate(() => globalThis.bell.ring(880, 1320, 2));
+  await page.mouse.click(10, 10);
+  await expect.poll(async () => (await sounds(page))[0]).toBe('suspended');
+  const [, after] = await sounds(page);
+  expect(after - before).toBeGreaterThan(0.4 + 2 * 0.64 + 0.25);
+  expect(await audible()).toBe(true);
+
+  // And again, by itself.
+  await page.evaluate(() => globalThis.bell.ring(880, 1320, 1));
+  await expect.poll(async () => (await sounds(page))[1]).toBeGreaterThan(after + 0.6);
+  await expect.poll(async () => (await sounds(page))[0]).toBe('suspended');
 });

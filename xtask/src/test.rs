@@ -5,8 +5,10 @@
 //! printed when they are over.
 
 use std::fs::File;
+use std::num::NonZero;
 use std::path::PathBuf;
 use std::process::{Child, Stdio};
+use std::thread;
 use std::time::{Duration, Instant};
 
 use anyhow::{Context, Result, bail};
@@ -42,6 +44,9 @@ const STEPS: &[Step] = &[
     ("parity", When::Alone, parity::run),
     ("browser", When::Alone, in_browser),
 ];
+
+/// How many tests of one program go on at once on each core: those of the hub wait for most of their time, for answers and for clocks.
+const TESTS_PER_CORE: usize = 3;
 
 /// Runs all steps, or the one of that name; an error if anything failed.
 pub(crate) fn run(only: Option<&str>) -> Result<()> {
@@ -139,7 +144,9 @@ fn clippy() -> Result<Tally> {
 fn tests() -> Result<Tally> {
     let server = Postgres::start()?;
     let mut cargo = program("cargo");
-    counted(cargo.args(["test", "--workspace", "--quiet", "--no-fail-fast"]).env(ADDRESS, server.address()))
+    cargo.args(["test", "--workspace", "--quiet", "--no-fail-fast"]).env(ADDRESS, server.address());
+    let cores = thread::available_parallelism().map_or(1, NonZero::get);
+    counted(cargo.env("RUST_TEST_THREADS", (TESTS_PER_CORE * cores).to_string()))
 }
 
 fn described() -> Result<Tally> {
