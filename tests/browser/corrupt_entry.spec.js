@@ -5,6 +5,7 @@ import { arrive, joined, startMachine } from './acts.js';
 import { startHub } from './hub.js';
 import { openPhone } from './phone.js';
 import { hubLines, phoneLines } from './record.js';
+import { asideOf, damage } from './spoiling.js';
 
 let hub;
 test.beforeAll(async () => (hub = await startHub()));
@@ -42,27 +43,3 @@ test('a damaged line is kept aside and the rest goes on', async ({ browser }) =>
   expect(await asideOf(phone)).toHaveLength(1);
   await phone.close();
 });
-
-// One byte of a line's signed payload is another one.
-async function damage(phone, seq) {
-  await phone.page.evaluate(async (seq) => {
-    const asked = (request) => new Promise((done) => (request.onsuccess = () => done(request.result)));
-    const database = await asked(indexedDB.open('sweepbell'));
-    const store = database.transaction('log', 'readwrite').objectStore('log');
-    const line = await asked(store.get(seq));
-    const [head, payload, signature] = line.jws.split('.');
-    const flipped = payload.slice(0, 20) + (payload[20] === 'A' ? 'B' : 'A') + payload.slice(21);
-    await asked(store.put({ ...line, jws: [head, flipped, signature].join('.') }));
-    database.close();
-  }, seq);
-}
-
-async function asideOf(phone) {
-  return phone.page.evaluate(async () => {
-    const asked = (request) => new Promise((done) => (request.onsuccess = () => done(request.result)));
-    const database = await asked(indexedDB.open('sweepbell'));
-    const lines = await asked(database.transaction('aside').objectStore('aside').getAll());
-    database.close();
-    return lines;
-  });
-}

@@ -2,9 +2,11 @@
 // rest goes on, and asking again helps.
 
 import { expect, test } from '@playwright/test';
-import { arrive, handIn, join, joined, startMachine } from './acts.js';
+import { arrive, handIn, join, joined, startMachine, startSweep, tickNext } from './acts.js';
 import { startHub } from './hub.js';
-import { openPhone } from './phone.js';
+import { openPhone, pass } from './phone.js';
+import { phoneLines } from './record.js';
+import { SIGNATURE, asideOf, damage } from './spoiling.js';
 
 const LATER = /\/assets\/later_bg-[0-9a-f]+\.wasm$/;
 const FAILED = 'This part of the app has not come through.';
@@ -58,6 +60,46 @@ test('a part that does not come is told of, holds nothing up, and comes when it 
   // Nobody could be asked before.
   await phone.tap('Send now');
   await phone.hears('Everything is with the hub.');
+  await phone.close();
+});
+
+test('where it comes late, what is kept is proved from then on', async ({ browser }) => {
+  const phone = await uncached(browser);
+  await joined(phone, 'Marit');
+  await arrive(phone, 'Fitting');
+  await phone.go('Book');
+  await phone.hears('Everything is with the hub.');
+  await phone.context.route(LATER, (route) => route.abort());
+  await damage(phone, (await phoneLines(phone)).at(-1).seq, SIGNATURE);
+  // It is believed as it was written: nothing that checks a signature is here.
+  await phone.open('/book');
+  await phone.hears(FAILED);
+  expect(await asideOf(phone)).toEqual([]);
+  await phone.context.unroute(LATER);
+  await tryAgain(phone);
+  await expect
+    .poll(async () => {
+      await pass([phone], { minutes: 1 });
+      return (await asideOf(phone)).length;
+    })
+    .toBe(1);
+  await phone.hears('1 line could not be read again.');
+  await phone.close();
+});
+
+test('a photo that cannot be taken is told of, and the chore goes without', async ({ browser }) => {
+  const phone = await uncached(browser);
+  await joined(phone, 'Femke');
+  await arrive(phone, 'Fitting');
+  await startSweep(phone);
+  await phone.context.route(LATER, (route) => route.abort());
+  await phone.open('/sweep');
+  await phone.tap(/^Done, with a photo: /);
+  await phone.hears('No photo can be taken just now.');
+  await phone.hears('It can be done without one.');
+  await phone.tap('Got it');
+  await tickNext(phone);
+  await expect(phone.page.getByRole('checkbox', { checked: true })).toHaveCount(1);
   await phone.close();
 });
 

@@ -5,8 +5,9 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join as path } from 'node:path';
 import { expect, test } from '@playwright/test';
+import { expectAccessible } from './accessibility.js';
 import { arrive, startMachine } from './acts.js';
-import { expectFit } from './fit.js';
+import { misfits } from './geometry.js';
 import { startHub } from './hub.js';
 import { overlaps } from './overlaps.js';
 import { openPhone } from './phone.js';
@@ -48,10 +49,12 @@ const OF_PHONES = [{ width: 390, height: 844 }, { width: 320, height: 640 }, { w
 // A board hangs as a tablet or a larger thing.
 const OF_BOARDS = [{ width: 1024, height: 768 }, { width: 1920, height: 1080 }];
 
+// What the page is made of is asked about once, its sizes and places at each size.
 async function fits(phone, where, sizes = OF_PHONES) {
+  await expectAccessible(phone.page);
   for (const size of sizes) {
     await phone.page.setViewportSize(size);
-    await expectFit(phone, `${where} at ${size.width}`);
+    expect(await misfits(phone.page), `${where} at ${size.width}`).toEqual([]);
     expect(await overlaps(phone.page), `${where} at ${size.width}`).toEqual([]);
   }
   await phone.page.setViewportSize({ width: 390, height: 844 });

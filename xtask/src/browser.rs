@@ -28,7 +28,7 @@ const NEEDED: &[(&str, &str)] = &[
 ];
 
 /// The two kinds of tests (playwright.config.js), and how many of each run at once: no more than there are cores.
-const KINDS: [(&str, &str); 2] = [("--project=looks", "--workers=2"), ("--project=acts", "--workers=2")];
+const KINDS: [(&str, &str); 2] = [("--project=looks", "--workers=2"), ("--project=acts", "--workers=3")];
 
 /// Runs the tests, each kind after the other; `words` go to the runner, which then picks by itself.
 pub(crate) fn run(words: &[String]) -> Result<Tally> {

@@ -9,12 +9,14 @@ use wasm_bindgen_futures::spawn_local;
 
 use super::errand::LaterErrand;
 use super::hub_link::{self, LinkFault};
-use super::keys::DeviceKey;
+use super::journal::proving::prove;
+use super::keys::{DeviceKey, Signer as _};
 use super::{photo, pin, tabs};
 use crate::intent::{Dispatch, Hub, Intent, Phone};
 
-/// Begins.
+/// Begins. Where the later part came late, what is kept is proved from here on.
 pub fn run(errand: LaterErrand, key: Rc<DeviceKey>, door: Dispatch) {
+    prove(door.clone(), key.device_id().clone());
     match errand {
         LaterErrand::Listen => hub_link::listen(move |event| door.send(Intent::Hub(Hub::Said(event)))),
         LaterErrand::Pictures => photo::hand(),

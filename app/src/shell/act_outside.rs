@@ -7,7 +7,7 @@ use std::rc::Rc;
 use wasm_bindgen_futures::spawn_local;
 
 use super::errand::{Errand, LaterErrand};
-use super::journal::indexed_db;
+use super::journal::{Fault, indexed_db};
 use super::keys::DeviceKey;
 use super::later::{Later, at_leisure};
 use super::{BellWords, bell, js, prefs, tabs, update, wake_lock};
@@ -70,10 +70,12 @@ impl Outside {
     fn run_later(&self, errand: LaterErrand) {
         let (key, door, later) = (Rc::clone(&self.key), self.dispatch.clone(), self.later);
         spawn_local(async move {
-            match at_leisure(later).await {
-                Some(parts) => (parts.run)(errand, key, door),
-                None => door.send(Intent::Phone(Phone::Unreached)),
-            }
+            let instead = match (at_leisure(later).await, errand) {
+                (Some(parts), errand) => return (parts.run)(errand, key, door),
+                (None, LaterErrand::Photograph(act)) => Phone::Photographed(act, Err(Fault::Lost)),
+                (None, _) => Phone::Unreached,
+            };
+            door.send(Intent::Phone(instead));
         });
     }
 }

@@ -4,6 +4,8 @@
 //! a run of a phone's lines ([`shared_core::log::run`]). Writes no line: what is spoilt is told, and set aside by the loop like any
 //! that cannot be read. Of the later part: see `crate::later`.
 
+use std::cell::Cell;
+
 use shared_core::ids::DeviceId;
 use shared_core::log::run;
 use wasm_bindgen_futures::spawn_local;
@@ -18,8 +20,15 @@ use crate::shell::desk::join::read_shop;
 /// So many lines are proved without a pause: each may need a signature of its own, which is 40 ms on a slow phone.
 const AT_ONCE: usize = 64;
 
-/// Begins; says so if anything is spoilt.
+thread_local! {
+    static BEGUN: Cell<bool> = const { Cell::new(false) };
+}
+
+/// Begins, once in the life of a page, however often it is asked; says so if anything is spoilt.
 pub fn prove(dispatch: Dispatch, dev: DeviceId) {
+    if BEGUN.replace(true) {
+        return;
+    }
     spawn_local(async move {
         // What cannot be read now is proved when the page is opened next.
         if let Ok(Some((card, proved))) = shop(&IndexedDb, &dev).await {
