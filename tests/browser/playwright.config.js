@@ -1,5 +1,5 @@
-// How the browser tests run: Debian's Chromium, a phone held upright, two files at a time; of those that look at screens as they stand
-// each test by itself.
+// How the browser tests run: Debian's Chromium, a phone held upright, some files at a time (xtask/src/browser.rs); of those that look at
+// screens as they stand each test by itself.
 // `cargo xtask test` builds the app and the hub first and says where they are; see hub.js.
 
 import { defineConfig } from '@playwright/test';
@@ -18,7 +18,7 @@ export default defineConfig({
   ],
   outputDir: 'results',
   snapshotPathTemplate: '{testDir}/gallery.pictures/{arg}{ext}',
-  // By hand, one test after the other; all of them run with two (xtask/src/browser.rs). More starve each other's clocks.
+  // By hand, one test after the other.
   workers: 1,
   forbidOnly: true,
   // What passes at the second try alone is named as flaky, and more than two of those are a failure (xtask/src/program.rs).
@@ -29,6 +29,7 @@ export default defineConfig({
   use: {
     ...PHONE,
     actionTimeout: 10_000,
+    // Recorded at the second try alone: a recording takes two fifths of a run.
     trace: 'on-first-retry',
     launchOptions: { executablePath: CHROMIUM, args: CHROMIUM_FLAGS },
   },

@@ -27,7 +27,8 @@ const NEEDED: &[(&str, &str)] = &[
     ("pdftoppm", "poppler-utils"),
 ];
 
-/// The two kinds of tests (playwright.config.js), and how many of each run at once: no more than there are cores.
+/// The two kinds of tests (playwright.config.js), and how many of each run at once on two cores: what looks never waits, what acts waits
+/// for a seventh of its time. With more they starve each other's clocks.
 const KINDS: [(&str, &str); 2] = [("--project=looks", "--workers=2"), ("--project=acts", "--workers=3")];
 
 /// Runs the tests, each kind after the other; `words` go to the runner, which then picks by itself.
