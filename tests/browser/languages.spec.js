@@ -26,6 +26,7 @@ for (const [locale, name] of [['es', 'Noor'], ['nl', 'Bram']]) {
       for (const { name, width, height, textPx } of NARROW) {
         await page.setViewportSize({ width, height });
         if (textPx) await debuggerOf.send('Page.setFontSizes', { fontSizes: { standard: textPx } });
+        await phone.framed();
         wrong.push(...(await misfits(page, { largeText: Boolean(textPx) })).map((line) => `${name}: ${line}`));
         if (textPx) await debuggerOf.send('Page.setFontSizes', { fontSizes: { standard: 16 } });
       }

@@ -100,6 +100,11 @@ export class Phone {
     await this.page.evaluate(() => new Promise((done) => setTimeout(() => requestAnimationFrame(done), 2_000)).then(() => {}));
   }
 
+  // What was measured after the last change is drawn: an observer's turn, and a frame.
+  async framed() {
+    await this.page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))).then(() => {}));
+  }
+
   // Switches it off. Whatever it did, the app must not have thrown anything.
   async close() {
     await this.context.close();

@@ -33,6 +33,7 @@ async function sameAfterReload(phone, places) {
     await phone.go(place);
     const main = phone.page.locator('main');
     await expect(phone.place(place)).toHaveAttribute('aria-current', 'page');
+    await phone.framed();
     const [before, lines] = [await main.evaluate(lasting), (await phoneLines(phone)).map(said)];
     await phone.page.reload();
     await expect.poll(() => main.evaluate(lasting), { message: place }).toBe(before);
