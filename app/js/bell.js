@@ -23,6 +23,8 @@ export function level(words, hour) {
 let audio = null;
 // It has run once, and so may be started again by a ring.
 let unlocked = false;
+// The page was out of sight since: some phones then want another touch.
+let away = false;
 // The last tone of the latest ring, until it is over.
 let sounding = null;
 let said = "";
@@ -32,16 +34,18 @@ let said = "";
 export function unlockOnTouch() {
   flashAsChosen();
   const unlock = async () => {
-    if (audible()) return;
+    if (audible() && !away) return;
+    away = false;
     try {
       audio ??= new AudioContext();
       await audio.resume();
       unlocked = true;
       rest();
     } catch {
-      audio = null;
+      // The next touch tries again.
     }
   };
+  addEventListener("visibilitychange", () => (away = true));
   for (const kind of ["pointerdown", "keydown"]) addEventListener(kind, unlock, { passive: true });
 }
 

@@ -19,7 +19,8 @@ use crate::route::Page;
 use crate::shell::bell::Notices;
 use crate::shell::desk::card::Proved;
 use crate::shell::hub_link::{HubEvent, LinkFault};
-use crate::shell::journal::{Change, Fault};
+use crate::shell::journal::Change;
+use crate::shell::photo::PhotoFault;
 use crate::shell::prefs::Theme;
 use crate::shell::wakeups::Wake;
 use crate::store::At;
@@ -183,7 +184,7 @@ pub enum Phone {
     /// The digest of the figures that somebody typed; none where the browser cannot reckon it.
     Digested(PersonId, Option<Vec<u8>>),
     /// A picture was taken for an act, or none was.
-    Photographed(Command, Result<Option<String>, Fault>),
+    Photographed(Command, Result<Option<String>, PhotoFault>),
     /// Whether the phone may show notices.
     Notices(Notices),
     /// A new version of the app stands ready.

@@ -29,6 +29,7 @@ use crate::shell::bell::Notices;
 use crate::shell::hub_link::LinkFault;
 use crate::shell::journal::Fault;
 use crate::shell::keys::{Keeping, KeyFault};
+use crate::shell::photo::PhotoFault;
 use crate::shell::prefs::{Running, Theme};
 
 /// What all screens show at one moment.
@@ -299,8 +300,8 @@ pub enum Notice {
         /// Their name.
         name: String,
     },
-    /// The picture was not kept. The chore can be ticked without it.
-    NoPhoto(Fault),
+    /// There is no picture. What it was for can be done without.
+    NoPhoto(PhotoFault),
     /// The hub did not do it.
     Link(LinkFault),
     /// Lines of the log could not be read again and lie aside.

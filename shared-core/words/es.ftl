@@ -845,7 +845,6 @@ faults-pin-unknown = Este teléfono no puede comprobar sus cifras.
 faults-pin-unknown-next = Deja que alcance el servidor una vez, o pídelo a alguien con teléfono.
 faults-pin-kept = Desde ahora estas son tus cifras.
 faults-no-photo = La foto no se ha guardado: no hay sitio.
-faults-no-photo-now = Ahora no se puede hacer una foto.
 faults-no-photo-next = Se puede hacer sin foto.
 faults-clock-jumped = { $seconds ->
     [one] El reloj del teléfono saltó { $seconds } segundo.

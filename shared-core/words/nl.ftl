@@ -820,7 +820,6 @@ faults-pin-unknown = Deze telefoon kan die cijfers niet controleren.
 faults-pin-unknown-next = Laat hem de hub een keer bereiken, of vraag iemand met een telefoon.
 faults-pin-kept = Dit zijn vanaf nu je cijfers.
 faults-no-photo = De foto is niet bewaard: er is geen plaats.
-faults-no-photo-now = Er kan nu geen foto worden gemaakt.
 faults-no-photo-next = Het kan ook zonder foto.
 faults-clock-jumped = { $seconds ->
     [one] De klok van de telefoon versprong { $seconds } seconde.

@@ -9,9 +9,9 @@ import { misfits } from './geometry.js';
 
 // What changes with a window, and with a theme; the other rules of axe-core ask about the page's structure, which stays, and about the
 // size of targets, of which geometry.js asks more. Colours are asked about in each theme, and where a screen is arranged otherwise: they
-// cost more than all else. What scrolls in some window scrolls in the least one, and there the keyboard must reach it.
-const OF_COLOURS = ['color-contrast'];
+// cost more than all else. What scrolls is reached by the keyboard: asked there too, and in the least windows, where most scrolls.
 const OF_THE_LEAST = ['scrollable-region-focusable'];
+const OF_LOOKS = ['color-contrast', ...OF_THE_LEAST];
 const NONE = [];
 
 const DARK = { colorScheme: 'dark', contrast: null, forcedColors: null };
@@ -49,7 +49,7 @@ export async function expectFitEverywhere(phone, where) {
   const debuggerOf = await phone.context.newCDPSession(page);
   const write = (px) => debuggerOf.send('Page.setFontSizes', { fontSizes: { standard: px } });
   const wrong = [];
-  for (const { name, width, height, theme, textPx = TEXT_PX, rules = OF_COLOURS, moves = true } of SETTINGS) {
+  for (const { name, width, height, theme, textPx = TEXT_PX, rules = OF_LOOKS, moves = true } of SETTINGS) {
     const largeText = textPx > TEXT_PX;
     await page.setViewportSize({ width, height });
     await page.emulateMedia(theme);

@@ -102,7 +102,7 @@ export class Phone {
 
   // What was measured after the last change is drawn: an observer's turn, and a frame.
   async framed() {
-    await this.page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))).then(() => {}));
+    await this.page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
   }
 
   // Switches it off. Whatever it did, the app must not have thrown anything.

@@ -1,7 +1,8 @@
 // What a phone's storage does to a line of its log, and what the phone has set aside of it.
 
-// The parts of a signed line (RFC 7515, 3.1).
-export const [HEADER, PAYLOAD, SIGNATURE] = [0, 1, 2];
+// Parts of a signed line, counted from 0 (RFC 7515, 3.1).
+const PAYLOAD = 1;
+export const SIGNATURE = 2;
 
 // One byte of a part of a line is another one.
 export async function damage(phone, seq, part = PAYLOAD) {

@@ -27,8 +27,8 @@ const NEEDED: &[(&str, &str)] = &[
     ("pdftoppm", "poppler-utils"),
 ];
 
-/// The two kinds of tests (playwright.config.js), and how many of each run at once: no more than there are cores. A third would save
-/// a minute of eleven, and starves the clocks of the others: touches and notices come too late for their tests.
+/// The two kinds of tests (playwright.config.js), and how many of each run at once: no more than there are cores. A third saves
+/// a minute at most, and starves the clocks of the others: touches and notices come too late for their tests.
 const KINDS: [(&str, &str); 2] = [("--project=looks", "--workers=2"), ("--project=acts", "--workers=2")];
 
 /// Runs the tests, each kind after the other; `words` go to the runner, which then picks by itself.

@@ -7,9 +7,10 @@ use std::rc::Rc;
 use wasm_bindgen_futures::spawn_local;
 
 use super::errand::{Errand, LaterErrand};
-use super::journal::{Fault, indexed_db};
+use super::journal::indexed_db;
 use super::keys::DeviceKey;
 use super::later::{Later, at_leisure};
+use super::photo::PhotoFault;
 use super::{BellWords, bell, js, prefs, tabs, update, wake_lock};
 use crate::intent::{Dispatch, Intent, Phone};
 
@@ -72,7 +73,7 @@ impl Outside {
         spawn_local(async move {
             let instead = match (at_leisure(later).await, errand) {
                 (Some(parts), errand) => return (parts.run)(errand, key, door),
-                (None, LaterErrand::Photograph(act)) => Phone::Photographed(act, Err(Fault::Lost)),
+                (None, LaterErrand::Photograph(act)) => Phone::Photographed(act, Err(PhotoFault::NotHere)),
                 (None, _) => Phone::Unreached,
             };
             door.send(Intent::Phone(instead));

@@ -23,11 +23,20 @@ extern "C" {
     pub fn show(place: &web_sys::HtmlElement, sha: &str);
 }
 
+/// Why there is no picture.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum PhotoFault {
+    /// What takes it is of the later part, which did not come.
+    NotHere,
+    /// It was taken, and not kept.
+    Storage(Fault),
+}
+
 /// Asks the member for a picture and keeps it. Its hash, or nothing if none was taken. Must follow a touch.
-pub async fn take() -> Result<Option<String>, Fault> {
+pub async fn take() -> Result<Option<String>, PhotoFault> {
     let taken = js_take().await;
     let Some(bytes) = taken.dyn_ref::<Uint8Array>() else { return Ok(None) };
     let sha = base64url::encode(&Sha256::digest(bytes.to_vec()));
-    photo_put(&sha, &bytes.buffer()).await.map_err(|thrown| fault(&thrown))?;
+    photo_put(&sha, &bytes.buffer()).await.map_err(|thrown| PhotoFault::Storage(fault(&thrown)))?;
     Ok(Some(sha))
 }

@@ -4,10 +4,11 @@ use shared_core::pin::PinFault;
 use shared_core::sync::message::Why;
 
 use super::chosen;
-use super::said::{book, faults as said, gate};
+use super::said::{book, faults as said, gate, later};
 use crate::shell::hub_link::LinkFault;
 use crate::shell::journal::Fault;
 use crate::shell::keys::KeyFault;
+use crate::shell::photo::PhotoFault;
 use crate::store::{Notice, Pin};
 
 /// A reason and a next step.
@@ -37,8 +38,7 @@ pub fn notice(notice: &Notice) -> Said {
         Notice::WordBack => both(said::word_back(), said::word_back_next()),
         Notice::OthersWord => both(said::others_word(), said::others_word_next()),
         Notice::BuddyGone { name } => both(said::buddy_gone(name), said::buddy_gone_next()),
-        Notice::NoPhoto(Fault::Full) => both(said::no_photo(), said::no_photo_next()),
-        Notice::NoPhoto(_) => both(said::no_photo_now(), said::no_photo_next()),
+        Notice::NoPhoto(fault) => both(no_photo(fault), said::no_photo_next()),
         Notice::Link(fault) => link(fault),
         Notice::SetAside { lines } => both(book::aside(i64::from(*lines)), book::aside_next()),
         Notice::ClockJumped { seconds } => both(said::clock_jumped(*seconds), said::clock_jumped_next()),
@@ -55,6 +55,15 @@ fn of_pin(pin: Pin) -> Said {
         Pin::Rests { minutes } => both(said::pin_rests(), said::pin_rests_next(minutes)),
         Pin::Unknown => both(said::pin_unknown(), said::pin_unknown_next()),
         Pin::Kept => both(said::pin_kept(), ""),
+    }
+}
+
+/// Why there is no picture.
+fn no_photo(fault: &PhotoFault) -> String {
+    match fault {
+        PhotoFault::NotHere => later::failed().into(),
+        PhotoFault::Storage(Fault::Full) => said::no_photo().into(),
+        PhotoFault::Storage(fault) => not_saved(fault).0,
     }
 }
 

@@ -19,6 +19,7 @@ use crate::later;
 use crate::shell::errand::Errand;
 use crate::shell::journal::{Change, Fault, Journal, Kept, Key, Line, Standing};
 use crate::shell::keys::Signer;
+use crate::shell::photo::PhotoFault;
 use crate::store::{Notice, Screen};
 
 /// What is to be done.
@@ -134,7 +135,7 @@ impl<J: Journal, S: Signer> Desk<J, S> {
     }
 
     /// A picture was taken, or none was: the act is done with it, or not at all.
-    pub(super) async fn photographed(&mut self, mut act: Command, taken: Result<Option<String>, Fault>) {
+    pub(super) async fn photographed(&mut self, mut act: Command, taken: Result<Option<String>, PhotoFault>) {
         self.stale = true;
         match taken {
             Ok(None) => {}

@@ -5,6 +5,7 @@ use shared_core::command::Command;
 use super::*;
 use crate::shell::journal::proving::spoilt;
 use crate::shell::journal::{Change, Fault, Journal as _, Line, Other};
+use crate::shell::photo::PhotoFault;
 use crate::store::Notice;
 
 #[test]
@@ -145,8 +146,8 @@ fn a_picture_that_does_not_fit_never_holds_a_chore_up() {
     let floor = || Command::FinishChore { chore: "forge/floor".into(), photo: None };
     ada.ui(Ui::Photograph(floor()));
     assert!(ada.errands.contains(&Errand::Later(LaterErrand::Photograph(floor()))));
-    let shown = ada.send(Intent::Phone(Told::Photographed(floor(), Err(Fault::Full))));
-    assert_eq!(shown.notice, Some(Notice::NoPhoto(Fault::Full)));
+    let shown = ada.send(Intent::Phone(Told::Photographed(floor(), Err(PhotoFault::Storage(Fault::Full)))));
+    assert_eq!(shown.notice, Some(Notice::NoPhoto(PhotoFault::Storage(Fault::Full))));
     ada.send(Intent::Phone(Told::Photographed(floor(), Ok(None))));
     assert_eq!(ada.said().last().map(String::as_str), Some("sweep_started"));
     ada.send(Intent::Phone(Told::Photographed(floor(), Ok(Some("sha".into())))));
