@@ -50,7 +50,7 @@ export function unlockOnTouch() {
 }
 
 // Whether a ring would be heard, as far as the browser tells: a call or another app may have taken the sound away.
-export const audible = () => unlocked && ["running", "suspended"].includes(audio?.state);
+export const audible = () => unlocked && audio.state !== "interrupted";
 
 const rest = () => sounding || audio.suspend();
 
@@ -59,10 +59,9 @@ export function ring(lowHz, highHz, rounds) {
   const loud = level(manner(), new Date().getHours());
   if (!audio || !loud) return;
   audio.resume();
-  const last = (sounding = sound(audio, audio.currentTime + 0.02, lowHz, highHz, rounds, loud));
-  last.onended = () => {
-    if (sounding !== last) return;
-    sounding = null;
+  sounding = sound(audio, audio.currentTime + 0.02, lowHz, highHz, rounds, loud);
+  sounding.onended = ({ target }) => {
+    if (sounding === target) sounding = null;
     rest();
   };
 }

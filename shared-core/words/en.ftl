@@ -816,8 +816,8 @@ faults-pin-rests-next = { $minutes ->
 faults-pin-unknown = This phone cannot check their figures.
 faults-pin-unknown-next = Let it reach the hub once, or ask someone with a phone.
 faults-pin-kept = These are your figures from now on.
-faults-no-photo = The photo was not kept: there is no room for it.
-faults-no-photo-next = It can be done without a photo.
+faults-no-photo = The part of the app that takes photos has not come through.
+faults-no-photo-next = You can go on without a photo.
 faults-clock-jumped = { $seconds ->
     [one] The phone's clock jumped by { $seconds } second.
    *[other] The phone's clock jumped by { $seconds } seconds.

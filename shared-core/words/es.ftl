@@ -844,8 +844,8 @@ faults-pin-rests-next = { $minutes ->
 faults-pin-unknown = Este teléfono no puede comprobar sus cifras.
 faults-pin-unknown-next = Deja que alcance el servidor una vez, o pídelo a alguien con teléfono.
 faults-pin-kept = Desde ahora estas son tus cifras.
-faults-no-photo = La foto no se ha guardado: no hay sitio.
-faults-no-photo-next = Se puede hacer sin foto.
+faults-no-photo = La parte de la aplicación que hace fotos no ha llegado.
+faults-no-photo-next = Puedes seguir sin foto.
 faults-clock-jumped = { $seconds ->
     [one] El reloj del teléfono saltó { $seconds } segundo.
     [many] El reloj del teléfono saltó { $seconds } de segundos.

@@ -819,8 +819,8 @@ faults-pin-rests-next = { $minutes ->
 faults-pin-unknown = Deze telefoon kan die cijfers niet controleren.
 faults-pin-unknown-next = Laat hem de hub een keer bereiken, of vraag iemand met een telefoon.
 faults-pin-kept = Dit zijn vanaf nu je cijfers.
-faults-no-photo = De foto is niet bewaard: er is geen plaats.
-faults-no-photo-next = Het kan ook zonder foto.
+faults-no-photo = Het deel van de app dat foto's maakt is niet aangekomen.
+faults-no-photo-next = Je kunt verder zonder foto.
 faults-clock-jumped = { $seconds ->
     [one] De klok van de telefoon versprong { $seconds } seconde.
    *[other] De klok van de telefoon versprong { $seconds } seconden.

@@ -71,12 +71,13 @@ impl Outside {
     fn run_later(&self, errand: LaterErrand) {
         let (key, door, later) = (Rc::clone(&self.key), self.dispatch.clone(), self.later);
         spawn_local(async move {
-            let instead = match (at_leisure(later).await, errand) {
-                (Some(parts), errand) => return (parts.run)(errand, key, door),
-                (None, LaterErrand::Photograph(act)) => Phone::Photographed(act, Err(PhotoFault::NotHere)),
-                (None, _) => Phone::Unreached,
-            };
-            door.send(Intent::Phone(instead));
+            match at_leisure(later).await {
+                Some(parts) => (parts.run)(errand, key, door),
+                None => door.send(Intent::Phone(match errand {
+                    LaterErrand::Photograph(act) => Phone::Photographed(act, Err(PhotoFault::NotHere)),
+                    _ => Phone::Unreached,
+                })),
+            }
         });
     }
 }

@@ -4,7 +4,7 @@ use shared_core::pin::PinFault;
 use shared_core::sync::message::Why;
 
 use super::chosen;
-use super::said::{book, faults as said, gate, later};
+use super::said::{book, faults as said, gate};
 use crate::shell::hub_link::LinkFault;
 use crate::shell::journal::Fault;
 use crate::shell::keys::KeyFault;
@@ -38,7 +38,7 @@ pub fn notice(notice: &Notice) -> Said {
         Notice::WordBack => both(said::word_back(), said::word_back_next()),
         Notice::OthersWord => both(said::others_word(), said::others_word_next()),
         Notice::BuddyGone { name } => both(said::buddy_gone(name), said::buddy_gone_next()),
-        Notice::NoPhoto(fault) => both(no_photo(fault), said::no_photo_next()),
+        Notice::NoPhoto(fault) => no_photo(fault),
         Notice::Link(fault) => link(fault),
         Notice::SetAside { lines } => both(book::aside(i64::from(*lines)), book::aside_next()),
         Notice::ClockJumped { seconds } => both(said::clock_jumped(*seconds), said::clock_jumped_next()),
@@ -58,13 +58,13 @@ fn of_pin(pin: Pin) -> Said {
     }
 }
 
-/// Why there is no picture.
-fn no_photo(fault: &PhotoFault) -> String {
-    match fault {
-        PhotoFault::NotHere => later::failed().into(),
-        PhotoFault::Storage(Fault::Full) => said::no_photo().into(),
-        PhotoFault::Storage(fault) => not_saved(fault).0,
+/// There is no picture.
+fn no_photo(fault: &PhotoFault) -> Said {
+    let mut said = both(said::no_photo(), said::no_photo_next());
+    if let PhotoFault::Storage(fault) = fault {
+        said.0 = not_saved(fault).0;
     }
+    said
 }
 
 /// Nothing was written, so nothing counts.
