@@ -33,7 +33,6 @@ use planted::Planted;
 use tally::Tally;
 use world::Plan;
 
-#[cfg(feature = "own-allocator")]
 #[global_allocator]
 static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
 

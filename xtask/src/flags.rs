@@ -13,7 +13,7 @@ cargo xtask <command>
 
   serve [--dev] [..]  bundle the app, build the hub and start it with the demo shop; every other word goes to
                       `sweepbell serve`: --shop SHOP.toml --members MEMBERS.toml, --listen ADDRESS:PORT, ...
-  test [--only STEP]  everything: format, tidy, clippy, tests, bundle and its size, wasm parity, browser
+  test [--only STEP]  everything: format, tidy, clippy, tests, simulation, describe, figures, bundle and its size, parity, browser
   bundle [--dev]      build the app into dist/: hashed names, service worker, gzip and brotli copies, size budget
   weigh [NAME]        where the bytes of the app's parts come from, by module; or of each function with that in its name
   browser [..]        the browser tests alone; every word goes to the test runner

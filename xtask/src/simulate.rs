@@ -3,11 +3,12 @@
 //! The test is that of `cargo xtask test`, with other seeds and more of them. It prints how far it is; a failure prints its
 //! seed and the command that replays it.
 
+use std::process::Command;
 use std::time::{SystemTime, UNIX_EPOCH};
 
 use anyhow::{Result, ensure};
 
-use crate::program::{counted, program};
+use crate::program::{Tally, counted, program};
 
 /// So many stays of one phone in a room, with `--long`.
 pub(crate) const LONG: u64 = 1_000_000;
@@ -29,9 +30,8 @@ pub(crate) struct Run {
 pub(crate) fn run(run: &Run) -> Result<()> {
     let now = SystemTime::now().duration_since(UNIX_EPOCH).map_or(0, |since| since.as_secs());
     let sessions = run.sessions.or(run.seed.is_none().then_some(SESSIONS));
-    let mut test = program("cargo");
-    test.args(["test", "--release", "--package", "tests", "--features", "fast-curve,own-allocator"]);
-    test.args(["--test", "simulation", "from_a_seed", "--", "--nocapture"]);
+    let mut test = simulation();
+    test.args(["--release", "from_a_seed", "--", "--nocapture"]);
     test.env("SIMULATE_SEED", run.seed.unwrap_or(now * 1_000_003).to_string());
     for (name, value) in [("SIMULATE_SESSIONS", sessions), ("SIMULATE_DIES_AT", run.dies_at)] {
         match value {
@@ -42,4 +42,16 @@ pub(crate) fn run(run: &Run) -> Result<()> {
     let tally = counted(&mut test)?;
     ensure!(tally.failed == 0 && tally.passed > 0, "something does not hold, or nothing was tested");
     Ok(())
+}
+
+/// The tests of the simulation, as each run of all tests has them: the fixed seeds, the planted faults, the deaths.
+pub(crate) fn fixed() -> Result<Tally> {
+    counted(simulation().arg("--quiet"))
+}
+
+/// `cargo test` of the simulation alone, with the features that it requires.
+fn simulation() -> Command {
+    let mut test = program("cargo");
+    test.args(["test", "--package", "tests", "--features", "fast-curve,own-allocator", "--test", "simulation"]);
+    test
 }

@@ -18,7 +18,7 @@ use crate::postgres::{ADDRESS, Postgres};
 use crate::program::{Tally, answer, counted, program, run as run_program};
 use crate::root::target;
 use crate::steps::seconds;
-use crate::{browser, describe, figures, parity, tidy};
+use crate::{browser, describe, figures, parity, simulate, tidy};
 
 /// A step: what it is called, when, and what it does.
 type Step = (&'static str, When, fn() -> Result<Tally>);
@@ -37,6 +37,7 @@ const STEPS: &[Step] = &[
     ("tidy", When::Alone, tidy::run),
     ("clippy", When::Alone, clippy),
     ("tests", When::Alone, tests),
+    ("simulation", When::Alone, simulate::fixed),
     // It waits between its requests for most of its time.
     ("describe", When::Beside, described),
     ("figures", When::Alone, figured),
