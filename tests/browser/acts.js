@@ -141,6 +141,8 @@ export async function tickNext(phone) {
   const left = phone.page.getByRole('checkbox', { checked: false });
   await expect(phone.page.locator('.chore-row.is-next')).toBeVisible();
   const before = await left.count();
+  // The row has come to its place, as a thumb waits for it to.
+  await phone.framed();
   phone.taps += 1;
   await phone.page.locator('.chore-row.is-next').tap();
   await expect(left).toHaveCount(before - 1);

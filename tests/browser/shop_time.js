@@ -1,5 +1,7 @@
 // Times as the shop's clock shows them on a screen, made instants again.
 
+import { expect } from '@playwright/test';
+
 const ZONE = 'Europe/Amsterdam';
 const DAY_MINUTES = 24 * 60;
 const CLOCK = new Intl.DateTimeFormat('en-GB', { timeZone: ZONE, hour: '2-digit', minute: '2-digit', hourCycle: 'h23' });
@@ -12,10 +14,9 @@ export async function instantOf(phone, clock) {
   return (Math.floor(now / 60_000) + ahead) * 60_000;
 }
 
-// The clock time that stands in a text behind these words: "Sweep from 13:50, in".
+// The clock time that stands in a text behind these words, once it is there: "Sweep from 13:50, in".
 export async function clockAfter(locator, words) {
-  const text = await locator.innerText();
-  const found = new RegExp(`${words}\\D{0,12}(\\d{1,2}:\\d\\d)`).exec(text);
-  if (!found) throw new Error(`no clock time after "${words}" in:\n${text}`);
-  return found[1];
+  const time = new RegExp(`${words}\\D{0,12}(\\d{1,2}:\\d\\d)`);
+  await expect(locator).toContainText(time, { useInnerText: true });
+  return time.exec(await locator.innerText())[1];
 }
