@@ -39,6 +39,8 @@ for (const colorScheme of ['dark', 'light']) {
 
     // The notice of a try is the phone's own, and says that it is one.
     await noor.tap('Ring it now');
+    // It is on the screen by then: looked for while it is being put there, one in eighty was not found again.
+    await noor.ticks();
     await expect
       .poll(() => noor.page.evaluate(async () => (await (await navigator.serviceWorker.ready).getNotifications()).map((one) => one.body)))
       .toEqual([expect.stringContaining('Only a try.')]);

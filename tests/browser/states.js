@@ -430,7 +430,10 @@ export async function walk(browser, hub, story, visit, language) {
     if (who) await joined(phone, who);
     if (without) {
       await phone.context.route(without, (route) => route.abort());
+      // Asked for by itself once, when the page is idle; from there on only when somebody asks.
+      const refused = phone.page.waitForEvent('requestfailed', (request) => without.test(request.url()));
       await phone.open('/');
+      await refused;
       await phone.hears('At the door');
     }
     if (room) await arrive(phone, room);

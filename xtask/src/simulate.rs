@@ -1,7 +1,7 @@
-//! `cargo xtask simulate`: the simulation of `tests/simulation`, optimised, on all cores, for as long as is asked.
+//! The simulation of `tests/simulation`: `cargo xtask simulate`, optimised, on all cores, for as long as is asked; and as a step of
+//! `cargo xtask test`, with its fixed seeds.
 //!
-//! The test is that of `cargo xtask test`, with other seeds and more of them. It prints how far it is; a failure prints its
-//! seed and the command that replays it.
+//! Both are the same test. The long run prints how far it is; a failure prints its seed and the command that replays it.
 
 use std::process::Command;
 use std::time::{SystemTime, UNIX_EPOCH};
