@@ -119,6 +119,7 @@ test('at work', async ({ browser }) => {
   await within(phone, 'say that a round was done', { taps: 2 }, async () => {
     await phone.go('Room');
     const due = phone.page.getByRole('button', { name: /^Done: / });
+    await expect(due.first()).toBeVisible();
     const before = await due.count();
     await phone.tap(/^Done: /);
     await expect(due).toHaveCount(before - 1);
@@ -127,6 +128,7 @@ test('at work', async ({ browser }) => {
   await startSweep(phone);
   await within(phone, 'a chore', { taps: 1 }, async () => {
     const left = phone.page.getByRole('checkbox', { checked: false });
+    await expect(left.first()).toBeVisible();
     const before = await left.count();
     phone.taps += 1;
     await left.first().tap();

@@ -97,6 +97,7 @@ test('figures are those of the command, in tables, and one sheet of paper', asyn
   }
   for (const [reach, format] of [['All that is kept', 'A4'], ['All that is kept', 'Letter'], ['This month', 'A4']]) {
     await marit.tap(reach);
+    await marit.hears('Hours by machine');
     const pdf = await printed(marit, format);
     writeFileSync(`${FOLDER}/figures-${format}.pdf`, pdf);
     expect(sheets(pdf), `${reach} on ${format}`).toBe(1);

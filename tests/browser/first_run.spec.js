@@ -31,6 +31,7 @@ for (const colorScheme of ['dark', 'light']) {
     await phone.hears('Keep it at hand');
     await phone.page.screenshot({ path: `${PICTURES}/welcome-3-${colorScheme}.png` });
     await phone.tap('To the door');
+    await expect(phone.page.getByRole('dialog')).toHaveCount(0);
     await phone.hears('At the door');
     await phone.open('/');
     await phone.hears('At the door');
@@ -42,6 +43,7 @@ for (const colorScheme of ['dark', 'light']) {
 test('one touch skips them for ever', async ({ browser }) => {
   const phone = await fresh(browser);
   await phone.tap('Skip');
+  await expect(phone.page.getByRole('dialog')).toHaveCount(0);
   await phone.hears('At the door');
   await phone.open('/book');
   await phone.hears('This phone');

@@ -75,6 +75,8 @@ for (const [locale, name] of [['es', 'Noor'], ['nl', 'Bram']]) {
     await page.locator('.sheet-close').tap();
     await go(4);
     await fits('Book');
+    // From here on something waits for the network, and Book's name says how much.
+    await phone.offline();
     await go(2);
     await act();
     await shows('dialog[open]');
@@ -82,6 +84,7 @@ for (const [locale, name] of [['es', 'Noor'], ['nl', 'Bram']]) {
     await act();
     await shows('.chore-row');
     await expect(page.locator('dialog[open]')).toHaveCount(0);
+    await expect(page.locator('.place').last()).toContainText('+');
     await fits('Sweep');
     await act();
     await shows('dialog[open]');

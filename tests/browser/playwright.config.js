@@ -3,18 +3,28 @@
 // `cargo xtask test` builds the app and the hub first and says where they are; see hub.js.
 
 import { defineConfig } from '@playwright/test';
-import { CHROMIUM, CHROMIUM_FLAGS } from './chromium.js';
+import { CHROMIUM, CHROMIUM_FLAGS, WINDOWLESS } from './chromium.js';
 import { PHONE } from './phone.js';
 
 // Each screen in each state, theme, size and language: most of the time of all tests, and none of it waiting.
-const LOOKS = ['accessibility', 'gallery', 'spoken'].map((name) => `**/${name}.spec.js`);
+const LOOKS = specs('accessibility', 'gallery', 'spoken');
+
+// What the browser has a part in as a whole: its notices and sound, its start, its end, and the app that it keeps.
+const WHOLE = specs('journey', 'killed', 'offline_start', 'pocket', 'reach', 'service_worker', 'sound', 'two_tabs', 'update');
+
+const launchOptions = { executablePath: WINDOWLESS, args: CHROMIUM_FLAGS };
+
+function specs(...names) {
+  return names.map((name) => `**/${name}.spec.js`);
+}
 
 export default defineConfig({
   testDir: '.',
   testMatch: '**/*.spec.js',
   projects: [
     { name: 'looks', testMatch: LOOKS, fullyParallel: true },
-    { name: 'acts', testIgnore: LOOKS },
+    { name: 'whole', testMatch: WHOLE, use: { launchOptions: { ...launchOptions, executablePath: CHROMIUM } } },
+    { name: 'acts', testIgnore: [...LOOKS, ...WHOLE] },
   ],
   outputDir: 'results',
   snapshotPathTemplate: '{testDir}/gallery.pictures/{arg}{ext}',
@@ -31,6 +41,6 @@ export default defineConfig({
     actionTimeout: 10_000,
     // Recorded at the second try alone: a recording takes two fifths of a run.
     trace: 'on-first-retry',
-    launchOptions: { executablePath: CHROMIUM, args: CHROMIUM_FLAGS },
+    launchOptions,
   },
 });
