@@ -34,8 +34,6 @@ pub(crate) struct Issued {
     pub(crate) board_key: [u8; 32],
     /// Everybody, as the members file and the log together have it.
     pub(crate) members: Members,
-    /// Up to which place the log was read for that.
-    read_to: i64,
 }
 
 /// Why there are no cards.
@@ -51,7 +49,7 @@ pub(crate) enum CardsFault {
 
 /// Reads everything, and makes what cards are due. `file` is the members file.
 pub(crate) async fn renewed(store: &Store, file: &Members, now: Instant) -> Result<Issued, CardsFault> {
-    let (words, read_to) = store.standing().await?;
+    let words = store.standing().await?;
     let mut members = file.clone();
     words.apply(&mut members);
     let devices = store.devices().await?;
@@ -60,7 +58,7 @@ pub(crate) async fn renewed(store: &Store, file: &Members, now: Instant) -> Resu
     if let Some(signing) = store.signing().await? {
         let cards = by_device(store.cards().await?);
         if due(&devices, &cards, &signing, &members, now).is_empty() {
-            return Ok(Issued { signing, devices, cards, in_room, board_key, members, read_to });
+            return Ok(Issued { signing, devices, cards, in_room, board_key, members });
         }
     }
     // Another process may have done it meanwhile: all is read once more under the lock.
@@ -76,7 +74,7 @@ pub(crate) async fn renewed(store: &Store, file: &Members, now: Instant) -> Resu
         cards.insert(made.dev.clone(), made);
     }
     change.commit().await?;
-    Ok(Issued { signing, devices, cards, in_room, board_key, members, read_to })
+    Ok(Issued { signing, devices, cards, in_room, board_key, members })
 }
 
 fn by_device(cards: Vec<Made>) -> BTreeMap<DeviceId, Made> {
@@ -122,15 +120,6 @@ impl Issued {
         let active = self.devices.iter().filter(|known| known.revoked.is_none() && members.contains(&known.member));
         let faces = active.filter_map(|known| self.cards.get(&known.dev)).map(|made| made.face.clone());
         faces.filter(|face| !face.is_empty()).collect()
-    }
-
-    /// What only grows: devices, those taken off, keys, the number of the last card, the log.
-    pub(crate) fn counts(&self) -> [usize; 5] {
-        let taken_off = self.devices.iter().filter(|known| known.revoked.is_some()).count();
-        let number = self.cards.values().map(|made| made.number).max().unwrap_or(0);
-        let number = usize::try_from(number).unwrap_or(usize::MAX);
-        let read_to = usize::try_from(self.read_to).unwrap_or_default();
-        [self.devices.len(), taken_off, self.signing.statements.len(), number, read_to]
     }
 
     /// The rooms where a board hangs, and the keys of their codes: one for each room, made of the hub's.

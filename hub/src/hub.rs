@@ -5,6 +5,7 @@
 
 use std::sync::Arc;
 
+use thiserror::Error;
 use tokio::sync::Notify;
 
 use crate::auth::Sessions;
@@ -17,9 +18,10 @@ use crate::live::{Event, Live};
 use crate::pages::Pages;
 use crate::problem::Problem;
 use crate::push::Sender;
-use crate::shop::{Current, InForce, Rules};
+use crate::rereading::Rereading;
+use crate::shop::{Current, InForce, Rules, ShopError};
 use crate::stop::Stop;
-use crate::store::Store;
+use crate::store::{Store, StoreError};
 use crate::taking::Taking;
 
 /// Everything there is one of.
@@ -37,6 +39,8 @@ pub(crate) struct Hub {
     pub(crate) taking: Taking,
     /// The shop that is served: read from the same files everywhere, and from the store's devices and cards.
     pub(crate) shop: Current,
+    /// Whose turn it is to read the store for that.
+    pub(crate) rereading: Rereading,
     /// Whose sessions were seen. Whether one still holds is asked of the store each time: a phone may be taken off.
     pub(crate) sessions: Sessions,
     /// Who asks too much of this process: with several, as often as there are.
@@ -57,20 +61,43 @@ pub(crate) struct Hub {
     pub(crate) stop: Stop,
 }
 
+/// Why other rules were not taken; those that were served stay in force.
+#[derive(Debug, Error)]
+pub(crate) enum RulesFault {
+    /// The database.
+    #[error(transparent)]
+    Store(#[from] StoreError),
+    /// The files, or what was published.
+    #[error(transparent)]
+    Shop(#[from] ShopError),
+    /// The cards that they ask for.
+    #[error(transparent)]
+    Cards(#[from] CardsFault),
+}
+
 impl Hub {
-    /// Hands out what the store has of devices and cards, makes what cards are due, and tells phones if anything differs.
+    /// Hands out what the store has of devices and cards, makes what cards are due, and tells phones if anything differs. What the
+    /// store had when this was called is served once it returns.
     pub(crate) async fn reread(&self) -> Result<(), CardsFault> {
-        let served = self.shop.get();
-        let issued = cards::renewed(&self.store, served.file(), clock::now()).await?;
+        let turn = self.rereading.turn().await;
+        if turn.is_served() {
+            return Ok(());
+        }
+        let issued = cards::renewed(&self.store, self.shop.get().file(), clock::now()).await?;
         self.tell(self.shop.set_issued(issued));
+        turn.ended_well();
         Ok(())
     }
 
-    /// Takes other rules, and makes the cards that they ask for. Gives the new revision if it differs.
-    pub(crate) async fn take_rules(&self, rules: Rules) -> Result<Option<String>, CardsFault> {
+    /// Takes the rules that are in force by now, and makes the cards that they ask for. Gives the new revision if it differs.
+    pub(crate) async fn reread_rules(&self) -> Result<Option<String>, RulesFault> {
+        let turn = self.rereading.turn().await;
+        let published = self.store.newest_published().await?;
+        let rules = Rules::read(&self.config.source, published.as_ref(), clock::now())?;
         let issued = cards::renewed(&self.store, &rules.members, clock::now()).await?;
-        let rev = self.shop.set_rules(rules, issued);
+        let rev = self.shop.set(rules, issued);
         self.tell(rev.clone());
+        turn.ended_well();
         Ok(rev)
     }
 

@@ -32,6 +32,7 @@ mod pages;
 mod problem;
 mod proving;
 mod push;
+mod rereading;
 mod retention;
 mod router;
 mod rules;

@@ -10,6 +10,7 @@ use shared_core::sync::shop;
 use thiserror::Error;
 
 use crate::cards::CardsFault;
+use crate::hub::RulesFault;
 use crate::invites::InviteFault;
 use crate::store::StoreError;
 
@@ -290,6 +291,16 @@ impl From<StoreError> for Problem {
 impl From<getrandom::Error> for Problem {
     fn from(error: getrandom::Error) -> Self {
         Self::Fault(format!("no random bytes: {error}"))
+    }
+}
+
+impl From<RulesFault> for Problem {
+    fn from(fault: RulesFault) -> Self {
+        match fault {
+            RulesFault::Store(error) => error.into(),
+            RulesFault::Shop(error) => Self::Fault(error.to_string()),
+            RulesFault::Cards(error) => error.into(),
+        }
     }
 }
 

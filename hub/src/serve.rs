@@ -21,6 +21,7 @@ use crate::limit::Limits;
 use crate::live::Live;
 use crate::pages::Pages;
 use crate::push::{self, PushKey, Sender};
+use crate::rereading::Rereading;
 use crate::router::router;
 use crate::shop::{self, Current, Rules, ShopError, Source};
 use crate::stop::Stop;
@@ -163,6 +164,7 @@ async fn assemble(
         store,
         taking,
         shop: Current::new(rules, issued),
+        rereading: Rereading::default(),
         sessions,
         limits: Limits::new(),
         challenges: Challenges::new(key),

@@ -21,8 +21,7 @@ use shared_core::time::Instant;
 use thiserror::Error;
 
 use crate::cards::Issued;
-use crate::clock;
-use crate::hub::Hub;
+use crate::hub::{Hub, RulesFault};
 use crate::names::told_apart;
 use crate::offsets::offsets;
 use crate::store::{Known, Published, SignedIn};
@@ -246,7 +245,8 @@ fn shown_to(who: &PersonId, member: &Member) -> Member {
     Member { id, name, steward, signer, ..Member::default() }
 }
 
-/// What phones are handed, and the digest that tells one state of it from another.
+/// What phones are handed, and the digest that tells one state of it from another. Changed in a turn alone
+/// ([`crate::rereading`]): what was read earlier must not come later.
 #[derive(Debug)]
 pub(crate) struct Current(RwLock<Arc<Served>>);
 
@@ -262,28 +262,18 @@ impl Current {
     }
 
     /// Takes other rules, and the cards that were made by them. Gives the new revision if it differs.
-    pub(crate) fn set_rules(&self, rules: Rules, issued: Issued) -> Option<String> {
-        self.change(|_| Some((rules, issued)))
-    }
-
-    /// Takes what the store has of devices and cards. Gives the new revision if it differs. What is counted there only
-    /// grows, so that less of anything is an older answer that came late.
-    pub(crate) fn set_issued(&self, issued: Issued) -> Option<String> {
-        self.change(|served| {
-            let is_older = issued.counts().into_iter().zip(served.issued.counts()).any(|(new, old)| new < old);
-            (!is_older).then(|| (served.rules(), issued))
-        })
-    }
-
-    /// Changes happen one after the other, so that none is lost.
-    fn change(&self, change: impl FnOnce(&Served) -> Option<(Rules, Issued)>) -> Option<String> {
-        let mut current = self.0.write().unwrap_or_else(PoisonError::into_inner);
-        let (rules, issued) = change(&current)?;
+    pub(crate) fn set(&self, rules: Rules, issued: Issued) -> Option<String> {
         let next = Served::new(rules, issued);
+        let mut current = self.0.write().unwrap_or_else(PoisonError::into_inner);
         let rev = next.rev.clone();
         let differs = rev != current.rev;
         *current = Arc::new(next);
         differs.then_some(rev)
+    }
+
+    /// Takes what the store has of devices and cards. Gives the new revision if it differs.
+    pub(crate) fn set_issued(&self, issued: Issued) -> Option<String> {
+        self.set(self.get().rules(), issued)
     }
 }
 
@@ -327,32 +317,32 @@ pub(crate) async fn watch(hub: Arc<Hub>, mark: [i64; 8]) {
         let now = hub.store.mark().await.ok();
         if now != mark || looks.is_multiple_of(RENEW_EVERY_LOOKS) {
             mark = now;
-            reread_files(&hub).await;
-            if let Err(error) = hub.reread().await {
+            // Rules that are refused keep nobody's phone out.
+            if !reread_files(&hub).await
+                && let Err(error) = hub.reread().await
+            {
                 tracing::warn!(%error, "the devices and cards could not be read");
             }
         }
     }
 }
 
-async fn reread_files(hub: &Hub) {
-    let published = match hub.store.newest_published().await {
-        Ok(published) => published,
-        Err(error) => {
-            tracing::warn!(%error, "what was published could not be read");
-            return;
+/// Whether everything was read, the files too.
+async fn reread_files(hub: &Hub) -> bool {
+    let done = hub.reread_rules().await;
+    let is_read = done.is_ok();
+    match done {
+        Ok(Some(rev)) => tracing::info!(%rev, "the shop's files changed and are in force"),
+        Ok(None) => {}
+        Err(RulesFault::Store(error)) => tracing::warn!(%error, "what was published could not be read"),
+        Err(RulesFault::Cards(error)) => {
+            tracing::error!(%error, "the shop's files changed; the old ones stay in force");
         }
-    };
-    match Rules::read(&hub.config.source, published.as_ref(), clock::now()) {
-        Ok(rules) => match hub.take_rules(rules).await {
-            Ok(Some(rev)) => tracing::info!(%rev, "the shop's files changed and are in force"),
-            Ok(None) => {}
-            Err(error) => tracing::error!(%error, "the shop's files changed; the old ones stay in force"),
-        },
-        Err(error) => {
+        Err(RulesFault::Shop(error)) => {
             tracing::error!("the shop's files changed and are refused; the old ones stay in force:\n{error}");
         }
     }
+    is_read
 }
 
 /// Length and time of change of each file; an editor that replaces a file changes at least one of the two.

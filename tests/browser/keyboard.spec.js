@@ -70,7 +70,7 @@ test('from the join code to a clean room by the keyboard alone', async ({ browse
     await expect(sheet.getByRole('heading', { level: 1 })).toBeFocused();
     await page.keyboard.press('Escape');
     await expect(sheet).toHaveCount(0);
-    expect(await focused(page)).toBe('Why not?: Welding bay');
+    await expect.poll(() => focused(page)).toBe('Why not?: Welding bay');
   });
 
   await test.step('work', async () => {

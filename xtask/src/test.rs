@@ -36,10 +36,10 @@ const STEPS: &[Step] = &[
     ("format", When::Alone, format),
     ("tidy", When::Alone, tidy::run),
     ("clippy", When::Alone, clippy),
+    // It waits between its requests for most of its time, as the hub's tests do between theirs.
+    ("describe", When::Beside, described),
     ("tests", When::Alone, tests),
     ("simulation", When::Alone, simulate::fixed),
-    // It waits between its requests for most of its time.
-    ("describe", When::Beside, described),
     ("figures", When::Alone, figured),
     ("bundle", When::Alone, bundled),
     ("parity", When::Alone, parity::run),

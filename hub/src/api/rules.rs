@@ -107,11 +107,11 @@ pub(crate) async fn publish(
         by: caller.member,
         at: clock::now(),
     };
-    let rules = Rules::read(&hub.config.source, Some(&one), one.at)
+    Rules::read(&hub.config.source, Some(&one), one.at)
         .map_err(|mistakes| Problem::UnfitRules(mistakes.to_string()))?;
     let number = change.publish(&one).await?;
     change.commit().await?;
-    hub.take_rules(rules).await?;
+    hub.reread_rules().await?;
     tracing::info!(number, book = book.as_str(), "a steward published a rulebook");
     Ok(Json(RulesPublished { number, book }))
 }

@@ -11,11 +11,11 @@ use super::engine::Talk;
 use super::{Change, Store, StoreError, unproved};
 
 impl Store {
-    /// The words that hold, and up to which place of the log.
-    pub(crate) async fn standing(&self) -> Result<(Words, i64), StoreError> {
+    /// The words that hold, of what is handed out by now.
+    pub(crate) async fn standing(&self) -> Result<Words, StoreError> {
         let mut look = self.look().await?;
         let handed_to = unproved::handed_to(&mut *look.0).await?;
-        Ok((words(&mut *look.0, handed_to).await?, handed_to))
+        words(&mut *look.0, handed_to).await
     }
 
     /// When a member last started each machine, as far as the log has it.

@@ -1,5 +1,7 @@
 //! The rulebook desk: what is wrong with a text, what it changes, publishing it, and two stewards at once.
 
+use std::sync::atomic::{AtomicUsize, Ordering};
+
 use serde_json::{Value, json};
 use shared_core::entry::Fact;
 use shared_core::time::{Instant, Span};
@@ -12,7 +14,12 @@ on_both! {
     of_two_edits_over_the_same_rules_the_second_is_told,
     a_machine_that_runs_is_not_taken_out_unseen,
     what_was_published_holds_after_a_restart_and_until_the_file_changes,
+    while_rules_change_a_phone_that_joins_is_in_the_shop_that_it_reads_next,
 }
+
+/// Phones that join at the same time, and how many join one after the other.
+const JOIN_AT_ONCE: usize = 4;
+const JOIN_EACH: usize = 10;
 
 fn publish(text: &str, over: &Value, anyway: bool) -> Value {
     json!({ "text": text, "over": over, "note": "tried", "anyway": anyway })
@@ -117,4 +124,41 @@ fn what_was_published_holds_after_a_restart_and_until_the_file_changes(engine: E
     assert_eq!(name(&hub), json!("Canal Shed"));
     place.write("shop.toml", &text.replacen("Case log 9001", "Canal File", 1));
     until(|| name(&hub) == json!("Canal File"));
+}
+
+fn while_rules_change_a_phone_that_joins_is_in_the_shop_that_it_reads_next(engine: Engine) {
+    let place = Place::with(engine);
+    let hub = place.hub();
+    let desks = [201, 202, 203].map(|seed| Phone::joined(seed, "cy", &hub));
+    let codes: Vec<_> = (0..JOIN_AT_ONCE * JOIN_EACH).map(|_| hub.invite("ada")).collect();
+    let joining = AtomicUsize::new(JOIN_AT_ONCE);
+    std::thread::scope(|scope| {
+        let (hub, joining) = (&hub, &joining);
+        for (codes, first) in codes.chunks(JOIN_EACH).zip((1..).step_by(JOIN_EACH)) {
+            scope.spawn(move || {
+                let missing = codes.iter().zip(first..).find_map(|(code, seed)| {
+                    let mut phone = Phone::new(seed, "ada");
+                    phone.join(hub, code);
+                    let shop = phone.ask(hub, "GET", "/api/shop", "").json();
+                    (!shop["devices"].to_string().contains(phone.dev.as_str())).then_some(shop)
+                });
+                joining.fetch_sub(1, Ordering::Relaxed);
+                assert_eq!(missing, None, "who has joined is in it");
+            });
+        }
+        for desk in &desks {
+            scope.spawn(move || {
+                for n in 0.. {
+                    if joining.load(Ordering::Relaxed) == 0 {
+                        break;
+                    }
+                    let held = desk.ask(hub, "GET", "/api/rules", "").json();
+                    let text = held["text"].as_str().expect("the rulebook");
+                    let next = format!("{text}# {n}\n");
+                    // Another desk may have been faster.
+                    desk.post(hub, "/api/rules", &publish(&next, &held["book"], false));
+                }
+            });
+        }
+    });
 }
