@@ -27,12 +27,12 @@ export function textOf(pdf) {
   return poppler('pdftotext', ['-raw', '-', '-'], pdf).toString().replace(/\s+/g, ' ');
 }
 
-// A picture of each sheet.
-export function picturesOf(pdf, dotsPerInch = 200) {
+// A picture of each sheet: PNG, or PGM, which is grey and takes no time to pack.
+export function picturesOf(pdf, dotsPerInch, kind = 'png') {
   const folder = mkdtempSync(join(tmpdir(), 'sweepbell-paper-'));
   writeFileSync(join(folder, 'it.pdf'), pdf);
-  poppler('pdftoppm', ['-png', '-r', String(dotsPerInch), join(folder, 'it.pdf'), join(folder, 'sheet')]);
-  const pictures = readdirSync(folder).filter((name) => name.endsWith('.png')).sort();
+  poppler('pdftoppm', [kind === 'pgm' ? '-gray' : '-png', '-r', String(dotsPerInch), join(folder, 'it.pdf'), join(folder, 'sheet')]);
+  const pictures = readdirSync(folder).filter((name) => name.endsWith(`.${kind}`)).sort();
   const read = pictures.map((name) => readFileSync(join(folder, name)));
   rmSync(folder, { recursive: true });
   return read;

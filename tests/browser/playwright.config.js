@@ -1,4 +1,4 @@
-// How the browser tests run: Debian's Chromium, a phone held upright, some files at a time (xtask/src/browser.rs); of those that look at
+// How the browser tests run: Debian's Chromium, a phone held upright, three files at a time (xtask/src/browser.rs); of those that look at
 // screens as they stand each test by itself.
 // `cargo xtask test` builds the app and the hub first and says where they are; see hub.js.
 
@@ -22,9 +22,10 @@ export default defineConfig({
   testDir: '.',
   testMatch: '**/*.spec.js',
   projects: [
-    { name: 'looks', testMatch: LOOKS, fullyParallel: true },
     { name: 'whole', testMatch: WHOLE, use: { launchOptions: { ...launchOptions, executablePath: CHROMIUM } } },
     { name: 'acts', testIgnore: [...LOOKS, ...WHOLE] },
+    // Last: they fill whatever the longest of the others leave.
+    { name: 'looks', testMatch: LOOKS, fullyParallel: true },
   ],
   outputDir: 'results',
   snapshotPathTemplate: '{testDir}/gallery.pictures/{arg}{ext}',

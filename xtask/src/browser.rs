@@ -28,29 +28,18 @@ const NEEDED: &[(&str, &str)] = &[
     ("pdftoppm", "poppler-utils"),
 ];
 
-/// The kinds of tests (playwright.config.js), and how many of them run at once. Those that look never wait, and take a core each;
-/// the others wait for bells, answers and one another, and three of them keep two cores busy. A fourth would come too late for
-/// its touches and notices.
-const KINDS: [&[&str]; 2] =
-    [&["--project=looks", "--workers=2"], &["--project=whole", "--project=acts", "--workers=3"]];
+/// How many files of tests run at once, of all: they wait for bells, answers and one another, and three of them keep two cores
+/// busy. A fourth would come too late for its touches and notices.
+const AT_ONCE: &str = "--workers=3";
 
-/// Runs the tests, each kind after the other; `words` go to the runner, which then picks by itself.
+/// Runs the tests; `words` go to the runner, which then picks by itself.
 pub(crate) fn run(words: &[String]) -> Result<Tally> {
-    let ready = Ready::made()?;
-    let runner = || {
-        let mut runner = ready.node();
-        runner.arg(RUNNER).arg("test");
-        runner
-    };
-    if !words.is_empty() {
-        return counted(runner().args(words));
+    let mut runner = Ready::made()?.node();
+    runner.arg(RUNNER).arg("test");
+    if words.is_empty() {
+        runner.arg(AT_ONCE);
     }
-    let mut all = Tally::default();
-    for kind in KINDS {
-        let Tally { passed, failed } = counted(runner().args(kind))?;
-        all = Tally { passed: all.passed + passed, failed: all.failed + failed };
-    }
-    Ok(all)
+    counted(runner.args(words))
 }
 
 /// Makes the README's pictures anew, in the tree.
