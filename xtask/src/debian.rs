@@ -3,11 +3,13 @@
 //! Only what is missing is installed, only from the machine's own package sources, and only as root or where `sudo`
 //! asks for no password. Elsewhere the answer is one line that says what to install by hand.
 
+use std::fs::File;
 use std::process::{Command, Stdio};
 
 use anyhow::{Result, bail};
 
 use crate::program::{answer, exists, program};
+use crate::root::target;
 use crate::steps::step;
 
 /// Another step, or the machine itself, may be installing: its turn is waited for, in seconds.
@@ -35,6 +37,9 @@ pub(crate) fn install(packages: &[&str]) -> Result<()> {
         bail!("missing here: {}; run `sudo {by_hand}` and try again", packages.join(" "));
     };
     step(&format!("installing {}", packages.join(" ")), || {
+        // The package lists are locked apart, and nothing waits for that lock: of our own steps one asks after the other.
+        let turn = File::create(target().join("installing"))?;
+        turn.lock()?;
         let mut wanted = vec!["install", "--yes", "--no-install-recommends"];
         wanted.extend(packages);
         if apt(&rights, &wanted) || (apt(&rights, &["update"]) && apt(&rights, &wanted)) {
