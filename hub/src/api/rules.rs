@@ -107,6 +107,7 @@ pub(crate) async fn publish(
         by: caller.member,
         at: clock::now(),
     };
+    // For its mistakes alone: once it is published it is read in its turn.
     Rules::read(&hub.config.source, Some(&one), one.at)
         .map_err(|mistakes| Problem::UnfitRules(mistakes.to_string()))?;
     let number = change.publish(&one).await?;

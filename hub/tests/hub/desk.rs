@@ -1,5 +1,6 @@
 //! The rulebook desk: what is wrong with a text, what it changes, publishing it, and two stewards at once.
 
+use std::sync::Arc;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 use serde_json::{Value, json};
@@ -131,10 +132,13 @@ fn while_rules_change_a_phone_that_joins_is_in_the_shop_that_it_reads_next(engin
     let hub = place.hub();
     let desks = [201, 202, 203].map(|seed| Phone::joined(seed, "cy", &hub));
     let codes: Vec<_> = (0..JOIN_AT_ONCE * JOIN_EACH).map(|_| hub.invite("ada")).collect();
-    let joining = AtomicUsize::new(JOIN_AT_ONCE);
+    let published = AtomicUsize::new(0);
     std::thread::scope(|scope| {
-        let (hub, joining) = (&hub, &joining);
+        let (hub, published) = (&hub, &published);
+        // Held by each that joins, however it ends.
+        let joining = Arc::new(());
         for (codes, first) in codes.chunks(JOIN_EACH).zip((1..).step_by(JOIN_EACH)) {
+            let joins = Arc::clone(&joining);
             scope.spawn(move || {
                 let missing = codes.iter().zip(first..).find_map(|(code, seed)| {
                     let mut phone = Phone::new(seed, "ada");
@@ -142,23 +146,26 @@ fn while_rules_change_a_phone_that_joins_is_in_the_shop_that_it_reads_next(engin
                     let shop = phone.ask(hub, "GET", "/api/shop", "").json();
                     (!shop["devices"].to_string().contains(phone.dev.as_str())).then_some(shop)
                 });
-                joining.fetch_sub(1, Ordering::Relaxed);
+                drop(joins);
                 assert_eq!(missing, None, "who has joined is in it");
             });
         }
         for desk in &desks {
+            let joining = Arc::downgrade(&joining);
             scope.spawn(move || {
                 for n in 0.. {
-                    if joining.load(Ordering::Relaxed) == 0 {
+                    if joining.strong_count() == 0 {
                         break;
                     }
                     let held = desk.ask(hub, "GET", "/api/rules", "").json();
                     let text = held["text"].as_str().expect("the rulebook");
                     let next = format!("{text}# {n}\n");
                     // Another desk may have been faster.
-                    desk.post(hub, "/api/rules", &publish(&next, &held["book"], false));
+                    let answer = desk.post(hub, "/api/rules", &publish(&next, &held["book"], false));
+                    published.fetch_add(usize::from(answer.status == 200), Ordering::Relaxed);
                 }
             });
         }
     });
+    assert!(published.into_inner() > JOIN_EACH, "rules changed all the while");
 }
